@@ -1,0 +1,29 @@
+// Package board decides the layout of every zone and the cutting of every sheet together, since the number of
+// sheets depends on both.
+package board
+
+import (
+	"seamwright/calc/length"
+	"seamwright/calc/money"
+	"seamwright/calc/plan"
+)
+
+// Answer is a lawful layout of a whole building and the sheets it is cut from.
+type Answer struct {
+	Zones   []plan.Zone // parallel to the building's zones: surfaces in order, their zones in order; panels and joints filled
+	Sheets  []plan.Sheet
+	Bound   int // proven least number of bought sheets over all lawful layouts, summed over products
+	Bounds  []ProductBound
+	Named   []plan.Answer // least cost, fewest sheets, fewest butt joints
+	Checks  []plan.Check  // rules that no layout can obey here, and pins that break one, with the nearest lawful place
+	Butt    length.Length
+	Tapered length.Length
+	Mixed   length.Length
+	Cost    money.Money // as the search counts it
+}
+
+// ProductBound is the proven least number of sheets of one product.
+type ProductBound struct {
+	Product       string
+	Sheets, Bound int
+}

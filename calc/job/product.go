@@ -1,0 +1,81 @@
+package job
+
+import (
+	"sort"
+
+	"seamwright/calc/length"
+	"seamwright/calc/money"
+)
+
+// Product is a sheet good for sale.
+type Product struct {
+	ID        string
+	Name      string
+	Kind      Kind
+	Thickness length.Length
+	Tapered   bool    // both long edges tapered; else square
+	Weight    float64 // kg/m²
+	FireType  bool    // type X or F core
+	Moisture  bool    // moisture resistant core and face
+	Sag       bool    // sag-resistant
+	Kerf      length.Length
+	Gap       length.Length // between panels
+	Sizes     []Size
+	Dated     string // day of the shipped or user's price
+	Source    string // where price and figures come from
+}
+
+// Kind of sheet good.
+type Kind string
+
+// Kinds of sheet goods.
+const (
+	Gypsum    Kind = "gypsum"
+	WoodPanel Kind = "wood" // plywood and OSB
+)
+
+// Size is one sheet size for sale; Length runs with the paper or grain.
+type Size struct {
+	Length, Width length.Length
+	Price         money.Money
+}
+
+// Supply is anything bought that is not a sheet: screws, compound, tape, bead, primer, paint, trim, paper.
+type Supply struct {
+	ID     string
+	Name   string
+	Kind   string        // screw, compound, setting-compound, tape, corner-bead, primer, paint, trim, batten, masking-tape, ...
+	Type   string        // screws: W, S or G; beads: outside, trim
+	Length length.Length // screws: their length; sticks: 0, see Packs
+	Packs  []Pack        // ways of buying it
+	Dated  string
+	Source string
+}
+
+// Pack is one way of buying a supply: what it holds, in the unit named, for a price.
+type Pack struct {
+	Name  string
+	Holds float64 // count, gallons, feet, square feet: see Unit
+	Unit  string
+	Price money.Money
+}
+
+// Product finds a product by id, or nil.
+func (j *Job) Product(id string) *Product {
+	i := sort.Search(len(j.Products), func(i int) bool { return j.Products[i].ID >= id })
+	if i < len(j.Products) && j.Products[i].ID == id {
+		return &j.Products[i]
+	}
+	return nil
+}
+
+// SuppliesOf lists the supplies of one kind, in id order.
+func (j *Job) SuppliesOf(kind string) []Supply {
+	var s []Supply
+	for _, x := range j.Supplies {
+		if x.Kind == kind {
+			s = append(s, x)
+		}
+	}
+	return s
+}

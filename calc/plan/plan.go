@@ -1,0 +1,319 @@
+// Package plan is what the calculation answers, in the form that the window, the headless command and the
+// documents share. Its JSON is the contract "seamwright-plan" version 1: lengths in millimetres, exact.
+package plan
+
+import (
+	"seamwright/calc/length"
+	"seamwright/calc/money"
+	"seamwright/calc/shape"
+)
+
+// Plan is the whole answer.
+type Plan struct {
+	Format       string        `json:"format"`
+	Version      int           `json:"version"`
+	Name         string        `json:"name"`
+	Units        string        `json:"units"`
+	Surfaces     []Surface     `json:"surfaces"`
+	Sheets       []Sheet       `json:"sheets"`
+	Summary      Summary       `json:"summary"`
+	Answers      []Answer      `json:"answers"`
+	Takeoff      []Item        `json:"takeoff"`
+	Sticks       []Stick       `json:"sticks"`
+	Cost         Cost          `json:"cost"`
+	Schedule     []Task        `json:"schedule"`
+	Alternatives []Alternative `json:"alternatives"`
+	Checks       []Check       `json:"checks"`
+}
+
+// Surface is one wall or ceiling plane. X runs from its left end as seen from inside, y up; a ceiling plane is
+// laid flat (a flat one has the room's own x, y).
+type Surface struct {
+	ID        string          `json:"id"`
+	Kind      SurfaceKind     `json:"kind"`
+	Room      string          `json:"room"`
+	Outline   shape.Polygon   `json:"outline"`
+	Holes     []shape.Polygon `json:"holes"`
+	Openings  []Opening       `json:"openings"`
+	Boxes     []shape.Polygon `json:"boxes"`
+	HangOrder int             `json:"hang_order"`
+	Members   Members         `json:"members"`
+	Cripples  []length.Length `json:"cripples"`
+	Frame     Frame           `json:"frame"`
+	Zones     []Zone          `json:"zones"`
+}
+
+// SurfaceKind is wall or ceiling.
+type SurfaceKind string
+
+// Kinds of surface.
+const (
+	Wall    SurfaceKind = "wall"
+	Ceiling SurfaceKind = "ceiling"
+)
+
+// Opening names a rough opening; Outline is its rectangle. Keep-outs stand here but not in holes.
+type Opening struct {
+	ID      string        `json:"id"`
+	Kind    string        `json:"kind"`
+	Outline shape.Polygon `json:"outline"`
+	Reveal  length.Length `json:"reveal"`
+	Return  string        `json:"return"`
+}
+
+// Members are the full-height members: centres along Axis.
+type Members struct {
+	Axis     string          `json:"axis"`
+	At       []length.Length `json:"at"`
+	Width    length.Length   `json:"width"`
+	Depth    length.Length   `json:"depth"`
+	Material string          `json:"material"`
+}
+
+// Frame places a surface in the building (z up): a point p stands at Origin + p.X·X + p.Y·Y. Normal points
+// into the room. Origin lies on the face of the framing.
+type Frame struct {
+	Origin [3]length.Length `json:"origin"`
+	X      [3]float64       `json:"x"`
+	Y      [3]float64       `json:"y"`
+	Normal [3]float64       `json:"normal"`
+}
+
+// Zone is one layer of one zone of a surface. Outline is what the layer must cover, before holes are taken out.
+type Zone struct {
+	Zone      int           `json:"zone"`
+	Layer     int           `json:"layer"`
+	Product   string        `json:"product"`
+	Run       string        `json:"run"`
+	Pattern   string        `json:"pattern"`
+	Finish    int           `json:"finish"`
+	Depth     length.Length `json:"depth"` // from the face of the framing to the back of this layer
+	Outline   shape.Polygon `json:"outline"`
+	Panels    []Panel       `json:"panels"`
+	Joints    []Joint       `json:"joints"`
+	Fasteners Fasteners     `json:"fasteners"`
+	// Sheets is the bought sheets opened for this zone, and Bound the proven least for the whole zone alone; 0 unknown.
+	Opened int `json:"opened"`
+	Bound  int `json:"bound"`
+}
+
+// Panel is one piece as it hangs. Edges are bottom, right, top, left.
+type Panel struct {
+	ID      string          `json:"id"`
+	Outline shape.Polygon   `json:"outline"`
+	Holes   []shape.Polygon `json:"holes"`
+	Course  int             `json:"course"`
+	Sheet   string          `json:"sheet"`
+	Edges   [4]Edge         `json:"edges"`
+}
+
+// Edge is what a panel's side is.
+type Edge string
+
+// Kinds of edge: the long factory edge, the short factory edge, a cut one, and a square long factory edge.
+const (
+	EdgeTapered Edge = "tapered"
+	EdgeSquare  Edge = "square"
+	EdgeEnd     Edge = "end"
+	EdgeCut     Edge = "cut"
+)
+
+// Joint is a line where panels meet each other or something else.
+type Joint struct {
+	Kind    JointKind   `json:"kind"`
+	From    shape.Point `json:"from"`
+	To      shape.Point `json:"to"`
+	Panels  []string    `json:"panels"`
+	Support Support     `json:"support"`
+}
+
+// JointKind says how a joint is finished.
+type JointKind string
+
+// Kinds of joint.
+const (
+	Tapered       JointKind = "tapered"
+	Mixed         JointKind = "mixed"
+	Butt          JointKind = "butt"
+	PanelGap      JointKind = "panel"
+	InsideCorner  JointKind = "inside-corner"
+	OutsideCorner JointKind = "outside-corner"
+	Trim          JointKind = "trim"
+	Control       JointKind = "control"
+	Perimeter     JointKind = "perimeter"
+)
+
+// Support is what lies behind a joint.
+type Support string
+
+// Kinds of support.
+const (
+	OnMember    Support = "member"
+	OnPlate     Support = "plate"
+	OnBacking   Support = "backing"
+	OnBackBlock Support = "back-block"
+	OnBlocking  Support = "blocking"
+	Unsupported Support = "none"
+)
+
+// Fasteners are the screws of a layer.
+type Fasteners struct {
+	Count     int           `json:"count"`
+	Points    []shape.Point `json:"points"`
+	Length    length.Length `json:"length"`
+	Supply    string        `json:"supply"`
+	WidestGap length.Length `json:"widest_gap"`
+}
+
+// Sheet is one factory sheet or stock piece, and how it is cut up.
+type Sheet struct {
+	ID      string           `json:"id"`
+	Product string           `json:"product"`
+	Size    [2]length.Length `json:"size"`
+	Kerf    length.Length    `json:"kerf"`
+	Source  Source           `json:"source"`
+	Price   money.Money      `json:"price"`
+	Parts   []Part           `json:"parts"`
+	Offcuts []shape.Rect     `json:"offcuts"`
+	Cuts    []Cut            `json:"cuts"`
+}
+
+// Source says whether a sheet is bought or on hand.
+type Source string
+
+// Sources of a sheet.
+const (
+	Buy   Source = "buy"
+	Stock Source = "stock"
+)
+
+// Part is where a panel is cut from its sheet: x along the sheet's length. Turned: the sheet's long edge stands
+// upright on the wall.
+type Part struct {
+	Panel  string     `json:"panel"`
+	Rect   shape.Rect `json:"rect"`
+	Turned bool       `json:"turned"`
+}
+
+// Cut is one straight cut right across the piece it is made in; from and to lie on the near side of the blade.
+type Cut struct {
+	Order int         `json:"order"`
+	Kind  string      `json:"kind"` // cross | rip
+	From  shape.Point `json:"from"`
+	To    shape.Point `json:"to"`
+}
+
+// Summary is the job in a few numbers.
+type Summary struct {
+	SheetsBought int           `json:"sheets_bought"`
+	SheetsBound  int           `json:"sheets_bound"`
+	StockUsed    int           `json:"stock_used"`
+	Waste        float64       `json:"waste"`
+	ButtJoint    length.Length `json:"butt_joint"`
+	TaperedJoint length.Length `json:"tapered_joint"`
+	MixedJoint   length.Length `json:"mixed_joint"`
+	Screws       int           `json:"screws"`
+	Hours        float64       `json:"hours"`
+	Days         int           `json:"days"`
+	Finish       string        `json:"finish"`
+	Searching    bool          `json:"searching,omitempty"`
+}
+
+// Answer is one of the named answers: least cost, fewest sheets, fewest butt joints.
+type Answer struct {
+	Aim       string        `json:"aim"`
+	Sheets    int           `json:"sheets"`
+	Bound     int           `json:"bound"`
+	ButtJoint length.Length `json:"butt_joint"`
+	Cost      money.Money   `json:"cost"` // sheets, joints, cuts and own time, as the search counts them
+}
+
+// Item is one row of the takeoff.
+type Item struct {
+	Item   string      `json:"item"`
+	Supply string      `json:"supply"` // product or supply id
+	Group  string      `json:"group"`  // sheets|fasteners|joints|paint|trim|sundries
+	Need   float64     `json:"need"`
+	Unit   string      `json:"unit"`
+	Buy    int         `json:"buy"`
+	Pack   string      `json:"pack"`
+	Price  money.Money `json:"price"`
+	Cost   money.Money `json:"cost"`
+	Basis  string      `json:"basis"`
+	Source string      `json:"source"`
+}
+
+// Stick is one stock length of bead, trim or batten and the pieces cut from it, in order.
+type Stick struct {
+	Supply string          `json:"supply"`
+	Length length.Length   `json:"length"`
+	Pieces []length.Length `json:"pieces"`
+}
+
+// Cost is the money of the job.
+type Cost struct {
+	Currency  string        `json:"currency"`
+	Material  money.Money   `json:"material"`
+	Labour    money.Money   `json:"labour"`
+	Tax       money.Money   `json:"tax"`
+	Total     money.Money   `json:"total"`
+	Quote     money.Money   `json:"quote"`
+	BreakEven money.Money   `json:"break_even"` // own hour's worth at which doing it oneself costs the quote
+	BySurface []SurfaceCost `json:"by_surface"`
+}
+
+// SurfaceCost is one surface's share.
+type SurfaceCost struct {
+	Surface string      `json:"surface"`
+	Sheets  int         `json:"sheets"`
+	Cost    money.Money `json:"cost"`
+}
+
+// Task is one step of the sequence. Times are local, written 2027-03-01T08:00.
+type Task struct {
+	ID     string   `json:"id"`
+	Name   string   `json:"name"`
+	Kind   string   `json:"kind"` // work|wait|inspect
+	After  []string `json:"after"`
+	Start  string   `json:"start"`
+	Finish string   `json:"finish"`
+	Hours  float64  `json:"hours"`
+	Slack  float64  `json:"slack_h"`
+	Done   bool     `json:"done"`
+	Basis  string   `json:"basis"`
+	Source string   `json:"source"`
+}
+
+// Alternative is a named variant's numbers.
+type Alternative struct {
+	Name      string        `json:"name"`
+	Cost      money.Money   `json:"cost"`
+	Sheets    int           `json:"sheets"`
+	Bound     int           `json:"sheets_bound"`
+	Days      int           `json:"days"`
+	Hours     float64       `json:"hours"`
+	Waste     float64       `json:"waste"`
+	Weight    float64       `json:"weight_kg"`
+	ButtJoint length.Length `json:"butt_joint"`
+	Kept      int           `json:"kept_offcuts"`
+}
+
+// Check is one finding of the rule book.
+type Check struct {
+	Rule    string      `json:"rule"`
+	Level   Level       `json:"level"`
+	Where   string      `json:"where"`
+	At      shape.Point `json:"at"` // a place on that surface to look at
+	Message string      `json:"message"`
+	Source  string      `json:"source"`
+}
+
+// Level of a check.
+type Level string
+
+// Levels: a broken rule, a thing to look at, a thing to know.
+const (
+	Error   Level = "error"
+	Caution Level = "caution"
+	Note    Level = "note"
+)
