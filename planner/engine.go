@@ -1,0 +1,127 @@
+package planner
+
+import (
+	"context"
+	"fmt"
+	"runtime/debug"
+	"sync"
+
+	"seamwright/calc/job"
+	"seamwright/calc/plan"
+)
+
+// Result is one finished calculation.
+type Result struct {
+	Generation uint64 // counts the jobs that were asked
+	Job        *job.Job
+	Plan       *plan.Plan // nil where Err is not
+	Err        error
+}
+
+// Engine calculates in the background. The newest job wins: a calculation that a newer one overtakes is cancelled
+// and its result is dropped. Asking never waits.
+type Engine struct {
+	calculate func(context.Context, *job.Job) (*plan.Plan, error)
+	deliver   func(Result)
+
+	mu         sync.Mutex
+	generation uint64
+	waiting    *job.Job // asked, not yet begun
+	cancel     context.CancelFunc
+	running    bool
+	closed     bool
+	idle       *sync.Cond
+}
+
+// NewEngine makes an engine. Deliver is called on the engine's own goroutine, in the order of generations, and
+// never for a generation that has been overtaken before it finished.
+func NewEngine(calculate func(context.Context, *job.Job) (*plan.Plan, error), deliver func(Result)) *Engine {
+	e := &Engine{calculate: calculate, deliver: deliver}
+	e.idle = sync.NewCond(&e.mu)
+	return e
+}
+
+// Ask calculates a job and returns its generation at once. The calculation under way is cancelled.
+func (e *Engine) Ask(j *job.Job) uint64 {
+	e.mu.Lock()
+	defer e.mu.Unlock()
+	if e.closed {
+		return e.generation
+	}
+	e.generation++
+	e.waiting = j
+	if e.cancel != nil {
+		e.cancel()
+	}
+	if !e.running {
+		e.running = true
+		go e.work()
+	}
+	return e.generation
+}
+
+// Busy says whether a calculation is under way or waiting.
+func (e *Engine) Busy() bool {
+	e.mu.Lock()
+	defer e.mu.Unlock()
+	return e.running
+}
+
+// Wait returns when nothing is being calculated. Not for the goroutine that draws the window.
+func (e *Engine) Wait() {
+	e.mu.Lock()
+	defer e.mu.Unlock()
+	for e.running {
+		e.idle.Wait()
+	}
+}
+
+// Close cancels what is under way; nothing is delivered afterwards.
+func (e *Engine) Close() {
+	e.mu.Lock()
+	defer e.mu.Unlock()
+	e.closed = true
+	e.waiting = nil
+	if e.cancel != nil {
+		e.cancel()
+	}
+}
+
+// work calculates until no job is waiting.
+func (e *Engine) work() {
+	for {
+		e.mu.Lock()
+		j, generation := e.waiting, e.generation
+		e.waiting = nil
+		if j == nil {
+			e.running = false
+			e.idle.Broadcast()
+			e.mu.Unlock()
+			return
+		}
+		ctx, cancel := context.WithCancel(context.Background())
+		e.cancel = cancel
+		e.mu.Unlock()
+
+		p, err := e.run(ctx, j)
+
+		e.mu.Lock()
+		e.cancel = nil
+		cancel()
+		stale := e.closed || e.generation != generation
+		e.mu.Unlock()
+		if !stale {
+			e.deliver(Result{Generation: generation, Job: j, Plan: p, Err: err})
+		}
+	}
+}
+
+// run keeps a fault of the calculation from ending the program with the user's work unsaved.
+func (e *Engine) run(ctx context.Context, j *job.Job) (p *plan.Plan, err error) {
+	defer func() {
+		if fault := recover(); fault != nil {
+			p, err = nil, fmt.Errorf("the calculation failed: %v\n%s", fault, debug.Stack())
+		}
+	}()
+	return e.calculate(ctx, j)
+}
