@@ -1,0 +1,99 @@
+package finish
+
+import (
+	"math"
+
+	"seamwright/calc/job"
+	"seamwright/calc/length"
+)
+
+// VapourPressure is the saturation pressure of water vapour over water in hPa, by the Magnus formula in the form of
+// WMO-No. 8 (Sonntag 1990); valid from -45 °C to 60 °C.
+func VapourPressure(celsius float64) float64 {
+	return 6.112 * math.Exp(17.62*celsius/(243.12+celsius))
+}
+
+// Deficit is the vapour-pressure deficit of the air in hPa: what drives water out of a wet film.
+func Deficit(celsius, humidity float64) float64 { return VapourPressure(celsius) * (1 - humidity) }
+
+// Coldest is the room temperature in °C (50 °F) below which no drying time is promised: the makers ask for it from
+// two days before finishing until everything is dry (read: S10, S33 in the same words).
+const Coldest = 10.0
+
+// Hottest is the upper end of the drying table, in °C (100 °F).
+const Hottest = 37.8
+
+// The drying law: a least-squares fit to a handbook table of the drying time of compound under tape that is
+// remembered, not seen (from memory; the fit meets all 70 cells within 9.6 %, and 70 °F at 50 % lies in the band of
+// 17 to 19 h that was seen on a published graph for a coat of 1/16 in).
+const (
+	dryingHours       = 22.9  // at 1 kPa of saturation pressure in dry air
+	dryingTemperature = 1.034 // power of the saturation pressure in kPa
+	dryingHumidity    = 0.897 // power of one less the relative humidity
+)
+
+// TableCoat is the thickness that the drying table is for.
+const TableCoat = length.Inch / 16
+
+// Drying is how many hours a coat of drying-type compound of a wet thickness takes in still air, for a room
+// temperature in °C and a relative humidity from 0 to 1. Thickness counts in proportion: water leaves a film at the
+// rate at which the air takes it up as long as the film stays wet (a model; deep fills take longer). promised is
+// false, and the hours a guide only, below Coldest, above the table's hottest row and in air too damp to dry (98 %).
+func Drying(celsius, humidity float64, thickness length.Length) (hours float64, promised bool) {
+	const dampest = 0.98 // the table's dampest row
+	promised = celsius >= Coldest-0.001 && celsius <= Hottest && humidity <= dampest
+	rh := math.Min(math.Max(humidity, 0), dampest)
+	kPa := VapourPressure(celsius) / 10
+	hours = dryingHours / (math.Pow(kPa, dryingTemperature) * math.Pow(1-rh, dryingHumidity))
+	return hours * float64(thickness) / float64(TableCoat), promised
+}
+
+// Setting is a setting-type compound: powder that hardens by itself once it is mixed, whatever the air is like.
+type Setting struct {
+	Name        string
+	Least, Most float64 // minutes until it is hard
+}
+
+// Settings are the setting-type compounds by their nominal minutes, with the makers' published times (read: S4).
+func Settings() []Setting {
+	return []Setting{
+		{"5", 8, 12}, {"20", 20, 30}, {"45", 30, 80}, {"90", 85, 130}, {"210", 180, 240},
+	}
+}
+
+// SettingHours is when the next coat may go over setting-type compound of the given nominal minutes: its longest
+// published time; the next longer kind where there is none of that name.
+func SettingHours(minutes float64) float64 {
+	all := Settings()
+	for _, s := range all {
+		if s.Most >= minutes {
+			return s.Most / 60
+		}
+	}
+	return all[len(all)-1].Most / 60
+}
+
+// Recoat scales a data sheet's recoat time, given for 77 °F (25 °C) and 50 % humidity, to the room by the ratio of
+// the vapour-pressure deficits. It is a model of ours for evaporation, no published law of paints.
+func Recoat(sheetHours, celsius, humidity float64) float64 {
+	const sheetCelsius, sheetHumidity, dampest = 25.0, 0.5, 0.98
+	return sheetHours * Deficit(sheetCelsius, sheetHumidity) / Deficit(celsius, math.Min(humidity, dampest))
+}
+
+// Times of paint on its data sheets at 77 °F and 50 %.
+var (
+	primerRecoat = job.Figure{ID: "primer-recoat", Value: 1, Unit: "h",
+		What: "hours until primer may be painted over, at 77 F and 50 % humidity", Source: "S48, primer product page", Status: job.Read}
+	paintRecoat = job.Figure{ID: "paint-recoat", Value: 4, Unit: "h",
+		What: "hours until paint may be painted over, at 77 F and 50 % humidity", Source: "eggshell latex data sheet", Status: job.Read}
+)
+
+// PrimerHours is the wait after a coat of primer in the job's room, by Recoat.
+func PrimerHours(j *job.Job) float64 {
+	return Recoat(primerRecoat.Of(j), j.Site.Celsius, j.Site.Humidity)
+}
+
+// PaintHours is the wait after a coat of paint in the job's room, by Recoat.
+func PaintHours(j *job.Job) float64 {
+	return Recoat(paintRecoat.Of(j), j.Site.Celsius, j.Site.Humidity)
+}
