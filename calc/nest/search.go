@@ -1,0 +1,160 @@
+package nest
+
+import (
+	"cmp"
+	"context"
+	"slices"
+)
+
+// sheetType and itemType are sheets and items as the search sees them: one kerf larger, and what is asked often made plain.
+type sheetType struct {
+	w, h   int64
+	tapers int8
+	cost   int64
+	most   int // 0: no limit
+	area   float64
+}
+
+type itemType struct {
+	w, h, least int64
+	need        int8
+	turn        bool
+	n, item     int
+	area        float64
+}
+
+// search is the state of one call of Solve.
+type search struct {
+	ctx         context.Context
+	budget      Budget
+	kerf        int64
+	sheets      []sheetType
+	types       []itemType
+	work        int64
+	stripWeight float64
+}
+
+// answer is a set of filled sheets.
+type answer struct {
+	bins []bin
+	cost int64
+}
+
+func newSearch(ctx context.Context, p *Problem, budget Budget) *search {
+	if budget.Nodes == 0 {
+		budget.Nodes = DefaultNodes
+	}
+	s := &search{ctx: ctx, budget: budget, kerf: p.Kerf, stripWeight: 0.25}
+	for _, sh := range p.Sheets {
+		w, h := sh.W+p.Kerf, sh.H+p.Kerf
+		s.sheets = append(s.sheets, sheetType{w, h, int8(sh.tapers()), sh.Cost, sh.Max, float64(w) * float64(h)})
+	}
+	for i, it := range p.Items {
+		if it.N == 0 {
+			continue
+		}
+		w, h := it.W+p.Kerf, it.H+p.Kerf
+		turn := it.Turn && it.Tapers == 0 && w != h
+		s.types = append(s.types, itemType{w, h, min(w, h), int8(it.Tapers), turn, it.N, i, float64(w) * float64(h)})
+	}
+	return s
+}
+
+// orders is how many orders of the items construct knows.
+const orders = 5
+
+// order lists every piece wanted, by type, in one of the usual orders, the dearest to place first.
+func (s *search) order(kind int) []int {
+	var list []int
+	for t := range s.types {
+		for range s.types[t].n {
+			list = append(list, t)
+		}
+	}
+	key := func(t int) float64 {
+		ty := &s.types[t]
+		w, h := float64(ty.w), float64(ty.h)
+		switch kind {
+		case 0:
+			return ty.area
+		case 1:
+			return max(w, h)
+		case 2:
+			return h*1e6 + w
+		case 3:
+			return w*1e6 + h
+		default:
+			return w + h
+		}
+	}
+	slices.SortStableFunc(list, func(a, b int) int {
+		return cmp.Or(cmp.Compare(s.types[b].need, s.types[a].need), cmp.Compare(key(b), key(a)))
+	})
+	return list
+}
+
+// construct puts the pieces, in the order given, each in the best place of any open sheet, and opens a sheet where there
+// is none. nil: the sheets do not suffice.
+func (s *search) construct(list []int) *answer {
+	a := &answer{}
+	used := make([]int, len(s.sheets))
+	for _, t := range list {
+		at, where := none, place{}
+		for i := range a.bins {
+			if p, ok := s.best(&a.bins[i], t); ok && (at == none || p.score < where.score) {
+				at, where = i, p
+			}
+		}
+		if at == none {
+			var ok bool
+			if where, ok = s.open(a, used, t); !ok {
+				return nil
+			}
+			at = len(a.bins) - 1
+		}
+		s.put(&a.bins[at], t, where)
+	}
+	for _, b := range a.bins {
+		a.cost += s.sheets[b.sheet].cost
+	}
+	return a
+}
+
+// open adds the sheet that is cheapest for its area and holds a piece of type t.
+func (s *search) open(a *answer, used []int, t int) (where place, ok bool) {
+	best := none
+	for i := range s.sheets {
+		sh := &s.sheets[i]
+		if sh.most > 0 && used[i] >= sh.most {
+			continue
+		}
+		e := s.empty(i)
+		p, fits := s.best(&e, t)
+		if !fits {
+			continue
+		}
+		if best == none || float64(sh.cost)*s.sheets[best].area < float64(s.sheets[best].cost)*sh.area {
+			best, where = i, p
+		}
+	}
+	if best == none {
+		return place{}, false
+	}
+	used[best]++
+	a.bins = append(a.bins, s.empty(best))
+	return where, true
+}
+
+// run searches until the budget ends.
+func (s *search) run() *answer {
+	var best *answer
+	for k := range orders {
+		if a := s.construct(s.order(k)); a != nil && (best == nil || a.cost < best.cost) {
+			best = a
+		}
+		if s.ctx.Err() != nil {
+			return nil
+		}
+	}
+	return best
+}
