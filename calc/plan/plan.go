@@ -163,6 +163,15 @@ type Fasteners struct {
 	Length    length.Length `json:"length"`
 	Supply    string        `json:"supply"`
 	WidestGap length.Length `json:"widest_gap"`
+	// Spacing is the working spacing along a member in the field of a sheet, Limit the table's; see Basis.
+	Spacing length.Length `json:"spacing"`
+	Limit   length.Length `json:"limit"`
+	// Short of the points lie in keep-outs and take shorter screws.
+	Short       int           `json:"short"`
+	ShortLength length.Length `json:"short_length"`
+	ShortSupply string        `json:"short_supply"`
+	Basis       string        `json:"basis"`
+	Source      string        `json:"source"`
 }
 
 // Sheet is one factory sheet or stock piece, and how it is cut up.
