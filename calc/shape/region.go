@@ -101,10 +101,37 @@ func (g Region) Subtract(rects ...Rect) []Region {
 		outline := r.Polygon()
 		loops = merged(slices.Concat(left, below, above, right))
 		for i, l := range loops {
-			loops[i] = slices.DeleteFunc(l, func(p Point) bool { return !had[p] && outline.Contains(p) != OnEdge })
+			loops[i] = l.straightened(func(p Point) bool { return had[p] || outline.Contains(p) == OnEdge })
 		}
 	}
 	return regions(loops)
+}
+
+// cutSlack bounds how far the rounding of cuts through one edge can push a point off that edge.
+const cutSlack = 2 * length.Nanometre
+
+// straightened drops points that need not stay and lie on the line between their neighbours but for rounding.
+func (p Polygon) straightened(stays func(Point) bool) Polygon {
+	r := make(Polygon, 0, len(p))
+	for i, q := range p {
+		prev := p.at(i - 1)
+		if len(r) > 0 {
+			prev = r[len(r)-1]
+		}
+		if next := p.at(i + 1); stays(q) || !nearLine(prev, next, q) {
+			r = append(r, q)
+		}
+	}
+	return r
+}
+
+// nearLine reports whether q lies within cutSlack of the line ab.
+func nearLine(a, b, q Point) bool {
+	w := product(b.X-a.X, q.Y-a.Y).minus(product(b.Y-a.Y, q.X-a.X))
+	if w.sign() < 0 {
+		w = w.negated()
+	}
+	return w.minus(product(cutSlack, max((b.X-a.X).Abs(), (b.Y-a.Y).Abs()))).sign() <= 0
 }
 
 // Subtract takes rectangles out of an outline.

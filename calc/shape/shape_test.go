@@ -22,7 +22,9 @@ func poly(xy ...length.Length) shape.Polygon {
 	return p
 }
 
-func rect(x, y, w, h length.Length) shape.Rect { return shape.Rect{X: x * mm, Y: y * mm, W: w * mm, H: h * mm} }
+func rect(x, y, w, h length.Length) shape.Rect {
+	return shape.Rect{X: x * mm, Y: y * mm, W: w * mm, H: h * mm}
+}
 
 func total(pieces []shape.Polygon) (sum length.Area) {
 	for _, p := range pieces {
