@@ -62,3 +62,6 @@ func Lengths(ctx context.Context, p *LengthProblem, budget Budget) (*LengthResul
 	}
 	return out, nil
 }
+
+// Check refuses what cannot be worked with; the error is a *ProblemError.
+func (p *LengthProblem) Check() error { return p.flat().Check() }

@@ -150,14 +150,14 @@ func Solve(ctx context.Context, p *Problem, budget Budget) (*Result, error) {
 		return nil, err
 	}
 	s := newSearch(ctx, p, budget)
-	best := s.run()
+	bound := Bound(p)
+	best := s.run(bound)
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
 	if best == nil {
 		return nil, &ProblemError{Why: "the sheets on hand do not suffice for all items"}
 	}
-	bound := Bound(p)
 	r := &Result{Cost: best.cost, Bound: bound, Proven: best.cost == bound}
 	for i := range best.bins {
 		r.Bins = append(r.Bins, Bin{Sheet: int(best.bins[i].sheet), Tree: s.tree(&best.bins[i], best.bins[i].root), p: p})

@@ -31,6 +31,7 @@ type search struct {
 	sheets      []sheetType
 	types       []itemType
 	work        int64
+	asked       int
 	stripWeight float64
 }
 
@@ -146,7 +147,7 @@ func (s *search) open(a *answer, used []int, t int) (where place, ok bool) {
 }
 
 // run searches until the budget ends.
-func (s *search) run() *answer {
+func (s *search) run(bound int64) *answer {
 	var best *answer
 	for k := range orders {
 		if a := s.construct(s.order(k)); a != nil && (best == nil || a.cost < best.cost) {
@@ -156,5 +157,8 @@ func (s *search) run() *answer {
 			return nil
 		}
 	}
-	return best
+	if best == nil {
+		return nil
+	}
+	return s.improve(best, bound)
 }

@@ -1,0 +1,286 @@
+package nest
+
+import (
+	"math/rand/v2"
+	"slices"
+)
+
+const (
+	history   = 120 // rounds that an answer may be worse for
+	maxTaken  = 6   // pieces taken out in a round, at most
+	roundWork = 64  // work that a round counts besides the places it weighs
+)
+
+// state is a set of sheets within a cost limit, and the pieces that found no place in them.
+type state struct {
+	bins  []bin
+	out   []int
+	cost  int64
+	rest  float64 // area of out
+	used  []int
+	stamp []int32 // version of each bin
+}
+
+type known struct {
+	p     place
+	stamp int32
+	ok    bool
+}
+
+// improver carries out ruin and recreate.
+type improver struct {
+	s     *search
+	rng   *rand.Rand
+	cur   state
+	memo  [][]known // bin, type
+	clock int32
+	undo  []saved
+	limit int64
+	iter  int64
+}
+
+type saved struct {
+	at    int
+	bin   bin
+	stamp int32
+}
+
+func (m *improver) touch(i int) {
+	m.clock++
+	m.cur.stamp[i] = m.clock
+}
+
+// place finds the best place of a type in a bin, from memory where the bin is unchanged.
+func (m *improver) place(i, t int) (place, bool) {
+	b := &m.cur.bins[i]
+	sh := &m.s.sheets[b.sheet]
+	if sh.area-b.area < m.s.types[t].area*(1-1e-12) {
+		return place{}, false
+	}
+	k := &m.memo[i][t]
+	if k.stamp != m.cur.stamp[i] {
+		k.p, k.ok = m.s.best(b, t)
+		k.stamp = m.cur.stamp[i]
+	}
+	return k.p, k.ok
+}
+
+// improve looks for answers cheaper than best until the budget ends or the bound is met.
+func (s *search) improve(best *answer, bound int64) *answer {
+	m := &improver{s: s, rng: rand.New(rand.NewPCG(1, 2))}
+	for best.cost > bound && !s.done() {
+		m.start(best, best.cost-1)
+		if !m.descend() {
+			break
+		}
+		best = m.answer()
+	}
+	return best
+}
+
+func (m *improver) answer() *answer {
+	a := &answer{cost: m.cur.cost}
+	for i := range m.cur.bins {
+		if m.cur.bins[i].root != none {
+			a.bins = append(a.bins, m.cur.bins[i].clone())
+		} else {
+			a.cost -= m.s.sheets[m.cur.bins[i].sheet].cost
+		}
+	}
+	return a
+}
+
+// start takes sheets away until the cost is within the limit: those with the least on them for their cost.
+func (m *improver) start(a *answer, limit int64) {
+	m.limit = limit
+	m.cur = state{used: make([]int, len(m.s.sheets))}
+	for i := range a.bins {
+		m.cur.bins = append(m.cur.bins, a.bins[i].clone())
+		m.cur.used[a.bins[i].sheet]++
+	}
+	m.cur.cost = a.cost
+	for m.cur.cost > limit {
+		worst := none
+		for i := range m.cur.bins {
+			if m.s.sheets[m.cur.bins[i].sheet].cost == 0 {
+				continue
+			}
+			if worst == none || m.cur.bins[i].area/float64(m.s.sheets[m.cur.bins[i].sheet].cost) < m.cur.bins[worst].area/float64(m.s.sheets[m.cur.bins[worst].sheet].cost) {
+				worst = i
+			}
+		}
+		m.closeBin(worst)
+	}
+	m.memo = make([][]known, len(m.cur.bins))
+	m.cur.stamp = make([]int32, len(m.cur.bins))
+	for i := range m.memo {
+		m.memo[i] = make([]known, len(m.s.types))
+		m.touch(i)
+	}
+}
+
+func (m *improver) closeBin(i int) {
+	b := &m.cur.bins[i]
+	for _, n := range b.nodes {
+		if n.item != none {
+			m.cur.out = append(m.cur.out, int(n.item))
+			m.cur.rest += m.s.types[n.item].area
+		}
+	}
+	m.cur.cost -= m.s.sheets[b.sheet].cost
+	m.cur.used[b.sheet]--
+	m.cur.bins = slices.Delete(m.cur.bins, i, i+1)
+}
+
+// descend ruins and recreates until nothing is left out; false when the budget ends first.
+func (m *improver) descend() bool {
+	s := m.s
+	var hist [history]float64
+	m.recreate()
+	for i := range hist {
+		hist[i] = m.cur.rest
+	}
+	var outWas []int
+	for it := 0; m.cur.rest > 0 || len(m.cur.out) > 0; it++ {
+		if len(m.cur.bins) == 0 || s.done() {
+			return false
+		}
+		m.iter++
+		s.work += roundWork
+		outWas = append(outWas[:0], m.cur.out...)
+		was := m.cur.rest
+		m.undo = m.undo[:0]
+		m.ruin()
+		m.recreate()
+		now := m.cur.rest
+		h := &hist[it%history]
+		if now <= was || now <= *h {
+			*h = min(*h, now)
+			if now > *h {
+				*h = now
+			}
+		} else {
+			for j := len(m.undo) - 1; j >= 0; j-- {
+				u := m.undo[j]
+				m.cur.bins[u.at], m.cur.stamp[u.at] = u.bin, u.stamp
+			}
+			m.cur.out = append(m.cur.out[:0], outWas...)
+			m.cur.rest = was
+			*h = was
+		}
+	}
+	return true
+}
+
+// save keeps the bin as it is for undo, unless that was done in this round.
+func (m *improver) save(i int) {
+	for _, u := range m.undo {
+		if u.at == i {
+			return
+		}
+	}
+	m.undo = append(m.undo, saved{i, m.cur.bins[i], m.cur.stamp[i]})
+	m.cur.bins[i] = m.cur.bins[i].clone()
+}
+
+// ruin takes a few nodes out of one to three sheets.
+func (m *improver) ruin() {
+	left := 1 + m.rng.IntN(maxTaken)
+	for range 3 {
+		if left <= 0 {
+			break
+		}
+		i := m.rng.IntN(len(m.cur.bins))
+		b := &m.cur.bins[i]
+		if b.root == none {
+			continue
+		}
+		m.save(i)
+		b = &m.cur.bins[i]
+		take := 1 + m.rng.IntN(min(left, 3))
+		var picks [3]int32
+		for j := range take {
+			picks[j] = int32(m.rng.IntN(len(b.nodes)))
+		}
+		before := len(m.cur.out)
+		m.cur.bins[i], m.cur.out = m.s.without(b, func(n int32) bool {
+			for j := range take {
+				if picks[j] == n {
+					return true
+				}
+			}
+			return false
+		}, m.cur.out)
+		for _, t := range m.cur.out[before:] {
+			m.cur.rest += m.s.types[t].area
+		}
+		left -= len(m.cur.out) - before
+		m.touch(i)
+	}
+}
+
+// recreate puts the pieces left out back, large ones mostly first, each into its best place; now and then a place is
+// passed over, so that the same ruin does not always heal the same way.
+func (m *improver) recreate() {
+	s := m.s
+	out := m.cur.out
+	key := make([]float64, len(s.types))
+	mode := m.rng.IntN(4)
+	for _, t := range out {
+		ty := &s.types[t]
+		switch mode {
+		case 0:
+			key[t] = ty.area
+		case 1:
+			key[t] = float64(max(ty.w, ty.h)) * float64(max(ty.w, ty.h))
+		case 2:
+			key[t] = ty.area * (0.5 + m.rng.Float64())
+		default:
+			key[t] = m.rng.Float64()
+		}
+	}
+	slices.SortStableFunc(out, func(a, b int) int {
+		if key[a] > key[b] {
+			return -1
+		}
+		if key[a] < key[b] {
+			return 1
+		}
+		return a - b
+	})
+	kept := out[:0]
+	for _, t := range out {
+		at, where := none, place{}
+		for i := range m.cur.bins {
+			p, ok := m.place(i, t)
+			if ok && (at == none || p.score < where.score) && m.rng.IntN(100) != 0 {
+				at, where = i, p
+			}
+		}
+		if at == none {
+			kept = append(kept, t)
+			continue
+		}
+		m.save(at)
+		s.put(&m.cur.bins[at], t, where)
+		m.touch(at)
+		m.cur.rest -= s.types[t].area
+	}
+	m.cur.out = kept
+	if len(kept) == 0 {
+		m.cur.rest = 0
+	}
+}
+
+// done tells whether the budget has ended.
+func (s *search) done() bool {
+	if s.work >= s.budget.Nodes {
+		return true
+	}
+	s.asked++
+	if s.asked&15 == 0 && (s.ctx.Err() != nil || s.budget.Stop != nil && s.budget.Stop()) {
+		s.budget.Nodes = 0
+		return true
+	}
+	return false
+}
