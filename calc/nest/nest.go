@@ -150,7 +150,7 @@ func Solve(ctx context.Context, p *Problem, budget Budget) (*Result, error) {
 		return nil, err
 	}
 	s := newSearch(ctx, p, budget)
-	bound := Bound(p)
+	bound := s.bound()
 	best := s.run(bound)
 	if err := ctx.Err(); err != nil {
 		return nil, err
@@ -177,6 +177,3 @@ func Quick(p *Problem) (cost int64, ok bool) {
 	}
 	return best.cost, true
 }
-
-// Bound is a proven lower bound on the cost of every cutting of the problem, guillotine or not.
-func Bound(p *Problem) int64 { return areaBound(p) }
