@@ -1,0 +1,134 @@
+package raster
+
+import "math"
+
+// stride is the number of samples between two places on a face that are found by division; between them the
+// place runs straight.
+const stride = 16
+
+// one is 1 in the fixed point that the inner loop counts in: 16 bits after the point.
+const one = 1 << 16
+
+// shade colours every sample of the tile, row by row in runs of one face.
+func (c *core) shade(t *tile) {
+	f := c.frame
+	for y := range t.h {
+		row := t.face[y*tileW : y*tileW+t.w]
+		out := t.colour[y*tileW : y*tileW+t.w]
+		yc := float64(t.y0+y) + 0.5
+		ground := Colour(0)
+		if !f.Clear {
+			ground = f.Top.Mix(f.Bottom, yc/float64(c.view.H))
+		}
+		for a := 0; a < len(row); {
+			number := row[a]
+			b := a + 1
+			for b < len(row) && row[b] == number {
+				b++
+			}
+			if number == 0 {
+				for i := a; i < b; i++ {
+					out[i] = ground
+				}
+			} else {
+				c.run(out[a:b], &c.polys[number-1], float64(t.x0+a)+0.5, yc)
+			}
+			a = b
+		}
+	}
+}
+
+// run shades samples of one face, the first with its centre at (x, y).
+func (c *core) run(out []Colour, p *poly, x, y float64) {
+	s := &c.shots[p.shot]
+	m := &c.frame.Materials[p.material]
+	if s.plane.Relief != nil && c.frame.Lamp != nil {
+		c.rake(out, p, s, x, y)
+		return
+	}
+	palette := m.Palettes[p.tint]
+	plane := s.plane
+	z, u, v := s.z.at(x, y), s.u.at(x, y), s.v.at(x, y)
+	w := 1 / z
+	px, py := u*w, v*w
+	light := plane.brightness(px, py)
+	// How far the place moves from this row to the next, in metres: with the step along the row it sets how
+	// coarse a pattern is taken.
+	downX, downY := (s.u.sy-px*s.z.sy)*w, (s.v.sy-py*s.z.sy)*w
+	down := max(math.Abs(downX), math.Abs(downY))
+	for len(out) > 0 {
+		n := min(stride, len(out))
+		// The next place to divide at: the next stride's first sample, or the last sample of the run.
+		steps := n
+		if n == len(out) {
+			steps = n - 1
+		}
+		k := float64(steps)
+		z, u, v = z+k*s.z.sx, u+k*s.u.sx, v+k*s.v.sx
+		w = 1 / z
+		nx, ny := u*w, v*w
+		next := plane.brightness(nx, ny)
+		dx, dy, dl := 0.0, 0.0, int32(0)
+		if steps > 0 {
+			dx, dy = (nx-px)/k, (ny-py)/k
+			dl = int32((next - light) * one / float32(steps))
+		}
+		across := max(math.Abs(dx), math.Abs(dy))
+		pat := m.Pattern
+		level := pat.level(float32(max(across, down)))
+		if level == PatternBits {
+			flat(out[:n], palette[pat.Levels[PatternBits][0]], int32(light*one), dl)
+		} else {
+			scale := float64(pat.PerMetre) / float64(int(1)<<level) * one
+			tx, ty, tdx, tdy := px+float64(p.shift[0]), py+float64(p.shift[1]), dx, dy
+			if p.turn {
+				tx, ty, tdx, tdy = ty, tx, tdy, tdx
+			}
+			patterned(out[:n], palette, pat.Levels[level], PatternBits-level,
+				uint32(int64(tx*scale)), uint32(int64(ty*scale)), uint32(int64(tdx*scale)), uint32(int64(tdy*scale)),
+				int32(light*one), dl)
+		}
+		out = out[n:]
+		px, py, light = nx, ny, next
+	}
+}
+
+// brightness is the light on the plane at one place of it.
+func (p *Plane) brightness(x, y float64) float32 {
+	if p.Light == nil {
+		return p.Shade
+	}
+	return p.Shade * p.Light.At(float32(x), float32(y))
+}
+
+// level is the halving of the pattern whose tones are about as large as a sample that covers so many metres.
+func (p *Pattern) level(metres float32) int {
+	tones := metres * p.PerMetre
+	bits := math.Float32bits(tones * 1.19) // the exponent counts halvings, turning at 2^-1/4 of each
+	level := int(bits>>23) - 127
+	return max(0, min(level, PatternBits))
+}
+
+// flat colours samples evenly but for the light.
+func flat(out []Colour, colour Colour, light, step int32) {
+	rb, g := uint32(colour)&0xff00ff, uint32(colour)&0xff00
+	for i := range out {
+		a := uint32(light) >> 8
+		out[i] = Colour((rb*a>>8)&0xff00ff | (g*a>>8)&0xff00 | 0xff000000)
+		light += step
+	}
+}
+
+// patterned colours samples from one level of a pattern.
+func patterned(out []Colour, palette *Palette, tones []uint8, bits int, x, y, dx, dy uint32, light, step int32) {
+	mask := uint32(1)<<bits - 1
+	shift := uint(bits)
+	for i := range out {
+		c := uint32(palette[tones[(y>>16&mask)<<(shift&15)|x>>16&mask]])
+		a := uint32(light) >> 8
+		out[i] = Colour(((c&0xff00ff)*a>>8)&0xff00ff | ((c&0xff00)*a>>8)&0xff00 | 0xff000000)
+		x += dx
+		y += dy
+		light += step
+	}
+}

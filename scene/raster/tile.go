@@ -1,0 +1,185 @@
+package raster
+
+import "math"
+
+// tile is one worker's scratch: a tile's samples, row by row.
+type tile struct {
+	depth  [tileW * tileH]float32 // 1/w of the nearest face, 0 where there is none
+	face   [tileW * tileH]int32   // its number plus one, 0 where there is none
+	colour [tileW * tileH]Colour
+	x0, y0 int // of the tile in the view
+	w, h   int // samples of it that lie in the view
+	full   bool
+	far    float32 // once full: no sample lies farther than this 1/w
+	stale  int     // faces drawn since far was measured
+}
+
+// draw draws one tile.
+func (c *core) draw(t *tile, number int) {
+	t.x0, t.y0 = number%c.cols*tileW, number/c.cols*tileH
+	t.w, t.h = min(tileW, c.view.W-t.x0), min(tileH, c.view.H-t.y0)
+	clear(t.depth[:t.h*tileW])
+	clear(t.face[:t.h*tileW])
+	t.full, t.far, t.stale = false, 0, 0
+	for _, k := range c.polyBins.of(number) {
+		p := &c.polys[k]
+		if p.near <= t.far {
+			continue
+		}
+		if t.scan(p, &c.shots[p.shot], k+1) {
+			if t.stale++; t.stale == measureEvery {
+				t.measure()
+			}
+		}
+	}
+	c.shade(t)
+	for _, k := range c.strokeBins.of(number) {
+		c.ink(t, &c.strokes[k])
+	}
+	c.deliver(t)
+}
+
+// measureEvery is how many faces are drawn into a tile before its farthest depth is measured anew.
+const measureEvery = 24
+
+// measure finds the farthest depth in the tile; 0 while a sample is still empty.
+func (t *tile) measure() {
+	t.stale = 0
+	far := float32(math.Inf(1))
+	for y := range t.h {
+		for _, z := range t.depth[y*tileW : y*tileW+t.w] {
+			if z < far {
+				if z == 0 {
+					return
+				}
+				far = z
+			}
+		}
+	}
+	t.far = far
+}
+
+// chain walks one side of a convex polygon downwards.
+type chain struct {
+	p         *poly
+	at, step  int
+	x0, y0, k float64
+	bottom    float64
+	edgesLeft int
+}
+
+func (s *chain) next() {
+	p := s.p
+	i := s.at
+	j := i + s.step
+	if j == int(p.n) {
+		j = 0
+	} else if j < 0 {
+		j = int(p.n) - 1
+	}
+	s.at = j
+	s.edgesLeft--
+	s.x0, s.y0, s.bottom = float64(p.x[i]), float64(p.y[i]), float64(p.y[j])
+	if d := s.bottom - s.y0; d > 0 {
+		s.k = (float64(p.x[j]) - s.x0) / d
+	} else {
+		s.k = 0
+	}
+}
+
+// scan enters a polygon into depth and face numbers where it is nearest; it reports whether it covered any sample.
+func (t *tile) scan(p *poly, s *shot, number int32) bool {
+	n := int(p.n)
+	top, low, high := 0, p.y[0], p.y[0]
+	for i := 1; i < n; i++ {
+		if p.y[i] < low {
+			low, top = p.y[i], i
+		}
+		high = max(high, p.y[i])
+	}
+	first := firstCentre(float64(low), t.y0, t.h)
+	last := firstCentre(float64(high), t.y0, t.h) // one past
+	if first >= last {
+		return false
+	}
+	left := chain{p: p, at: top, step: 1, edgesLeft: n}
+	right := chain{p: p, at: top, step: -1, edgesLeft: n}
+	left.next()
+	right.next()
+	wrote := false
+	zstep := float32(s.z.sx)
+	for y := first; y < last; y++ {
+		yc := float64(t.y0+y) + 0.5
+		for left.bottom <= yc && left.edgesLeft > 0 {
+			left.next()
+		}
+		for right.bottom <= yc && right.edgesLeft > 0 {
+			right.next()
+		}
+		xl := left.x0 + (yc-left.y0)*left.k
+		xr := right.x0 + (yc-right.y0)*right.k
+		if xl > xr {
+			xl, xr = xr, xl
+		}
+		a, b := firstCentre(xl, t.x0, t.w), firstCentre(xr, t.x0, t.w)
+		if a >= b {
+			continue
+		}
+		wrote = true
+		z := float32(s.z.at(float64(t.x0+a)+0.5, yc))
+		depth := t.depth[y*tileW+a : y*tileW+b]
+		face := t.face[y*tileW+a : y*tileW+b]
+		face = face[:len(depth)]
+		for i, d := range depth {
+			if z > d {
+				depth[i] = z
+				face[i] = number
+			}
+			z += zstep
+		}
+	}
+	return wrote
+}
+
+// firstCentre is the first of n sample places from origin whose centre lies at or past v, between 0 and n.
+func firstCentre(v float64, origin, n int) int {
+	v -= 0.5 + float64(origin)
+	if v <= 0 {
+		return 0
+	}
+	if v >= float64(n) {
+		return n
+	}
+	i := int(v)
+	if float64(i) < v {
+		i++
+	}
+	return i
+}
+
+// deliver writes the tile into the picture, four samples to a pixel in a sharp frame.
+func (c *core) deliver(t *tile) {
+	if c.samples == 1 {
+		for y := range t.h {
+			row := c.img.Pix[(t.y0+y)*c.img.Stride+4*t.x0:]
+			row = row[:4*t.w]
+			src := t.colour[y*tileW : y*tileW+t.w]
+			for i, v := range src {
+				d := row[4*i : 4*i+4 : 4*i+4]
+				d[0], d[1], d[2], d[3] = uint8(v), uint8(v>>8), uint8(v>>16), uint8(v>>24)
+			}
+		}
+		return
+	}
+	for y := 0; y < t.h; y += 2 {
+		row := c.img.Pix[(t.y0+y)/2*c.img.Stride+2*t.x0:]
+		upper, lower := t.colour[y*tileW:y*tileW+t.w], t.colour[(y+1)*tileW:(y+1)*tileW+t.w]
+		for i := 0; i < t.w; i += 2 {
+			a, b, e, f := upper[i], upper[i+1], lower[i], lower[i+1]
+			even := (uint64(a&0xff00ff) + uint64(b&0xff00ff) + uint64(e&0xff00ff) + uint64(f&0xff00ff) + 0x20002) >> 2
+			odd := (uint64(a>>8&0xff00ff) + uint64(b>>8&0xff00ff) + uint64(e>>8&0xff00ff) + uint64(f>>8&0xff00ff) + 0x20002) >> 2
+			d := row[2*i : 2*i+4 : 2*i+4]
+			d[0], d[1], d[2], d[3] = uint8(even), uint8(odd), uint8(even>>16), uint8(odd>>16)
+		}
+	}
+}
