@@ -1,0 +1,173 @@
+// Package fasten places every screw of every sheet.
+//
+// Screws stand in rows: along each member that a sheet lies on, at the working spacing or closer and evenly, 3/8 in
+// from the sheet's edges. A sheet whose edge falls on a member has its own row there, 3/8 in from the edge; so has a
+// seam between members over solid backing or a back-block. Wood panels are fixed 6 in apart along every edge with
+// something behind it, and 12 in in the field. The working spacing is the user's, never above the limit of the table
+// for the board, its place, the framing and the duty of the wall. Corners of gypsum board float where framing runs
+// into a wall and below a ceiling, unless the surface is rated, a separation, bracing or a diaphragm.
+//
+// Sources stand beside the numbers in limits.go. Limits: rows along a member are straight; a raked edge is kept clear
+// of along and across the row; members that touch each other are fixed as one.
+package fasten
+
+import (
+	"fmt"
+	"slices"
+
+	"seamwright/calc/job"
+	"seamwright/calc/length"
+	"seamwright/calc/plan"
+	"seamwright/calc/shape"
+	"seamwright/calc/survey"
+)
+
+// Fasten fills the fasteners of every zone of the plan and counts them in its summary.
+func Fasten(j *job.Job, b *survey.Building, p *plan.Plan) {
+	p.Summary.Screws = 0
+	eachZone(b, p, func(s *survey.Surface, z *survey.Zone, layer *plan.Zone) {
+		layer.Fasteners = zoneFasteners(j, s, z, layer)
+		p.Summary.Screws += layer.Fasteners.Count
+	})
+}
+
+// eachZone walks the zones of the plan that have their like in the building and are covered with something.
+func eachZone(b *survey.Building, p *plan.Plan, visit func(*survey.Surface, *survey.Zone, *plan.Zone)) {
+	surfaces := make(map[string]*survey.Surface, len(b.Surfaces))
+	for _, s := range b.Surfaces {
+		surfaces[s.ID] = s
+	}
+	for i := range p.Surfaces {
+		s := surfaces[p.Surfaces[i].ID]
+		if s == nil {
+			continue
+		}
+		for k := range p.Surfaces[i].Zones {
+			layer := &p.Surfaces[i].Zones[k]
+			for _, z := range s.Zones {
+				if z.Index == layer.Zone && z.Layer == layer.Layer && z.Product != nil {
+					visit(s, z, layer)
+				}
+			}
+		}
+	}
+}
+
+// fixing is one layer while its screws are placed.
+type fixing struct {
+	surface *survey.Surface
+	zone    *survey.Zone
+	layer   *plan.Zone
+	turned  bool          // members lie along x: u is y
+	outline shape.Polygon // of the zone, in u, v
+	members []survey.Member
+	field   length.Length // working spacing in the field of a sheet
+	edge    length.Length // and along its edges
+	float   length.Length // first screw from a floating corner, 0: none float
+	wood    bool
+	allEnds bool // rows along blocking also for gypsum: bracing and diaphragms
+}
+
+func zoneFasteners(j *job.Job, s *survey.Surface, z *survey.Zone, layer *plan.Zone) plan.Fasteners {
+	use := useOf(j, s, z, layer.Run)
+	limit, _, source := Limit(z.Product, use)
+	f := fixing{surface: s, zone: z, layer: layer, turned: s.Members.Axis == string(job.AxisY),
+		wood: z.Product.Kind == job.WoodPanel, allEnds: use.has(job.Bracing)}
+	f.field = limit
+	if j.Rules.Screws > 0 {
+		f.field = min(limit, j.Rules.Screws)
+	}
+	tested := use.has(job.Rated) || use.has(job.Bracing) || use.has(job.Separation)
+	if own := inches(baseLayer.Of(j)); own > 0 && z.Layer < z.Layers && !tested {
+		f.field, limit = own, own
+		source = "spacing of a covered layer, entered by the user"
+	}
+	f.edge = f.field
+	if f.wood {
+		f.edge = min(f.field, panelEdge)
+	}
+	if !f.wood && !tested {
+		f.float = inches(floating.Of(j))
+	}
+	f.outline = newSheet(z.Outline, nil, f.turned).outline
+	f.members = single(s.Studs, s.Short)
+
+	w := ScrewFor(j, s, z)
+	r := plan.Fasteners{Length: w.Length, Supply: w.Supply, Spacing: f.field, Limit: limit, Source: source}
+	for i := range layer.Panels {
+		r.Points = append(r.Points, f.panel(&layer.Panels[i])...)
+	}
+	r.Count = len(r.Points)
+	for _, pt := range r.Points {
+		if inKeepOut(z, pt.X, pt.Y) {
+			r.Short++
+		}
+	}
+	if r.Short > 0 {
+		r.ShortLength, r.ShortSupply = shortScrew(j, w)
+	}
+	for _, g := range zoneGaps(s.Members.Axis, layer, r.Points) {
+		r.WidestGap = max(r.WidestGap, g.Widest)
+	}
+	r.Basis = basis(j, f, w, limit)
+	return r
+}
+
+// basis says how spacing and length came about.
+func basis(j *job.Job, f fixing, w Screw, limit length.Length) string {
+	imperial := j.Units != job.Metric
+	show := func(l length.Length) string { return l.Show(imperial) }
+	edges := ""
+	if f.edge != f.field {
+		edges = fmt.Sprintf(", %s along edges", show(f.edge))
+	}
+	return fmt.Sprintf("rows along each member, %s apart%s (rule %s, limit %s), %s from the edges; length: %s passed + %s into the member = %s, stock %s",
+		show(f.field), edges, show(j.Rules.Screws), show(limit), show(Edge),
+		show(w.Through), show(w.Reach), show(w.Through+w.Reach), show(w.Length))
+}
+
+// single lists studs and cripples from left to right, members that touch each other once: jambs and ends before
+// others, since these close an opening or a wall.
+func single(studs, short []survey.Member) []survey.Member {
+	all := slices.Concat(studs, short)
+	slices.SortStableFunc(all, func(a, b survey.Member) int { return int(sign(a.At - b.At)) })
+	const touching = inch / 4 // members with less air between them count as one post
+	var kept []survey.Member
+	for _, m := range all {
+		n := len(kept)
+		switch {
+		case n == 0 || m.At-kept[n-1].At > (m.Width+kept[n-1].Width)/2+touching || apart(m, kept[n-1]):
+			kept = append(kept, m)
+		case rank(m) > rank(kept[n-1]):
+			kept[n-1] = m
+		}
+	}
+	return kept
+}
+
+// apart: one above the other, as cripples over and under a window.
+func apart(a, b survey.Member) bool {
+	return a.Kind == survey.Cripple && b.Kind == survey.Cripple && (a.From >= b.To || b.From >= a.To)
+}
+
+func rank(m survey.Member) int {
+	switch m.Kind {
+	case survey.Jamb:
+		return 3
+	case survey.End:
+		return 2
+	case survey.Common:
+		return 1
+	}
+	return 0
+}
+
+func sign(l length.Length) length.Length {
+	switch {
+	case l < 0:
+		return -1
+	case l > 0:
+		return 1
+	}
+	return 0
+}

@@ -1,0 +1,133 @@
+package fasten
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"seamwright/calc/job"
+	"seamwright/calc/length"
+	"seamwright/calc/plan"
+	"seamwright/calc/shape"
+	"seamwright/calc/survey"
+)
+
+// Gap is the widest distance between neighbouring screws along a member on one sheet.
+type Gap struct {
+	Surface     string
+	Zone, Layer int
+	Panel       string
+	Widest      length.Length
+	At          shape.Point // halfway along the gap
+	Limit       length.Length
+}
+
+// Gaps finds the widest gap of every sheet of a plan from its points alone, in the order of the plan. Points on one
+// line along the members belong together; a stretch that leaves the sheet (an opening, a notch) is no gap.
+func Gaps(p *plan.Plan) []Gap {
+	var all []Gap
+	for i := range p.Surfaces {
+		s := &p.Surfaces[i]
+		for k := range s.Zones {
+			z := &s.Zones[k]
+			for _, g := range zoneGaps(s.Members.Axis, z, z.Fasteners.Points) {
+				g.Surface, g.Zone, g.Layer, g.Limit = s.ID, z.Zone, z.Layer, z.Fasteners.Limit
+				all = append(all, g)
+			}
+		}
+	}
+	return all
+}
+
+func zoneGaps(axis string, z *plan.Zone, points []shape.Point) []Gap {
+	turned := axis == string(job.AxisY)
+	var gaps []Gap
+	for i := range z.Panels {
+		p := &z.Panels[i]
+		s := newSheet(p.Outline, p.Holes, turned)
+		g := Gap{Panel: p.ID}
+		rows := map[length.Length][]length.Length{}
+		for _, q := range points {
+			if turned {
+				q.X, q.Y = q.Y, q.X
+			}
+			if s.box.X <= q.X && q.X <= s.box.MaxX() && s.outline.Contains(q) != shape.Outside {
+				rows[q.X] = append(rows[q.X], q.Y)
+			}
+		}
+		for _, u := range sortedKeys(rows) {
+			g.widen(s, u, rows[u], turned)
+		}
+		gaps = append(gaps, g)
+	}
+	return gaps
+}
+
+func (g *Gap) widen(s sheet, u length.Length, vs []length.Length, turned bool) {
+	slices.Sort(vs)
+	stretches := s.at(u)
+	for i := 1; i < len(vs); i++ {
+		whole := slices.ContainsFunc(stretches, func(c span) bool { return c.From <= vs[i-1] && vs[i] <= c.To })
+		if d := vs[i] - vs[i-1]; whole && d > g.Widest {
+			g.Widest, g.At = d, shape.Point{X: u, Y: vs[i-1] + d/2}
+			if turned {
+				g.At.X, g.At.Y = g.At.Y, g.At.X
+			}
+		}
+	}
+}
+
+func sortedKeys(m map[length.Length][]length.Length) []length.Length {
+	keys := make([]length.Length, 0, len(m))
+	for k := range m {
+		keys = append(keys, k)
+	}
+	slices.SortFunc(keys, cmp.Compare)
+	return keys
+}
+
+// Checks are the findings on the screws of a plan: gaps beyond the limit, boards that the table does not list, screws
+// that reach deep enough to meet a cable, lengths that nobody sells, keep-outs.
+func Checks(j *job.Job, b *survey.Building, p *plan.Plan) []plan.Check {
+	imperial := j.Units != job.Metric
+	show := func(l length.Length) string { return l.Show(imperial) }
+	var found []plan.Check
+	for _, g := range Gaps(p) {
+		if g.Limit > 0 && g.Widest > g.Limit {
+			found = append(found, plan.Check{Rule: "fastener-spacing", Level: plan.Error, Where: g.Surface, At: g.At,
+				Message: fmt.Sprintf("screws of %s stand up to %s apart; at most %s is allowed", g.Panel, show(g.Widest), show(g.Limit)),
+				Source:  "IRC Table R702.3.5 (from memory)"})
+		}
+	}
+	eachZone(b, p, func(s *survey.Surface, z *survey.Zone, layer *plan.Zone) {
+		at := middle(layer.Outline)
+		say := func(rule string, level plan.Level, source, format string, args ...any) {
+			found = append(found, plan.Check{Rule: rule, Level: level, Where: s.ID, At: at, Source: source,
+				Message: fmt.Sprintf("%s, layer %d: ", layer.Product, layer.Layer) + fmt.Sprintf(format, args...)})
+		}
+		w := ScrewFor(j, s, z)
+		if reach := w.Length - w.Through; w.Type == "W" && reach > inches(deepest.Of(j)) {
+			say("screw-depth", plan.Caution, "NEC 300.4 (from memory)",
+				"screws of %s reach %s into the stud, where cables and pipes may run nearer than that; protect them with nail plates or use a shorter screw",
+				show(w.Length), show(reach))
+		}
+		if w.Supply == "" && len(layer.Fasteners.Points) > 0 {
+			say("screw-length", plan.Note, "", "no screw of type %s and %s or longer is on the price list; the next stock length is %s",
+				w.Type, show(w.Through+w.Reach), show(w.Length))
+		}
+		use := useOf(j, s, z, layer.Run)
+		if limit, listed, source := Limit(z.Product, use); !listed {
+			say("fastener-table", plan.Caution, source, "the table lists no screw spacing for it here; %s is planned", show(limit))
+		}
+		if layer.Fasteners.Short > 0 {
+			say("keep-out", plan.Note, "common practice, no source",
+				"%d screws of %s at most in keep-outs: a pocket door or pipe runs behind", layer.Fasteners.Short, show(layer.Fasteners.ShortLength))
+		}
+	})
+	return found
+}
+
+func middle(p shape.Polygon) shape.Point {
+	r := p.Bounds()
+	return shape.Point{X: r.X + r.W/2, Y: r.Y + r.H/2}
+}
