@@ -1,6 +1,12 @@
 package nest
 
-import "context"
+import (
+	"cmp"
+	"context"
+	"math"
+	"math/rand/v2"
+	"slices"
+)
 
 // Stick is a stock length; Max 0: as many as wanted.
 type Stick struct {
@@ -18,7 +24,7 @@ type Piece struct {
 type LengthProblem struct {
 	Sticks []Stick
 	Pieces []Piece
-	Kerf   int64
+	Kerf   int64 // lost at every cut
 }
 
 // Bar is a stick and the pieces cut from it, in order, by index.
@@ -31,7 +37,7 @@ type Bar struct {
 type LengthResult struct {
 	Cost, Bound int64
 	Bars        []Bar
-	Proven      bool
+	Proven      bool // Cost == Bound: none cheaper is possible
 }
 
 // flat states a length problem as one of sheets one unit wide.
@@ -46,22 +52,318 @@ func (p *LengthProblem) flat() *Problem {
 	return q
 }
 
-// Lengths cuts every piece from sticks at the least cost that it finds within the budget.
-func Lengths(ctx context.Context, p *LengthProblem, budget Budget) (*LengthResult, error) {
-	r, err := Solve(ctx, p.flat(), budget)
-	if err != nil {
-		return nil, err
-	}
-	out := &LengthResult{Cost: r.Cost, Bound: r.Bound, Proven: r.Proven}
-	for _, b := range r.Bins {
-		bar := Bar{Stick: b.Sheet}
-		for _, q := range b.Parts() {
-			bar.Pieces = append(bar.Pieces, q.Item)
-		}
-		out.Bars = append(out.Bars, bar)
-	}
-	return out, nil
-}
-
 // Check refuses what cannot be worked with; the error is a *ProblemError.
 func (p *LengthProblem) Check() error { return p.flat().Check() }
+
+// bars is a cutting in the making: patterns and how often each is cut.
+type bars struct {
+	cost int64
+	cuts []cutBar
+}
+
+type cutBar struct {
+	kind   int
+	counts []int64
+	n      int64
+}
+
+// sawyer is the state of one call of Lengths. Sizes are one kerf larger than real and all different, longest first.
+type sawyer struct {
+	s      *search
+	size   []int64
+	demand []int64
+	of     [][]int // pieces asked for under each size: index and number
+	g      generator
+	k      knapsack
+	best   *bars
+	bound  int64
+	rng    *rand.Rand
+}
+
+// Lengths cuts every piece from sticks at the least cost that it finds within the budget. It fills stick by stick as
+// tightly as it can, bounds the cost by column generation, and then dives: patterns of the continuous optimum are cut as
+// often as they are whole, the rest is solved anew. An error is a *ProblemError, or that of the context.
+func Lengths(ctx context.Context, p *LengthProblem, budget Budget) (*LengthResult, error) {
+	flat := p.flat()
+	if err := flat.Check(); err != nil {
+		return nil, err
+	}
+	w := newSawyer(newSearch(ctx, flat, budget), p)
+	w.run()
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	if w.best == nil {
+		return nil, &ProblemError{Why: "the sticks on hand do not suffice for all pieces"}
+	}
+	return w.result(), nil
+}
+
+func newSawyer(s *search, p *LengthProblem) *sawyer {
+	w := &sawyer{s: s, rng: rand.New(rand.NewPCG(3, 5))}
+	index := make([]int, 0, len(p.Pieces))
+	for i, q := range p.Pieces {
+		if q.N > 0 {
+			index = append(index, i)
+		}
+	}
+	slices.SortStableFunc(index, func(a, b int) int { return cmp.Compare(p.Pieces[b].L, p.Pieces[a].L) })
+	for _, i := range index {
+		q := p.Pieces[i]
+		if n := len(w.size); n == 0 || w.size[n-1] != q.L+p.Kerf {
+			w.size, w.demand = append(w.size, q.L+p.Kerf), append(w.demand, 0)
+			w.of = append(w.of, nil)
+		}
+		n := len(w.size) - 1
+		w.demand[n] += int64(q.N)
+		for range q.N {
+			w.of[n] = append(w.of[n], i)
+		}
+	}
+	w.k.size = w.size
+	w.g = generator{kinds: s.sheets, price: w.price, stop: s.done}
+	for i, l := range w.size {
+		w.g.single, w.g.often = append(w.g.single, none), append(w.g.often, 0)
+		for k, st := range s.sheets {
+			if st.most > 0 || st.w < l {
+				continue
+			}
+			n := min(st.w/l, w.demand[i])
+			if c := w.g.single[i]; c == none || float64(st.cost)/float64(n) < float64(s.sheets[c].cost)/float64(w.g.often[i]) {
+				w.g.single[i], w.g.often[i] = k, n
+			}
+		}
+	}
+	return w
+}
+
+// price is the pricing of column generation: a bounded knapsack.
+func (w *sawyer) price(kind int, value, demand []int64) ([]int64, int64) {
+	w.k.value, w.k.count = value, demand
+	most, counts, _ := w.k.solve(w.s.sheets[kind].w)
+	w.s.work += w.k.nodes + int64(len(w.size))
+	return slices.Clone(counts), most
+}
+
+// keep takes an answer if it is the cheapest yet.
+func (w *sawyer) keep(b *bars) {
+	if b != nil && (w.best == nil || b.cost < w.best.cost) {
+		w.best = &bars{b.cost, slices.Clone(b.cuts)}
+	}
+}
+
+func (w *sawyer) done() bool { return w.best != nil && w.best.cost <= w.bound || w.s.done() }
+
+func (w *sawyer) run() {
+	w.bound = w.s.bound()
+	if len(w.size) == 0 {
+		w.best = &bars{}
+		return
+	}
+	none := make([]int, len(w.s.sheets))
+	for only := range len(w.s.sheets) + 1 {
+		w.keep(w.fill(w.demand, none, &bars{}, only-1))
+	}
+	if w.done() {
+		return
+	}
+	root := w.g.solve(w.demand, none, 0)
+	if root.bound < math.MaxInt64 {
+		w.bound = max(w.bound, root.bound)
+	}
+	for round := 0; !w.done() && round < 400; round++ {
+		w.dive(root, round)
+	}
+	if !w.done() {
+		w.ruin()
+	}
+}
+
+// fill cuts stick by stick: the longest piece left and with it what fills the stick best; and, with several kinds of
+// stick, on the kind that comes cheapest for what it holds. only ≥ 0 takes unlimited sticks of that kind alone.
+func (w *sawyer) fill(demand []int64, used []int, from *bars, only int) *bars {
+	out := &bars{from.cost, slices.Clone(from.cuts)}
+	left := slices.Clone(demand)
+	used = slices.Clone(used)
+	for first := 0; ; {
+		for first < len(left) && left[first] == 0 {
+			first++
+		}
+		if first == len(left) {
+			return out
+		}
+		best, rate := cutBar{kind: none}, 0.0
+		for k, st := range w.s.sheets {
+			if st.w < w.size[first] || st.most > 0 && used[k] >= st.most || only >= 0 && k != only && st.most == 0 {
+				continue
+			}
+			counts := w.tightest(first, left, st.w)
+			sum := int64(0)
+			for i, c := range counts {
+				sum += c * w.size[i]
+			}
+			if r := float64(st.cost) / float64(sum); best.kind == none || r < rate {
+				best, rate = cutBar{k, counts, 1}, r
+			}
+		}
+		if best.kind == none {
+			return nil
+		}
+		most := int64(math.MaxInt64)
+		for i, c := range best.counts {
+			if c > 0 {
+				most = min(most, left[i]/c)
+			}
+		}
+		if l := w.s.sheets[best.kind].most; l > 0 {
+			most = min(most, int64(l-used[best.kind]))
+		}
+		best.n = max(1, most/2) // equal sticks together, but not so that the last ones starve
+		for i, c := range best.counts {
+			left[i] -= c * best.n
+		}
+		used[best.kind] += int(best.n)
+		out.cost += best.n * w.s.sheets[best.kind].cost
+		out.cuts = append(out.cuts, best)
+	}
+}
+
+// tightest fills a stick around the piece first: least rest found in a bounded walk (Gupta & Ho 1999).
+func (w *sawyer) tightest(first int, left []int64, length int64) []int64 {
+	const walkMost = 2000
+	take, best := make([]int64, len(left)), make([]int64, len(left))
+	take[first] = 1
+	left[first]--
+	rest := int64(math.MaxInt64)
+	work := 0
+	var walk func(at int, room int64)
+	walk = func(at int, room int64) {
+		if room < rest {
+			rest = room
+			copy(best, take)
+		}
+		for i := at; i < len(left) && rest > 0 && work < walkMost; i++ {
+			if left[i] == 0 || w.size[i] > room {
+				continue
+			}
+			work++
+			take[i]++
+			left[i]--
+			walk(i, room-w.size[i])
+			take[i]--
+			left[i]++
+		}
+	}
+	walk(first, length-w.size[first])
+	left[first]++
+	w.s.work += int64(work)
+	return best
+}
+
+// dive cuts the whole part of the continuous optimum, then one more pattern, and solves for what is left, until nothing
+// is. Later rounds choose differently.
+func (w *sawyer) dive(root solved, round int) {
+	left := slices.Clone(w.demand)
+	used := make([]int, len(w.s.sheets))
+	at := &bars{}
+	now := root
+	for depth := 0; !w.done(); depth++ {
+		type share struct {
+			j int
+			x float64
+		}
+		var order []share
+		any := false
+		for j, x := range now.x {
+			n := whole(x)
+			if round > 0 && n > 0 && w.rng.IntN(8) == 0 {
+				n-- // leave one to be decided anew
+			}
+			n = w.cut(at, left, used, now.basis[j], n)
+			any = any || n > 0
+			order = append(order, share{j, x - float64(whole(x))})
+		}
+		if round > 0 {
+			for i := range order {
+				order[i].x += (w.rng.Float64() - 0.5) * min(1, 0.2+0.02*float64(round))
+			}
+		}
+		slices.SortStableFunc(order, func(a, b share) int { return cmp.Compare(b.x, a.x) })
+		for i, o := range order {
+			if i > 0 && (o.x < 0.75 || !any && i > 1) {
+				break
+			}
+			any = w.cut(at, left, used, now.basis[o.j], 1) > 0 || any
+		}
+		if !slices.ContainsFunc(left, func(n int64) bool { return n > 0 }) {
+			w.keep(at)
+			return
+		}
+		for only := range len(w.s.sheets) + 1 {
+			w.keep(w.fill(left, used, at, only-1))
+		}
+		if !any {
+			return
+		}
+		now = w.g.solve(left, used, 0)
+		if w.best != nil && at.cost+now.bound >= w.best.cost {
+			return
+		}
+	}
+}
+
+// cut cuts a pattern up to n times, as long as all of it is wanted; a last one may hold some of it only.
+func (w *sawyer) cut(at *bars, left []int64, used []int, c column, n int64) int64 {
+	if n == 0 {
+		return 0
+	}
+	if l := w.s.sheets[c.kind].most; l > 0 {
+		n = min(n, int64(l-used[c.kind]))
+	}
+	made := int64(0)
+	for made < n {
+		counts := make([]int64, len(left))
+		times, some := n-made, false
+		for j, i := range c.row {
+			counts[i] = min(int64(c.count[j]), left[i])
+			if counts[i] > 0 {
+				some = true
+				times = min(times, left[i]/counts[i])
+			}
+		}
+		if !some {
+			break
+		}
+		for i, k := range counts {
+			left[i] -= k * times
+		}
+		at.cuts = append(at.cuts, cutBar{c.kind, counts, times})
+		at.cost += times * w.s.sheets[c.kind].cost
+		used[c.kind] += int(times)
+		made += times
+	}
+	return made
+}
+
+// ruin leaves the rest of the budget to ruin and recreate, on sheets one unit wide.
+func (w *sawyer) ruin() {}
+
+// result hands out the cutting: the pieces of each bar, longest first.
+func (w *sawyer) result() *LengthResult {
+	r := &LengthResult{Cost: w.best.cost, Bound: min(w.bound, w.best.cost)}
+	r.Proven = r.Cost == r.Bound
+	next := make([]int, len(w.size))
+	for _, c := range w.best.cuts {
+		for range c.n {
+			b := Bar{Stick: c.kind}
+			for i, n := range c.counts {
+				for range n {
+					b.Pieces = append(b.Pieces, w.of[i][next[i]])
+					next[i]++
+				}
+			}
+			r.Bars = append(r.Bars, b)
+		}
+	}
+	return r
+}

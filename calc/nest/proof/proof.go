@@ -190,3 +190,49 @@ func Cuts(p *nest.Problem, sheet int, parts []nest.Part, offcuts []nest.Rect, cu
 	}
 	return nil
 }
+
+// Lengths checks a cutting of sticks against its problem.
+func Lengths(p *nest.LengthProblem, r *nest.LengthResult) error {
+	made := make([]int, len(p.Pieces))
+	used := make([]int, len(p.Sticks))
+	cost := int64(0)
+	for i, b := range r.Bars {
+		if b.Stick < 0 || b.Stick >= len(p.Sticks) {
+			return fmt.Errorf("bar %d: there is no stick %d", i+1, b.Stick)
+		}
+		used[b.Stick]++
+		cost += p.Sticks[b.Stick].Cost
+		end := int64(0)
+		for j, q := range b.Pieces {
+			if q < 0 || q >= len(p.Pieces) {
+				return fmt.Errorf("bar %d: there is no piece %d", i+1, q)
+			}
+			if made[q]++; j > 0 {
+				end += p.Kerf
+			}
+			end += p.Pieces[q].L
+		}
+		if end > p.Sticks[b.Stick].L {
+			return fmt.Errorf("bar %d: the pieces need %d, the stick is %d long", i+1, end, p.Sticks[b.Stick].L)
+		}
+	}
+	for i, q := range p.Pieces {
+		if made[i] != q.N {
+			return fmt.Errorf("piece %d is cut %d times, asked for %d times", i+1, made[i], q.N)
+		}
+	}
+	for i, s := range p.Sticks {
+		if s.Max > 0 && used[i] > s.Max {
+			return fmt.Errorf("stick %d is used %d times, there are %d", i+1, used[i], s.Max)
+		}
+	}
+	switch {
+	case cost != r.Cost:
+		return fmt.Errorf("the sticks cost %d, the result says %d", cost, r.Cost)
+	case r.Bound > r.Cost:
+		return fmt.Errorf("bound %d above the cost %d", r.Bound, r.Cost)
+	case r.Proven != (r.Bound == r.Cost):
+		return fmt.Errorf("proven is %v at bound %d and cost %d", r.Proven, r.Bound, r.Cost)
+	}
+	return nil
+}

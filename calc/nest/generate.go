@@ -1,0 +1,195 @@
+package nest
+
+import (
+	"math"
+)
+
+// priceScale makes whole numbers of prices: the dearest sheet is worth about this much.
+const priceScale = 1 << 40
+
+// pricer finds a pattern of great value for one sheet of a kind, with at most demand of each item, and an upper bound on
+// the value of every such pattern. All in whole numbers: the bound ends up in a proof.
+type pricer func(kind int, value, demand []int64) (counts []int64, most int64)
+
+// generator solves the continuous programme of cutting by making patterns as prices ask for them (Gilmore & Gomory 1961,
+// 1963).
+type generator struct {
+	kinds []sheetType
+	price pricer
+	// single[i] is the kind that an item alone is cut from, and how often it fits; none: only limited kinds hold it.
+	single []int
+	often  []int64
+	pool   []column
+	m      master
+	work   int64
+	stop   func() bool
+}
+
+// solved is the continuous optimum for one demand.
+type solved struct {
+	value  float64
+	bound  int64 // proven, for whole numbers of sheets
+	basis  []column
+	x      []float64
+	proper bool // optimal as far as floating point can tell
+}
+
+// dearest is the highest cost of a kind, at least one.
+func (g *generator) dearest() (c float64) {
+	c = 1
+	for _, k := range g.kinds {
+		c = max(c, float64(k.cost))
+	}
+	return c
+}
+
+// solve runs column generation for a demand. target ends it early, once the bound reaches it.
+func (g *generator) solve(demand []int64, used []int, target int64) solved {
+	var rows []float64
+	var basis []column
+	var items []int
+	dearest := g.dearest()
+	at := make([]int32, len(demand)) // row of each item
+	for i, d := range demand {
+		at[i] = none
+		if d == 0 {
+			continue
+		}
+		c := column{kind: none, cost: 1000 * dearest, row: []int32{int32(len(rows))}, count: []float64{1}}
+		if k := g.single[i]; k != none {
+			c.kind, c.cost, c.count[0] = k, float64(g.kinds[k].cost), float64(min(g.often[i], d))
+		}
+		at[i] = int32(len(rows))
+		rows, basis, items = append(rows, float64(d)), append(basis, c), append(items, i)
+	}
+	limitRow := make([]int32, len(g.kinds))
+	left := make([]sheetType, len(g.kinds))
+	for k, s := range g.kinds {
+		limitRow[k] = none
+		left[k] = s
+		if s.most > 0 {
+			left[k].most -= used[k]
+			limitRow[k] = int32(len(rows))
+			basis = append(basis, column{kind: none, row: []int32{int32(len(rows))}, count: []float64{1}})
+			rows = append(rows, float64(left[k].most))
+		}
+	}
+	m := &g.m
+	m.restart(rows, len(items), basis)
+	out := solved{}
+	for range 60 * (len(items) + 2) {
+		if g.stop != nil && g.stop() {
+			break
+		}
+		g.work += int64(m.rows * m.rows)
+		m.settleSigns()
+		if g.fromPool(demand, at, limitRow) {
+			continue
+		}
+		value := make([]int64, len(demand))
+		need := int64(0)
+		for j, i := range items {
+			y := min(max(0, m.price[j]), 1000*dearest)
+			value[i] = int64(y * (priceScale / dearest))
+			need += value[i] * demand[i]
+		}
+		capacity := make([]int64, len(g.kinds))
+		entered := false
+		for k := range g.kinds {
+			if g.kinds[k].most > 0 && left[k].most <= 0 {
+				continue
+			}
+			counts, most := g.price(k, value, demand)
+			capacity[k] = most
+			c := g.column(k, counts, at, limitRow)
+			if m.gain(&c) > priceSlack*dearest {
+				g.pool = append(g.pool, g.column(k, counts, nil, nil))
+				entered = m.enter(c) || entered
+			}
+		}
+		var open []sheetType
+		var holds []int64
+		for k := range left {
+			if left[k].most > 0 || g.kinds[k].most == 0 {
+				open, holds = append(open, left[k]), append(holds, capacity[k])
+			}
+		}
+		out.bound = max(out.bound, cover(need, open, holds))
+		if !entered {
+			out.proper = true
+			break
+		}
+		if target > 0 && out.bound >= target {
+			break
+		}
+	}
+	out.value = m.value()
+	for i, c := range m.basis {
+		if c.kind == none || m.x[i] < 1e-9 {
+			continue
+		}
+		full := column{kind: c.kind, cost: c.cost}
+		for j, r := range c.row {
+			if int(r) < len(items) {
+				full.row = append(full.row, int32(items[r]))
+				full.count = append(full.count, c.count[j])
+			}
+		}
+		out.basis = append(out.basis, full)
+		out.x = append(out.x, m.x[i])
+	}
+	return out
+}
+
+// column makes a column in the rows of the present master; without rows, in the items themselves.
+func (g *generator) column(kind int, counts []int64, at, limitRow []int32) column {
+	c := column{kind: kind, cost: float64(g.kinds[kind].cost)}
+	for i, n := range counts {
+		if n == 0 {
+			continue
+		}
+		r := int32(i)
+		if at != nil {
+			r = at[i]
+		}
+		if r != none {
+			c.row, c.count = append(c.row, r), append(c.count, float64(n))
+		}
+	}
+	if limitRow != nil && limitRow[kind] != none {
+		c.row, c.count = append(c.row, limitRow[kind]), append(c.count, 1)
+	}
+	return c
+}
+
+// fromPool lets the best of the patterns made earlier enter, as far as the demand asks for it.
+func (g *generator) fromPool(demand []int64, at, limitRow []int32) bool {
+	best, gain := none, priceSlack*g.dearest()
+	for p := range g.pool {
+		c := &g.pool[p]
+		v := -c.cost
+		if r := limitRow[c.kind]; r != none {
+			v += g.m.price[r]
+		}
+		for j, i := range c.row {
+			if r := at[i]; r != none {
+				v += g.m.price[r] * min(c.count[j], float64(demand[i]))
+			}
+		}
+		if v > gain {
+			best, gain = p, v
+		}
+	}
+	if best == none {
+		return false
+	}
+	c := g.pool[best]
+	counts := make([]int64, len(demand))
+	for j, i := range c.row {
+		counts[i] = min(int64(c.count[j]), demand[i])
+	}
+	return g.m.enter(g.column(c.kind, counts, at, limitRow))
+}
+
+// whole is the number of sheets that a share of a pattern surely stands for.
+func whole(x float64) int64 { return int64(math.Floor(x + 1e-6)) }
