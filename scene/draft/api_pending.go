@@ -28,16 +28,21 @@ func FitStrip(p *plan.Plan, j *job.Job, room string, into Rect) View { return Vi
 
 // SurfaceView places the points of one surface within the strip; ok is false where the strip does not show it.
 // SurfaceView(...).At(pixel) is the point on the surface, SurfaceView(...).Place(point) its pixel.
-func SurfaceView(p *plan.Plan, j *job.Job, room, surface string, v View) (at View, ok bool) { return v, false }
+func SurfaceView(p *plan.Plan, j *job.Job, room, surface string, v View) (at View, ok bool) {
+	return v, false
+}
 
 // FitSurface shows one surface of the strip as large as the rectangle allows.
-func FitSurface(p *plan.Plan, j *job.Job, room, surface string, into Rect) View { return View{Scale: 48} }
+func FitSurface(p *plan.Plan, j *job.Job, room, surface string, into Rect) View {
+	return View{Scale: 48}
+}
 
 // StripHit finds what lies under a pixel of the strip.
 func StripHit(p *plan.Plan, j *job.Job, v View, s StripState, at Pt) Target { return Target{} }
 
 // DrawCutSheet draws how one sheet is cut up.
-func DrawCutSheet(c Canvas, th *Theme, sh *plan.Sheet, p *plan.Plan, j *job.Job, into Rect, s CutState) {}
+func DrawCutSheet(c Canvas, th *Theme, sh *plan.Sheet, p *plan.Plan, j *job.Job, into Rect, s CutState) {
+}
 
 // CutSheetHit finds the panel id of the part under a pixel, "" outside of parts.
 func CutSheetHit(sh *plan.Sheet, j *job.Job, into Rect, at Pt) string { return "" }
@@ -58,10 +63,3 @@ func DrawLegend(c Canvas, th *Theme, at Pt, width float64) (height float64) { re
 func Swatch(th *Theme, layers []*job.Product, w, h int, scale float64) *image.RGBA {
 	return image.NewRGBA(image.Rect(0, 0, int(float64(w)*scale), int(float64(h)*scale)))
 }
-
-// NewRaster gives a canvas on device pixels: w by h logical pixels at the given scale (1, 1.5, 2 …).
-// Picture is the image drawn on, never a part of another one.
-func NewRaster(img *image.RGBA, scale float64) *Raster { return &Raster{Img: img} }
-
-// Raster draws on device pixels.
-type Raster struct{ Img *image.RGBA }
