@@ -1,0 +1,119 @@
+// Package check holds the finished plan against the rule book. Each rule is one small value: its id, what it
+// asks, how grave a breach is, where the rule comes from, and how a breach is found. The layout search obeys the
+// same rules, but nothing here trusts it: every finding is read from the plan and the survey alone. A check is a
+// help for the person who builds; it never stands in for the local code or a licensed person.
+package check
+
+import (
+	"cmp"
+	"slices"
+
+	"seamwright/calc/job"
+	"seamwright/calc/length"
+	"seamwright/calc/plan"
+	"seamwright/calc/shape"
+	"seamwright/calc/survey"
+)
+
+// Rule is one rule of the book.
+type Rule struct {
+	ID     string
+	Asks   string
+	Level  plan.Level // of a breach, where the finding does not say otherwise
+	Source string
+	find   func(*site) []finding
+}
+
+// finding is one breach of a rule.
+type finding struct {
+	where   string
+	at      shape.Point
+	message string
+	level   plan.Level // "" for the rule's own
+}
+
+// site is everything that a rule can look at.
+type site struct {
+	j        *job.Job
+	b        *survey.Building
+	p        *plan.Plan
+	imperial bool
+}
+
+// Rules is the rule book in the order in which findings are shown.
+func Rules() []Rule {
+	return slices.Concat(seamRules, pieceRules, supportRules, fireRules, siteRules)
+}
+
+// Check adds the findings to the plan, gravest first, then in the order of the book and of the building.
+func Check(j *job.Job, b *survey.Building, p *plan.Plan) {
+	s := &site{j: j, b: b, p: p, imperial: j.Units != job.Metric}
+	for _, r := range Rules() {
+		for _, f := range r.find(s) {
+			level := f.level
+			if level == "" {
+				level = r.Level
+			}
+			p.Checks = append(p.Checks, plan.Check{Rule: r.ID, Level: level, Where: f.where, At: f.at, Message: f.message, Source: r.Source})
+		}
+	}
+	slices.SortStableFunc(p.Checks, func(a, b plan.Check) int { return cmp.Compare(gravity(a.Level), gravity(b.Level)) })
+}
+
+func gravity(l plan.Level) int {
+	return slices.Index([]plan.Level{plan.Error, plan.Caution, plan.Note}, l)
+}
+
+// show writes a length in the project's units.
+func (s *site) show(l length.Length) string { return l.Show(s.imperial) }
+
+// layer is one layer of one zone: what was surveyed, and what was planned for it.
+type layer struct {
+	surface *survey.Surface
+	asked   *survey.Zone
+	planned *plan.Zone
+}
+
+// layers lists every layer of the building that has been planned.
+func (s *site) layers() []layer {
+	var all []layer
+	for i, surface := range s.b.Surfaces {
+		for k, z := range surface.Zones {
+			all = append(all, layer{surface, z, &s.p.Surfaces[i].Zones[k]})
+		}
+	}
+	return all
+}
+
+func (l layer) has(d job.Duty) bool { return slices.Contains(duties(l.surface), d) }
+
+func duties(s *survey.Surface) []job.Duty {
+	if s.Wall != nil {
+		return s.Wall.Duty
+	}
+	return s.Ceiling.Duty
+}
+
+func framing(s *survey.Surface) job.Framing {
+	if s.Wall != nil {
+		return s.Wall.Framing
+	}
+	return s.Ceiling.Framing
+}
+
+func linings(s *survey.Surface) []job.Zone {
+	if s.Wall != nil {
+		return s.Wall.Lining
+	}
+	return s.Ceiling.Lining
+}
+
+func insulation(s *survey.Surface) job.Insulation {
+	if s.Wall != nil {
+		return s.Wall.Insulation
+	}
+	return s.Ceiling.Insulation
+}
+
+// isOpen says whether a zone of a lining is left uncovered.
+func isOpen(z job.Zone) bool { return len(z.Layers) == 0 || z.Layers[0] == job.Open }

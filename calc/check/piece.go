@@ -1,0 +1,266 @@
+package check
+
+import (
+	"fmt"
+	"slices"
+
+	"seamwright/calc/job"
+	"seamwright/calc/length"
+	"seamwright/calc/plan"
+	"seamwright/calc/shape"
+	"seamwright/calc/survey"
+)
+
+var pieceRules = []Rule{
+	{"least-piece", "no sliver along a course", plan.Error, "common practice, no source", (*site).leastPiece},
+	{"least-course", "no sliver of a course", plan.Error, "common practice, no source", (*site).leastCourse},
+	{"edges", "tapered to tapered, square to square; a ripped edge goes to floor, ceiling, corner or under trim", plan.Note,
+		"common practice; estimating handbooks", (*site).mixedJoints},
+	{"floor-gap", "the lowest edge stands clear of floor or curb", plan.Error,
+		"GA-216 s. 4.6.11: at least 1/4 in; NAVEDTRA 14044: up to 1/2 in under trim", (*site).floorGap},
+	{"control-joint", "long runs and large ceilings are divided", plan.Caution,
+		"ASTM C840 s. 20 as quoted by the trade press: 30 ft walls; 50 ft and 2,500 ft² ceilings", (*site).controlJoints},
+}
+
+// Least gap at the floor, and the longest undivided runs and areas of gypsum board.
+const (
+	leastFloorGap  = length.Inch / 4
+	middleCourse   = 24 * length.Inch // a course that is not at floor or head: common practice, no source
+	longestWall    = 30 * length.Foot
+	longestCeiling = 50 * length.Foot
+	largestCeiling = 2500 * length.SquareFoot
+)
+
+// extent is a panel's bounding box.
+func extent(p plan.Panel) shape.Rect { return bounds(p.Outline) }
+
+func bounds(outline shape.Polygon) shape.Rect {
+	lo, hi := outline[0], outline[0]
+	for _, q := range outline {
+		lo.X, lo.Y = min(lo.X, q.X), min(lo.Y, q.Y)
+		hi.X, hi.Y = max(hi.X, q.X), max(hi.Y, q.Y)
+	}
+	return shape.Rect{X: lo.X, Y: lo.Y, W: hi.X - lo.X, H: hi.Y - lo.Y}
+}
+
+// along and high measure a panel in course coordinates.
+func (l layer) along(p plan.Panel) length.Length {
+	if l.coursesLevel() {
+		return extent(p).W
+	}
+	return extent(p).H
+}
+
+func (l layer) high(p plan.Panel) length.Length {
+	if l.coursesLevel() {
+		return extent(p).H
+	}
+	return extent(p).W
+}
+
+// joined says which panels meet another one end to end.
+func joined(seams []seam) map[string]bool {
+	ids := map[string]bool{}
+	for _, a := range seams {
+		for _, id := range a.Panels {
+			ids[id] = true
+		}
+	}
+	return ids
+}
+
+// fits is what a panel may be shorter than its cell: the fit at its ends and half a panel gap.
+func (s *site) fits() length.Length { return 2*s.j.Rules.Fit + sameLine }
+
+func (s *site) leastPiece() (found []finding) {
+	for _, l := range s.layers() {
+		ends := joined(l.endJoints())
+		for _, p := range l.planned.Panels {
+			if w := l.along(p); ends[p.ID] && w < s.j.Rules.LeastPiece-s.fits() {
+				found = append(found, finding{where: l.surface.ID, at: p.Outline[0], message: fmt.Sprintf(
+					"piece %s is %s long along its course; %s is asked", p.ID, s.show(w), s.show(s.j.Rules.LeastPiece))})
+			}
+		}
+	}
+	return found
+}
+
+// leastCourse measures panels that another course stands above or below; the only course of a zone is as high as
+// the zone. A gable's point makes low panels that no layout avoids, so only the height at the panel's middle counts.
+func (s *site) leastCourse() (found []finding) {
+	for _, l := range s.layers() {
+		lines := slices.DeleteFunc(l.seams(), func(a seam) bool { return a.upright == l.coursesLevel() })
+		joints := map[string]int{}
+		for _, a := range lines {
+			for _, id := range a.Panels {
+				joints[id]++
+			}
+		}
+		for _, p := range l.planned.Panels {
+			asked := s.j.Rules.LeastCourse
+			if joints[p.ID] > 1 && s.between(l, p, lines) {
+				asked = middleCourse
+			}
+			h := l.high(p)
+			if joints[p.ID] == 0 || h >= asked-s.fits() || s.cutShort(l, p, asked) {
+				continue
+			}
+			level := plan.Error
+			if len(l.asked.Courses) > 0 {
+				level = plan.Caution // the user fixed the courses
+			}
+			found = append(found, finding{where: l.surface.ID, at: p.Outline[0], level: level, message: fmt.Sprintf(
+				"course piece %s is only %s high; %s is asked", p.ID, s.show(h), s.show(asked))})
+		}
+	}
+	return found
+}
+
+// between says whether a panel has courses on both of its long sides.
+func (s *site) between(l layer, p plan.Panel, lines []seam) bool {
+	box := extent(p)
+	low, high := box.Y, box.MaxY()
+	if !l.coursesLevel() {
+		low, high = box.X, box.MaxX()
+	}
+	var below, above bool
+	for _, a := range lines {
+		if slices.Contains(a.Panels, p.ID) {
+			below = below || (a.at-low).Abs() <= s.fits()
+			above = above || (a.at-high).Abs() <= s.fits()
+		}
+	}
+	return below && above
+}
+
+// cutShort says whether the zone itself, or an opening, leaves no more height where the panel hangs.
+func (s *site) cutShort(l layer, p plan.Panel, asked length.Length) bool {
+	for _, q := range p.Outline {
+		if !l.onAxis(p, q) {
+			return true // a slanted head or foot
+		}
+	}
+	box := extent(p)
+	for _, h := range l.asked.Holes {
+		r := h.Opening.Rect()
+		if l.coursesLevel() && r.X < box.MaxX() && r.MaxX() > box.X && (r.MaxY()-box.Y).Abs() <= asked || !l.coursesLevel() && r.Y < box.MaxY() && r.MaxY() > box.Y && (r.MaxX()-box.X).Abs() <= asked {
+			return true
+		}
+	}
+	return false
+}
+
+// onAxis says whether both sides at a corner of the panel's outline run along an axis.
+func (l layer) onAxis(p plan.Panel, corner shape.Point) bool {
+	i := slices.Index(p.Outline, corner)
+	next := p.Outline[(i+1)%len(p.Outline)]
+	return corner.X == next.X || corner.Y == next.Y
+}
+
+func (s *site) mixedJoints() (found []finding) {
+	for _, l := range s.layers() {
+		var sum length.Length
+		var at shape.Point
+		for _, a := range l.seams() {
+			if a.Kind == plan.Mixed {
+				sum, at = sum+a.to-a.from, a.point()
+			}
+		}
+		if sum > 0 {
+			found = append(found, finding{where: l.surface.ID, at: at,
+				message: fmt.Sprintf("%s of mixed joint, a tapered edge against a cut one: finish and price it like a butt joint", s.show(sum))})
+		}
+	}
+	return found
+}
+
+func (s *site) floorGap() (found []finding) {
+	for _, l := range s.layers() {
+		wall := l.surface.Wall
+		if wall == nil {
+			continue
+		}
+		for i, e := range l.asked.Edges {
+			if e.Meets != survey.AtFloor && e.Meets != survey.AtCurb {
+				continue
+			}
+			a, b := l.asked.Outline[i], l.asked.Outline[(i+1)%len(l.asked.Outline)]
+			if a.Y != b.Y {
+				continue // a raked foot: its gap is measured square to the slope by whoever sets it out
+			}
+			if gap, at, ok := l.gapAbove(a, b); ok {
+				found = append(found, s.judgeGap(l, gap, at)...)
+			}
+		}
+	}
+	return found
+}
+
+// gapAbove is the least height of the panels above one level stretch of floor, with the widest panel's place.
+func (l layer) gapAbove(a, b shape.Point) (gap length.Length, at shape.Point, ok bool) {
+	lowest := length.Longest
+	for _, p := range l.planned.Panels {
+		box := extent(p)
+		if box.X < max(a.X, b.X) && box.MaxX() > min(a.X, b.X) && box.Y < lowest && box.Y >= a.Y {
+			lowest, at, ok = box.Y, shape.Point{X: box.X, Y: box.Y}, true
+		}
+	}
+	return lowest - a.Y, at, ok
+}
+
+func (s *site) judgeGap(l layer, gap length.Length, at shape.Point) []finding {
+	f := finding{where: l.surface.ID, at: at}
+	trim := l.surface.Wall.Trim
+	switch {
+	case gap < leastFloorGap:
+		f.message = fmt.Sprintf("the lowest edge stands %s above the floor; at least %s is asked", s.show(gap), s.show(leastFloorGap))
+	case gap <= max(s.j.Rules.FloorGap, leastFloorGap)+length.Inch/16:
+		return nil
+	case trim > gap:
+		f.level = plan.Caution
+		f.message = fmt.Sprintf("the gap at the floor is %s, more than %s; the %s trim covers it", s.show(gap), s.show(s.j.Rules.FloorGap), s.show(trim))
+	default:
+		f.message = fmt.Sprintf("the gap at the floor is %s, more than %s, and no trim covers it", s.show(gap), s.show(s.j.Rules.FloorGap))
+	}
+	return []finding{f}
+}
+
+func (s *site) controlJoints() (found []finding) {
+	for _, l := range s.layers() {
+		if l.asked.Product.Kind != job.Gypsum || l.asked.Layer != l.asked.Layers {
+			continue
+		}
+		box := bounds(l.asked.Outline)
+		limit := longestWall
+		if l.surface.Kind == plan.Ceiling {
+			limit = longestCeiling
+		}
+		longest := longestRun(box.X, box.MaxX(), true, l.seams())
+		if l.surface.Kind == plan.Ceiling {
+			longest = max(longest, longestRun(box.Y, box.MaxY(), false, l.seams()))
+		}
+		if longest > limit {
+			found = append(found, finding{where: l.surface.ID, at: l.asked.Outline[0], message: fmt.Sprintf(
+				"%s of board without a control joint; divide it at %s or less", s.show(longest), s.show(limit))})
+		} else if l.surface.Kind == plan.Ceiling && box.Area() > largestCeiling && !slices.ContainsFunc(l.seams(), func(a seam) bool { return a.Kind == plan.Control }) {
+			found = append(found, finding{where: l.surface.ID, at: l.asked.Outline[0],
+				message: fmt.Sprintf("%.0f ft² of ceiling without a control joint; divide it at 2,500 ft² or less", box.Area().SquareFeet())})
+		}
+	}
+	return found
+}
+
+// longestRun is the longest stretch from low to high that no control joint divides.
+func longestRun(low, high length.Length, upright bool, seams []seam) (longest length.Length) {
+	cuts := []length.Length{low, high}
+	for _, a := range seams {
+		if a.Kind == plan.Control && a.upright == upright {
+			cuts = append(cuts, a.at)
+		}
+	}
+	slices.Sort(cuts)
+	for i := 1; i < len(cuts); i++ {
+		longest = max(longest, cuts[i]-cuts[i-1])
+	}
+	return longest
+}

@@ -1,0 +1,169 @@
+package check
+
+import (
+	"fmt"
+
+	"seamwright/calc/job"
+	"seamwright/calc/length"
+	"seamwright/calc/plan"
+	"seamwright/calc/survey"
+)
+
+var supportRules = []Rule{
+	{"bearing", "a joint parallel to the members lands on one, else on solid backing, else it is back-blocked", plan.Error,
+		"IBC 2508.3; the rest common practice, no source", (*site).bearing},
+	{"edge-blocking", "wood panels laid across have their level edges blocked", plan.Error, "APA B360P p. 58", (*site).edgeBlocking},
+	{"span", "the sheet's thickness suits the spacing and direction of the members", plan.Error,
+		"IRC Table R702.3.5, from memory; makers' tables where read", (*site).span},
+	{"wood-span", "a wood panel's thickness suits the spacing of the studs", plan.Caution,
+		"NAVEDTRA 14044 for 3/8 in straight on studs; 1/4 in at 16 in from memory, low confidence", (*site).woodSpan},
+}
+
+// offCentre is how far a seam may lie from the middle of its member: then each sheet still bears on half of a
+// 1-1/2 in member less 1/8 in.
+const offCentre = length.Inch / 8
+
+func (s *site) bearing() (found []finding) {
+	for _, l := range s.layers() {
+		strict := l.has(job.Rated) || l.has(job.Separation) || l.has(job.Bracing)
+		onBacking := 0
+		for _, a := range l.seams() {
+			if a.upright != (l.surface.Members.Axis == "x") {
+				continue
+			}
+			f := finding{where: l.surface.ID, at: a.point()}
+			switch a.Support {
+			case plan.OnMember, plan.OnPlate:
+				if a.Support == plan.OnPlate || onMember(l.surface, a.at) {
+					continue
+				}
+				f.message = fmt.Sprintf("the joint at %s is meant to lie on a member, but none stands there", s.show(a.at))
+			case plan.OnBacking:
+				onBacking++
+				if l.surface.Backing != nil && !strict {
+					continue
+				}
+				f.message = fmt.Sprintf("the joint at %s lies on backing only, which this wall's duty does not allow", s.show(a.at))
+			case plan.OnBackBlock, plan.OnBlocking:
+				if s.j.Rules.BackBlocking && !strict {
+					continue
+				}
+				f.message = fmt.Sprintf("the joint at %s is back-blocked, which the project's rules do not allow", s.show(a.at))
+			default:
+				f.message = fmt.Sprintf("the joint at %s has nothing behind it", s.show(a.at))
+			}
+			found = append(found, f)
+		}
+		if onBacking > 0 {
+			found = append(found, finding{where: l.surface.ID, at: l.asked.Outline[0], level: plan.Note, message: fmt.Sprintf(
+				"%d joints lie on the backing between members: give each sheet its own row of screws there", onBacking)})
+		}
+	}
+	return found
+}
+
+func onMember(s *survey.Surface, at length.Length) bool {
+	for _, m := range append(s.Studs, s.Short...) {
+		if (m.At - at).Abs() <= offCentre {
+			return true
+		}
+	}
+	return false
+}
+
+func (s *site) edgeBlocking() (found []finding) {
+	for _, l := range s.layers() {
+		if l.asked.Product.Kind != job.WoodPanel || l.asked.Layer > 1 || l.planned.Run != string(job.RunAcross) {
+			continue
+		}
+		for _, a := range l.seams() {
+			if a.upright == (l.surface.Members.Axis == "x") || a.Support != plan.Unsupported {
+				continue
+			}
+			found = append(found, finding{where: l.surface.ID, at: a.point(),
+				message: fmt.Sprintf("the panel edge at %s runs across the members without blocking behind it", s.show(a.at))})
+		}
+	}
+	return found
+}
+
+// spanRow is one row of the span table for a single layer of gypsum board.
+type spanRow struct {
+	atLeast       length.Length // thickness
+	wall          length.Length // widest spacing on walls, either direction
+	across, along length.Length // on ceilings
+	sag           length.Length // on ceilings across, sag-resistant and carrying nothing
+}
+
+// spanTable is IRC Table R702.3.5 (from memory), whose ceiling rows agree with the maker's table that was read:
+// 3/8 in across at 16 in, 1/2 in at 16 in either way and 24 in across only if sag-resistant, 5/8 in at 24 in across.
+var spanTable = []spanRow{
+	{length.Sixtyfourths(38), 24 * length.Inch, 24 * length.Inch, 16 * length.Inch, 24 * length.Inch},
+	{length.Sixtyfourths(30), 24 * length.Inch, 16 * length.Inch, 16 * length.Inch, 24 * length.Inch},
+	{length.Sixtyfourths(23), 16 * length.Inch, 16 * length.Inch, 0, 16 * length.Inch},
+}
+
+// spacingSlack lets 600 mm pass for 24 in and 410 mm for 16 in.
+const spacingSlack = length.Inch / 4
+
+func (s *site) span() (found []finding) {
+	for _, l := range s.layers() {
+		product := l.asked.Product
+		if product.Kind != job.Gypsum || l.asked.Layer > 1 || l.surface.Backing != nil {
+			continue
+		}
+		spacing := framing(l.surface).Spacing
+		limit, why := length.Length(0), ""
+		for _, row := range spanTable {
+			if product.Thickness < row.atLeast {
+				continue
+			}
+			switch loaded := insulation(l.surface) != job.NoInsulation && insulation(l.surface) != ""; {
+			case l.surface.Kind == plan.Wall || l.asked.Layers > 1:
+				limit = row.wall
+			case l.planned.Run == string(job.RunAlong):
+				limit, why = row.along, " laid along the joists"
+			case product.Sag && !loaded:
+				limit, why = row.sag, " laid across the joists"
+			default:
+				limit, why = row.across, " laid across the joists"
+			}
+			break
+		}
+		if spacing > limit+spacingSlack {
+			found = append(found, finding{where: l.surface.ID, at: l.asked.Outline[0], message: fmt.Sprintf(
+				"%s board%s carries over %s at most; the members stand at %s", s.show(product.Thickness), why, s.show(limit), s.show(spacing))})
+		}
+	}
+	return found
+}
+
+// Wood panels straight on studs.
+const (
+	thinPanel    = 7 * length.Inch / 32  // 1/4 in panels measure 0.219 in at least (PS 1)
+	commonPanel  = 11 * length.Inch / 32 // 3/8 in
+	thinSpacing  = 16 * length.Inch
+	widestStuds  = 24 * length.Inch
+	backerNeeded = "put 3/8 in gypsum board behind it or take a thicker panel"
+)
+
+func (s *site) woodSpan() (found []finding) {
+	for _, l := range s.layers() {
+		t, spacing := l.asked.Product.Thickness, framing(l.surface).Spacing
+		if l.asked.Product.Kind != job.WoodPanel || l.asked.Layer > 1 || l.surface.Backing != nil {
+			continue
+		}
+		limit := widestStuds
+		switch {
+		case t < thinPanel:
+			limit = 0
+		case t < commonPanel:
+			limit = thinSpacing
+		}
+		if spacing > limit+spacingSlack {
+			found = append(found, finding{where: l.surface.ID, at: l.asked.Outline[0], message: fmt.Sprintf(
+				"a %s panel straight on members at %s is too thin; %s", s.show(t), s.show(spacing), backerNeeded)})
+		}
+	}
+	return found
+}
