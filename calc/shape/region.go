@@ -217,14 +217,36 @@ func Spans(g Region, y0, y1 length.Length) []Span {
 			spans = append(spans, Span{b.X, b.MaxX()})
 		}
 	}
+	return joined(spans)
+}
+
+// joined sorts stretches and makes those that touch one.
+func joined(spans []Span) []Span {
 	slices.SortFunc(spans, func(a, b Span) int { return cmp.Or(cmp.Compare(a.From, b.From), cmp.Compare(a.To, b.To)) })
-	var joined []Span
+	var union []Span
 	for _, s := range spans {
-		if n := len(joined); n > 0 && s.From <= joined[n-1].To {
-			joined[n-1].To = max(joined[n-1].To, s.To)
+		if n := len(union); n > 0 && s.From <= union[n-1].To {
+			union[n-1].To = max(union[n-1].To, s.To)
 		} else {
-			joined = append(joined, s)
+			union = append(union, s)
 		}
 	}
-	return joined
+	return union
+}
+
+// Chords lists the stretches of the upright line at x that lie in a region or on its edge, from the bottom up. Ends
+// on slanted edges are rounded once; a side along the line counts as within.
+func Chords(g Region, x length.Length) []Span {
+	var spans []Span
+	lo, hi := cutLoops(g.loops(), AtX, x)
+	for _, loops := range [][]Polygon{lo, hi} {
+		for _, l := range loops {
+			for i, a := range l {
+				if b := l.at(i + 1); a.X == x && b.X == x && a.Y != b.Y {
+					spans = append(spans, Span{min(a.Y, b.Y), max(a.Y, b.Y)})
+				}
+			}
+		}
+	}
+	return joined(spans)
 }

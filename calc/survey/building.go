@@ -26,6 +26,8 @@ type Surface struct {
 	Backing *Backing
 	Back    *Surface // the other face of the same partition, nil where there is none
 	Zones   []*Zone  // zone by zone from the floor up, layer by layer outward
+
+	rough []job.Opening // openings and keep-outs in this surface's x, y
 }
 
 // Member is one stud, joist or cripple: its centre and the width of its face.

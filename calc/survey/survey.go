@@ -1,0 +1,234 @@
+package survey
+
+import (
+	"cmp"
+	"slices"
+
+	"seamwright/calc/job"
+	"seamwright/calc/length"
+	"seamwright/calc/plan"
+	"seamwright/calc/shape"
+)
+
+// Survey turns the rooms of a job into surfaces. An error is an *Error that names the surface.
+//
+// Hang order: rooms in project order; in a room the ceiling planes from south to north or west to east, with all
+// their layers, then the walls. Separation and rated walls go first, so that their board runs unbroken to the
+// framing behind the linings that meet them; then bracing walls, whose panels want full width; then the others by
+// side (common practice, no source). The walls of a room are lined layer by layer.
+func Survey(j *job.Job) (*Building, error) {
+	b := &Building{}
+	var sides []*side
+	order := 0
+	for i := range j.Rooms {
+		r, err := openRoom(j, &j.Rooms[i])
+		if err != nil {
+			return nil, err
+		}
+		ceilings, err := r.ceilings()
+		if err != nil {
+			return nil, err
+		}
+		for _, c := range ceilings {
+			order++
+			c.HangOrder = order
+		}
+		for _, s := range r.hangOrder() {
+			order++
+			s.surface.HangOrder = order
+		}
+		for _, s := range r.sides {
+			if err := s.lining(); err != nil {
+				return nil, err
+			}
+			b.Surfaces = append(b.Surfaces, s.surface)
+		}
+		b.Surfaces = append(b.Surfaces, ceilings...)
+		sides = append(sides, r.sides...)
+	}
+	return b, pairBacks(sides)
+}
+
+// room is a room being surveyed.
+type room struct {
+	job   *job.Job
+	room  *job.Room
+	roof  roof
+	sides []*side // in the order of the file
+}
+
+// side is one wall of a room. Seen from inside it runs from left to right, d is that way in plan.
+type side struct {
+	room        *room
+	wall        *job.Wall
+	left, right shape.Point
+	d           shape.Point
+	width       length.Length
+	next, prev  *side // the walls at the right and at the left end
+	rank        int   // place in the room's hang order
+	surface     *Surface
+	zones       []layering
+}
+
+// layering is one zone of a wall by height, with the thickness of its layers; none where it is left open.
+type layering struct {
+	from, to length.Length // above the floor; to is far above the head for the last zone
+	zone     *job.Zone
+	index    int // 1-based
+	stack    stack
+}
+
+func openRoom(j *job.Job, jr *job.Room) (*room, error) {
+	corners := shape.Polygon(jr.Corners)
+	if !corners.Simple() {
+		return nil, fault(jr.ID, "the room's outline crosses or touches itself")
+	}
+	if len(jr.Walls) != len(corners) {
+		return nil, fault(jr.ID, "the room has %d corners but %d walls", len(corners), len(jr.Walls))
+	}
+	f, err := roofOf(j, jr)
+	if err != nil {
+		return nil, err
+	}
+	r := &room{job: j, room: jr, roof: f}
+	ccw := corners.CounterClockwise()
+	n := len(corners)
+	for i := range n {
+		s := &side{room: r, wall: &jr.Walls[i], left: corners[i], right: corners[(i+1)%n]}
+		if ccw {
+			s.left, s.right = s.right, s.left
+		}
+		s.d = sub(s.right, s.left)
+		s.width = distance(s.left, s.right)
+		r.sides = append(r.sides, s)
+	}
+	for i, s := range r.sides {
+		s.next, s.prev = r.sides[(i+1)%n], r.sides[(i+n-1)%n]
+		if ccw {
+			s.next, s.prev = s.prev, s.next
+		}
+	}
+	for _, s := range r.sides {
+		if err := s.survey(); err != nil {
+			return nil, err
+		}
+	}
+	return r, nil
+}
+
+// hangOrder ranks the walls and lists them in that order.
+func (r *room) hangOrder() []*side {
+	order := slices.Clone(r.sides)
+	slices.SortStableFunc(order, func(a, b *side) int { return cmp.Compare(urgency(a.wall.Duty), urgency(b.wall.Duty)) })
+	for i, s := range order {
+		s.rank = i
+	}
+	return order
+}
+
+func urgency(duties []job.Duty) int {
+	switch {
+	case slices.Contains(duties, job.Separation) || slices.Contains(duties, job.Rated):
+		return 0
+	case slices.Contains(duties, job.Bracing):
+		return 1
+	}
+	return 2
+}
+
+// normal is the wall's unit normal into the room; the interior lies to the right of left-to-right.
+func (s *side) normal() [3]float64 {
+	return unit([3]float64{float64(s.d.Y), -float64(s.d.X), 0})
+}
+
+func (s *side) id() string { return s.room.room.ID + "/" + s.wall.ID }
+
+// survey makes the wall's surface: outline, openings, boxes, members, backing and the thickness of its zones.
+func (s *side) survey() error {
+	w := s.wall
+	outline, err := s.outline()
+	if err != nil {
+		return err
+	}
+	s.surface = &Surface{
+		Surface: plan.Surface{
+			ID: s.id(), Kind: plan.Wall, Room: s.room.room.ID, Outline: outline,
+			Members: plan.Members{Axis: string(job.AxisX), Width: w.Framing.Member, Depth: w.Framing.Depth, Material: string(w.Framing.Material)},
+			Frame: plan.Frame{
+				Origin: [3]length.Length{s.left.X, s.left.Y, 0},
+				X:      unit([3]float64{float64(s.d.X), float64(s.d.Y), 0}),
+				Y:      [3]float64{0, 0, 1},
+				Normal: s.normal(),
+			},
+		},
+		Wall: w,
+	}
+	if err := s.surface.addOpenings(w.Openings); err != nil {
+		return err
+	}
+	s.surface.addBoxes(w.Boxes)
+	s.surface.addMembers(w.Framing)
+	if err := s.surface.addBacking(s.room.job, w.Backing); err != nil {
+		return err
+	}
+	return s.readZones()
+}
+
+// readZones notes heights and thicknesses of the wall's zones.
+func (s *side) readZones() error {
+	from := length.Length(0)
+	for i := range s.wall.Lining {
+		z := &s.wall.Lining[i]
+		l := layering{from: from, to: z.To, zone: z, index: i + 1}
+		if z.To == 0 {
+			l.to = s.surface.Outline.Bounds().MaxY() + sky
+			if i < len(s.wall.Lining)-1 {
+				return fault(s.id(), "zone %d reaches to the head but is not the last; give it `to`", i+1)
+			}
+		}
+		if l.to <= from || l.to <= s.wall.Base {
+			return fault(s.id(), "zone %d has no height: its `to` must lie above the zone below it and above the curb", i+1)
+		}
+		for _, id := range z.Layers {
+			if id == job.Open {
+				continue
+			}
+			p := s.room.job.Product(id)
+			if p == nil {
+				return fault(s.id(), "there is no product %q in the catalog", id)
+			}
+			l.stack = append(l.stack, p.Thickness)
+		}
+		s.zones = append(s.zones, l)
+		from = l.to
+	}
+	return nil
+}
+
+// sky is a height above every head.
+const sky = 1000 * length.Metre
+
+// stackAt is the lining at a height beside one end of the wall; none above the head or below a stair wall's foot.
+// A curb counts as lined, so that a neighbour's edge is not stepped for the sake of the curb's height.
+func (s *side) stackAt(y length.Length, rightEnd bool) stack {
+	x := length.Length(0)
+	if rightEnd {
+		x = s.width
+	}
+	foot, head := s.reach(x)
+	if y > head || y < foot {
+		return nil
+	}
+	for _, l := range s.zones {
+		if y < l.to {
+			return l.stack
+		}
+	}
+	return nil
+}
+
+// reach is the lowest and the highest point of the framing's face at x.
+func (s *side) reach(x length.Length) (foot, head length.Length) {
+	spans := crossings(s.surface.Outline, x)
+	return spans[0].From, spans[len(spans)-1].To
+}
