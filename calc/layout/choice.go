@@ -1,0 +1,350 @@
+package layout
+
+import (
+	"cmp"
+	"slices"
+
+	"seamwright/calc/job"
+	"seamwright/calc/length"
+	"seamwright/calc/shape"
+	"seamwright/calc/survey"
+)
+
+// Size is what a piece asks of its sheet: L along the paper or grain, W across it.
+type Size struct {
+	L, W   length.Length
+	Tapers int  // its long edges that must be tapered factory edges
+	Turn   bool // may be cut across the paper
+}
+
+// Piece is one piece of a choice: its cell, how far the piece stays clear of the cell's sides, and its size.
+type Piece struct {
+	Band   int
+	Span   int // in the row
+	Cell   shape.Rect
+	Inset  [4]length.Length // at low u, high u, low v, high v
+	Tapers [2]bool          // which long edge is to be a tapered factory edge: low v, high v
+	Size   Size
+}
+
+// Choice is one lawful set of end joints for a row.
+type Choice struct {
+	Seams  []length.Length // u, in order
+	Pieces []Piece
+	Butt   length.Length // length of the end joints, openings taken out
+}
+
+// arc is a stretch of a row between two places that one sheet's length covers.
+type arc struct {
+	to     int
+	pieces []Piece
+}
+
+// graph holds every lawful piece of a row: its nodes are the row's start, its places and its end.
+type graph struct {
+	at    []length.Length
+	butt  []length.Length // length of the end joint at a node
+	arcs  [][]arc
+	paths []int64 // ways from a node to the end, at most pathLimit
+}
+
+// pathLimit is where counting of ways stops.
+const pathLimit = 1 << 40
+
+// newGraph finds the lawful pieces of a row.
+func (s *Scheme) newGraph(r *Row) *graph {
+	n := len(r.Places) + 2
+	g := &graph{at: make([]length.Length, n), butt: make([]length.Length, n), arcs: make([][]arc, n), paths: make([]int64, n)}
+	g.at[0], g.at[n-1] = r.U0, r.U1
+	pinned := make([]bool, n)
+	for i, p := range r.Places {
+		g.at[i+1] = p.U
+		pinned[i+1] = p.pinned
+		for k := range r.Spans {
+			if sp := &r.Spans[k]; p.U > sp.U0 && p.U < sp.U1 {
+				for _, iv := range sp.seam(p.U) {
+					g.butt[i+1] += iv.hi - iv.lo
+				}
+			}
+		}
+	}
+	g.paths[n-1] = 1
+	for i := n - 2; i >= 0; i-- {
+		for j := i + 1; j < n; j++ {
+			pieces, ok, longer := s.cut(r, g.at[i], g.at[j])
+			if ok && g.paths[j] > 0 {
+				g.arcs[i] = append(g.arcs[i], arc{to: j, pieces: pieces})
+				g.paths[i] = min(pathLimit, g.paths[i]+g.paths[j])
+			}
+			if longer || pinned[j] {
+				break
+			}
+		}
+	}
+	return g
+}
+
+// coverable tells whether a row has any lawful set of end joints.
+func (s *Scheme) coverable(r *Row) bool { return s.newGraph(r).paths[0] > 0 }
+
+// cut is the pieces that one stretch of a row asks for. Not ok: a piece is too long or too short; longer: so will
+// be every longer stretch.
+func (s *Scheme) cut(r *Row, from, to length.Length) (pieces []Piece, ok, longer bool) {
+	ok = true
+	var buf [4]interval
+	for k := range r.Spans {
+		sp := &r.Spans[k]
+		a, b := max(from, sp.U0), min(to, sp.U1)
+		if a >= b {
+			continue
+		}
+		whole := a == sp.U0 && b == sp.U1
+		if b-a < s.Rules.LeastPiece && !whole && r.Stage < ShortPieces && !s.pinnedAt(r, a, b) {
+			ok = false
+		}
+		ivs := buf[:0]
+		if sp.plain {
+			ivs = append(ivs, interval{sp.V0, sp.V1})
+		} else {
+			ivs = sp.pr.pieces(a, b, buf[:0])
+		}
+		for _, iv := range ivs {
+			p, fits := s.piece(sp, a, b, iv)
+			if !fits {
+				return nil, false, true
+			}
+			p.Span = k
+			pieces = append(pieces, p)
+		}
+	}
+	return pieces, ok, false
+}
+
+// pinnedAt tells whether the user has fixed a seam at either end of a stretch: then its length is the user's choice.
+func (s *Scheme) pinnedAt(r *Row, a, b length.Length) bool {
+	return slices.ContainsFunc(r.Places, func(p Place) bool { return p.pinned && (p.U == a || p.U == b) })
+}
+
+// piece sizes one piece: a whole factory sheet is never cut only for a gap; any other piece is shortened by half the
+// panel gap at every joint, and by the fit in corners.
+func (s *Scheme) piece(sp *Span, a, b length.Length, iv interval) (Piece, bool) {
+	p := Piece{Band: sp.Band, Cell: shape.Rect{X: a, Y: iv.lo, W: b - a, H: iv.hi - iv.lo}}
+	band := &s.Bands[sp.Band]
+	half := s.Zone.Product.Gap / 2
+	if s.Zone.Product.Kind == job.Gypsum {
+		half = 0 // gypsum touches
+	}
+	joint := [4]bool{a > sp.U0, b < sp.U1, iv.lo == band.V0 && sp.Band > 0, iv.hi == band.V1 && sp.Band < len(s.Bands)-1}
+	for i, j := range joint {
+		if j {
+			p.Inset[i] = half
+		}
+	}
+	if a == sp.U0 {
+		p.Inset[LowU] = sp.Fit0
+	}
+	if b == sp.U1 {
+		p.Inset[HighU] = sp.Fit1
+	}
+	wanted := [2]bool{band.Low && joint[LowV], band.High && joint[HighV]}
+	widths := Widths(s.Zone.Product)
+	p.Size.W = p.Cell.H
+	if !slices.Contains(widths, p.Cell.H) {
+		if wanted[0] && wanted[1] {
+			wanted[0] = false
+		}
+		if iv.lo == s.Box.Y && s.Ends[LowV] == survey.AtInsideCorner {
+			p.Inset[LowV] = s.Rules.Fit
+		}
+		if iv.hi == s.Box.MaxY() && s.Ends[HighV] == survey.AtInsideCorner {
+			p.Inset[HighV] = s.Rules.Fit
+		}
+		if w, ok := wholeSheet(widths, p.Cell.H, p.Inset[LowV]+p.Inset[HighV]); ok {
+			p.Inset[LowV] = min(p.Inset[LowV], p.Cell.H-w)
+			p.Inset[HighV] = p.Cell.H - w - p.Inset[LowV]
+		}
+		p.Size.W = p.Cell.H - p.Inset[LowV] - p.Inset[HighV]
+	}
+	if s.Zone.Product.Tapered {
+		p.Tapers = wanted
+		for _, t := range wanted {
+			if t {
+				p.Size.Tapers++
+			}
+		}
+	}
+	p.Size.L = p.Cell.W
+	longest := length.Length(0)
+	var lengths []length.Length
+	for _, z := range s.Zone.Product.Sizes {
+		if z.Width >= p.Size.W {
+			longest = max(longest, z.Length)
+			lengths = append(lengths, z.Length)
+		}
+	}
+	if !slices.Contains(lengths, p.Cell.W) {
+		if l, ok := wholeSheet(lengths, p.Cell.W, p.Inset[LowU]+p.Inset[HighU]); ok {
+			p.Inset[LowU] = min(p.Inset[LowU], p.Cell.W-l)
+			p.Inset[HighU] = p.Cell.W - l - p.Inset[LowU]
+		}
+		p.Size.L = p.Cell.W - p.Inset[LowU] - p.Inset[HighU]
+	}
+	p.Size.Turn = s.mayTurn() && p.Size.Tapers == 0
+	return p, p.Size.L <= longest && p.Size.L > 0 && p.Size.W > 0
+}
+
+// wholeSheet finds a factory size that goes into a cell with no more clearance than is allowed there anyway.
+func wholeSheet(sizes []length.Length, cell, clearance length.Length) (length.Length, bool) {
+	for _, l := range sizes {
+		if l < cell && l >= cell-clearance {
+			return l, true
+		}
+	}
+	return 0, false
+}
+
+// mayTurn tells whether pieces may be cut across the paper: gypsum on a wall whose run the user leaves open.
+func (s *Scheme) mayTurn() bool {
+	return s.Zone.Product.Kind == job.Gypsum && !s.Ceiling() && (s.Zone.Run == job.RunAuto || s.Zone.Run == "")
+}
+
+// Prices says what pieces and end joints are worth to a search.
+type Prices struct {
+	Piece func(Size) int64
+	Butt  func(length.Length) int64
+}
+
+// Choices lists lawful sets of end joints for a row, cheapest first under the first prices. Where there are no more
+// than limit of them all are listed, and complete is true; else the cheapest under each of the prices in turn.
+func (s *Scheme) Choices(row int, prices []Prices, limit int) (choices []Choice, complete bool) {
+	r := &s.Rows[row]
+	g := s.newGraph(r)
+	if g.paths[0] == 0 {
+		return nil, true
+	}
+	centred := s.Zone.Pattern == job.Centred
+	var paths []path
+	if complete = g.paths[0] <= int64(limit); complete || centred {
+		paths = g.cheapest(prices[0], limit)
+	} else {
+		for _, p := range prices {
+			paths = append(paths, g.cheapest(p, max(1, limit/len(prices)))...)
+		}
+	}
+	if centred {
+		paths = g.centred(paths, prices[0])
+	}
+	seen := map[string]bool{}
+	for _, p := range paths {
+		key := make([]byte, 0, 2*len(p.nodes))
+		for _, n := range p.nodes {
+			key = append(key, byte(n), byte(n>>8))
+		}
+		if seen[string(key)] {
+			continue
+		}
+		seen[string(key)] = true
+		choices = append(choices, g.choice(p))
+	}
+	return choices, complete
+}
+
+// path is a way through a graph: the arcs taken.
+type path struct {
+	cost  int64
+	nodes []int // inner nodes
+	arcs  []int // index of the arc taken at the start and at every inner node
+}
+
+// cheapest finds the k cheapest ways through the graph: labels kept from the end backwards.
+func (g *graph) cheapest(prices Prices, k int) []path {
+	type label struct {
+		cost int64
+		arc  int
+		next int // label of the arc's far node
+	}
+	n := len(g.at)
+	labels := make([][]label, n)
+	labels[n-1] = []label{{arc: -1}}
+	for i := n - 2; i >= 0; i-- {
+		var found []label
+		for a := range g.arcs[i] {
+			arc := &g.arcs[i][a]
+			cost := int64(0)
+			for p := range arc.pieces {
+				cost += prices.Piece(arc.pieces[p].Size)
+			}
+			if arc.to < n-1 {
+				cost += prices.Butt(g.butt[arc.to])
+			}
+			for l := range labels[arc.to] {
+				found = append(found, label{cost + labels[arc.to][l].cost, a, l})
+			}
+		}
+		slices.SortStableFunc(found, func(a, b label) int { return cmp.Compare(a.cost, b.cost) })
+		labels[i] = slices.Clone(found[:min(k, len(found))])
+	}
+	var paths []path
+	for l := range labels[0] {
+		p := path{cost: labels[0][l].cost}
+		for i, at := 0, l; i < n-1; {
+			lab := labels[i][at]
+			p.arcs = append(p.arcs, lab.arc)
+			i, at = g.arcs[i][lab.arc].to, lab.next
+			if i < n-1 {
+				p.nodes = append(p.nodes, i)
+			}
+		}
+		paths = append(paths, p)
+	}
+	return paths
+}
+
+// centred keeps the ways whose first and last pieces are equally long; where there is none, the most even ones.
+func (g *graph) centred(paths []path, _ Prices) []path {
+	uneven := func(p path) length.Length {
+		if len(p.nodes) == 0 {
+			return 0
+		}
+		first, last := g.at[p.nodes[0]]-g.at[0], g.at[len(g.at)-1]-g.at[p.nodes[len(p.nodes)-1]]
+		return (first - last).Abs()
+	}
+	paths = slices.Clone(paths)
+	slices.SortStableFunc(paths, func(a, b path) int { return cmp.Compare(uneven(a), uneven(b)) })
+	n := 0
+	for n < len(paths) && uneven(paths[n]) == uneven(paths[0]) {
+		n++
+	}
+	return paths[:n]
+}
+
+func (g *graph) choice(p path) Choice {
+	var c Choice
+	i := 0
+	for _, a := range p.arcs {
+		arc := &g.arcs[i][a]
+		c.Pieces = append(c.Pieces, arc.pieces...)
+		i = arc.to
+		if i < len(g.at)-1 {
+			c.Seams = append(c.Seams, g.at[i])
+			c.Butt += g.butt[i]
+		}
+	}
+	return c
+}
+
+// Clash tells whether end joints of two adjoining rows stand nearer than the stagger.
+func Clash(a, b []length.Length, stagger length.Length) bool {
+	for i, k := 0, 0; i < len(a) && k < len(b); {
+		d := a[i] - b[k]
+		switch {
+		case d.Abs() < stagger:
+			return true
+		case d < 0:
+			i++
+		default:
+			k++
+		}
+	}
+	return false
+}

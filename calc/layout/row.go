@@ -1,0 +1,319 @@
+package layout
+
+import (
+	"slices"
+
+	"seamwright/calc/job"
+	"seamwright/calc/length"
+	"seamwright/calc/plan"
+	"seamwright/calc/shape"
+	"seamwright/calc/survey"
+)
+
+// Span is a stretch of a band between openings or ends, over the part of the band's height that it takes up.
+type Span struct {
+	Band   int
+	U0, U1 length.Length
+	V0, V1 length.Length
+	// Fit at either end: how much a cut piece is shortened there so that it goes in.
+	Fit0, Fit1 length.Length
+	plain      bool // a full rectangle: pieces need no profile
+	pr         profile
+}
+
+// Place is a lawful place for an end joint.
+type Place struct {
+	U       length.Length
+	Support plan.Support
+	pinned  bool
+}
+
+// Row is what takes one set of end joints: one span, or all spans of a zone whose seams stand in one line.
+type Row struct {
+	Spans  []Span
+	Places []Place
+	U0, U1 length.Length
+	Stage  Stage   // how far the rules had to be relaxed to find any lawful set
+	Breaks []Break // what that relaxing breaks
+}
+
+// Stage is how far the rules for one row are relaxed, in this order.
+type Stage int
+
+// Stages of relaxing.
+const (
+	Lawful      Stage = iota
+	NearLines         // joints of the layer below, or of the other face, are not kept clear of
+	NearOpening       // the opening rule is dropped
+	OverBacking       // and the rule on seams of the backing
+	ShortPieces       // and the least piece
+	OffMember         // and bearing
+)
+
+// makeRows cuts the bands into spans and gathers them into rows.
+func (s *Scheme) makeRows() {
+	var spans []Span
+	for i := range s.Bands {
+		b := &s.Bands[i]
+		for _, g := range s.regions {
+			for _, part := range g.Band(shape.AtY, b.V0, b.V1) {
+				spans = append(spans, s.spansOf(i, part)...)
+			}
+		}
+	}
+	slices.SortStableFunc(spans, func(a, b Span) int {
+		if a.Band != b.Band {
+			return a.Band - b.Band
+		}
+		return int(min(1, max(-1, a.U0-b.U0)))
+	})
+	if s.Zone.Pattern == job.Stacked || s.Zone.Pattern == job.Centred {
+		if len(spans) > 0 {
+			s.Rows = []Row{s.row(spans)}
+		}
+	} else {
+		for i := range spans {
+			s.Rows = append(s.Rows, s.row(spans[i:i+1:i+1]))
+		}
+	}
+	s.Near = make([][]int, len(s.Rows))
+	for i := range s.Rows {
+		for k := range s.Rows {
+			if i != k && s.adjoin(&s.Rows[i], &s.Rows[k]) {
+				s.Near[i] = append(s.Near[i], k)
+			}
+		}
+	}
+}
+
+// adjoin tells whether end joints of two rows must be staggered: their bands follow each other and they stand over
+// each other.
+func (s *Scheme) adjoin(a, b *Row) bool {
+	d := a.Spans[0].Band - b.Spans[0].Band
+	return (d == 1 || d == -1) && a.U0 < b.U1 && b.U0 < a.U1
+}
+
+// spansOf parts a connected piece of a band where only rectangles may be used, and at control joints.
+func (s *Scheme) spansOf(band int, part shape.Region) []Span {
+	box := part.Bounds()
+	cuts := []length.Length{box.X, box.MaxX()}
+	for _, c := range s.controls {
+		if c > box.X && c < box.MaxX() {
+			cuts = append(cuts, c)
+		}
+	}
+	if s.Rules.Cutouts == job.RectOnly {
+		for _, h := range s.Holes {
+			if h.Y >= s.Bands[band].V1 || h.MaxY() <= s.Bands[band].V0 {
+				continue
+			}
+			for _, u := range []length.Length{h.X, h.MaxX()} {
+				if u > box.X && u < box.MaxX() {
+					cuts = append(cuts, u)
+				}
+			}
+		}
+	}
+	slices.Sort(cuts)
+	cuts = slices.Compact(cuts)
+	var spans []Span
+	for i := 1; i < len(cuts); i++ {
+		for _, g := range part.Band(shape.AtX, cuts[i-1], cuts[i]) {
+			b := g.Bounds()
+			sp := Span{Band: band, U0: b.X, U1: b.MaxX(), V0: b.Y, V1: b.MaxY()}
+			sp.Fit0 = s.fitAt(b.X, LowU)
+			sp.Fit1 = s.fitAt(b.MaxX(), HighU)
+			sp.plain = len(g.Holes) == 0 && len(g.Outline) == 4 && g.Area() == b.Area()
+			if !sp.plain {
+				sp.pr = newProfile([]shape.Region{g}, b.Y, b.MaxY())
+			}
+			spans = append(spans, sp)
+		}
+	}
+	return spans
+}
+
+// fitAt is the clearance of a cut end at u: only in corners, where a piece must be eased in.
+func (s *Scheme) fitAt(u length.Length, end int) length.Length {
+	edge := s.Box.X
+	if end == HighU {
+		edge = s.Box.MaxX()
+	}
+	if u == edge && s.Ends[end] == survey.AtInsideCorner {
+		return s.Rules.Fit
+	}
+	return 0
+}
+
+// row finds the lawful places for end joints, and relaxes the rules where they leave no way to cover the row.
+func (s *Scheme) row(spans []Span) Row {
+	r := Row{Spans: spans, U0: spans[0].U0, U1: spans[0].U1}
+	for _, sp := range spans {
+		r.U0, r.U1 = min(r.U0, sp.U0), max(r.U1, sp.U1)
+	}
+	for r.Stage = Lawful; ; r.Stage++ {
+		r.Places = s.places(&r)
+		if r.Stage == OffMember || s.coverable(&r) {
+			break
+		}
+	}
+	if r.Stage > Lawful {
+		r.Breaks = append(r.Breaks, s.relaxed(&r))
+	}
+	return r
+}
+
+// relaxed says which rule had to be dropped for a row.
+func (s *Scheme) relaxed(r *Row) Break {
+	at := s.point(shape.Point{X: (r.U0 + r.U1) / 2, Y: (r.Spans[0].V0 + r.Spans[0].V1) / 2})
+	switch r.Stage {
+	case NearLines:
+		rule := s.avoid[0][0].Rule
+		return Break{rule, at, "members and sheet lengths leave no end joints in this course that keep clear of the joints of the layer below and of the other face"}
+	case NearOpening:
+		return Break{RuleOpening, at, "members, least piece and sheet lengths leave no end joint clear of the opening: the opening rule and the bearing rule contradict each other in this course"}
+	case OverBacking:
+		return Break{RuleBacking, at, "no end joint in this course can keep clear of the seams of the backing and land on a member"}
+	case ShortPieces:
+		return Break{RuleLeastPiece, at, "members and sheet lengths leave only pieces shorter than the least piece in this course"}
+	default:
+		return Break{RuleBearing, at, "members stand too far apart for the sheets for sale: end joints in this course have no member behind them"}
+	}
+}
+
+// gridStep is the spacing of places for end joints where no member is needed. Common practice, no source: half of
+// the usual member space.
+const gridStep = 8 * length.Inch
+
+// maxPlaces bounds the places of one row, since sets of seams are kept as bits.
+const maxPlaces = 256
+
+// places lists where end joints of a row may stand, at the row's stage of relaxing.
+func (s *Scheme) places(r *Row) []Place {
+	var ps []Place
+	add := func(u length.Length, sup plan.Support) {
+		if u <= r.U0 || u >= r.U1 || !s.lawfulAt(r, u) {
+			return
+		}
+		ps = append(ps, Place{U: u, Support: sup})
+	}
+	if s.Run == job.RunAcross {
+		for _, m := range s.members {
+			add(m.At, plan.OnMember)
+		}
+		for _, m := range s.short {
+			if s.carriedAt(r, m.At) {
+				add(m.At, plan.OnMember)
+			}
+		}
+	}
+	if s.Free || r.Stage >= OffMember {
+		sup := s.freeSupport()
+		step := gridStep
+		for (r.U1-r.U0)/step > maxPlaces/2 {
+			step *= 2
+		}
+		for u := s.Box.X + step; u < r.U1; u += step {
+			add(u, sup)
+		}
+		for _, w := range Widths(s.Zone.Product) {
+			for _, l := range Lengths(s.Zone.Product, w) {
+				for k := length.Length(1); k <= 3; k++ {
+					add(r.U0+k*l, sup)
+					add(r.U1-k*l, sup)
+				}
+			}
+		}
+	}
+	ps = append(ps, s.pinned(r)...)
+	slices.SortStableFunc(ps, func(a, b Place) int {
+		switch {
+		case a.U < b.U:
+			return -1
+		case a.U > b.U:
+			return 1
+		case a.pinned != b.pinned && a.pinned:
+			return -1
+		case a.pinned != b.pinned:
+			return 1
+		}
+		return 0
+	})
+	ps = slices.CompactFunc(ps, func(a, b Place) bool { return a.U == b.U })
+	if len(ps) > maxPlaces {
+		ps = ps[:maxPlaces]
+	}
+	return ps
+}
+
+// freeSupport is what lies behind an end joint away from the members.
+func (s *Scheme) freeSupport() plan.Support {
+	switch {
+	case s.Run == job.RunAlong && s.Zone.Product.Kind == job.WoodPanel:
+		return plan.OnBlocking
+	case s.Backed:
+		return plan.OnBacking
+	case s.Run == job.RunAlong:
+		return plan.Unsupported
+	case s.Rules.BackBlocking:
+		return plan.OnBackBlock
+	default:
+		return plan.Unsupported
+	}
+}
+
+// lawfulAt applies the opening rule and the backing rule to an end joint at u through every span that it crosses.
+func (s *Scheme) lawfulAt(r *Row, u length.Length) bool {
+	for i := range r.Spans {
+		sp := &r.Spans[i]
+		if u <= sp.U0 || u >= sp.U1 {
+			continue
+		}
+		if r.Stage < NearOpening && s.atOpening(u, sp.V0, sp.V1) && s.Rules.Cutouts != job.RectOnly {
+			return false
+		}
+	}
+	if _, ok := s.clearOfLines(u, true); !ok && r.Stage < NearLines {
+		return false
+	}
+	return r.Stage >= OverBacking || s.clearOfBacking(u, true)
+}
+
+// carriedAt tells whether short members carry an end joint at u in every span.
+func (s *Scheme) carriedAt(r *Row, u length.Length) bool {
+	for i := range r.Spans {
+		sp := &r.Spans[i]
+		if u > sp.U0 && u < sp.U1 && !s.bearing(u, sp.seam(u)) {
+			return false
+		}
+	}
+	return true
+}
+
+// seam is the stretches of v of an end joint at u.
+func (sp *Span) seam(u length.Length) []interval {
+	if sp.plain {
+		return []interval{{sp.V0, sp.V1}}
+	}
+	return sp.pr.seam(u)
+}
+
+// pinned are the seams that the user has fixed in a row.
+func (s *Scheme) pinned(r *Row) []Place {
+	var ps []Place
+	for _, p := range s.Zone.Pins {
+		for i := range r.Spans {
+			sp := &r.Spans[i]
+			if p.Course != sp.Band+1 || p.Seam <= sp.U0 || p.Seam >= sp.U1 {
+				continue
+			}
+			sup := s.freeSupport()
+			if s.bearing(p.Seam, sp.seam(p.Seam)) && s.Run == job.RunAcross {
+				sup = plan.OnMember
+			}
+			ps = append(ps, Place{U: p.Seam, Support: sup, pinned: true})
+			break
+		}
+	}
+	return ps
+}

@@ -1,0 +1,188 @@
+package layout
+
+import (
+	"slices"
+
+	"seamwright/calc/job"
+	"seamwright/calc/length"
+	"seamwright/calc/shape"
+	"seamwright/calc/survey"
+)
+
+// Break is a rule that a layout breaks, and where.
+type Break struct {
+	Rule    string
+	At      shape.Point // on the surface
+	Message string
+}
+
+// The rules of the rule book for seams that the layout obeys. Sources stand in the table Source.
+const (
+	RuleBearing     = "bearing"
+	RuleStagger     = "stagger"
+	RuleFourCorners = "four-corners"
+	RuleOpening     = "opening"
+	RuleBacking     = "backing-seam"
+	RuleLayers      = "layers"
+	RuleOpposite    = "opposite-faces"
+	RuleEdges       = "edges"
+	RuleFloorGap    = "floor-gap"
+	RuleLeastPiece  = "least-piece"
+	RuleLeastCourse = "least-course"
+	RuleControl     = "control-joint"
+	RuleCourses     = "courses"
+	RulePin         = "pin"
+	RulePattern     = "pattern"
+	RuleSize        = "sheet-size"
+)
+
+// Source names where a rule comes from.
+func Source(rule string) string {
+	switch rule {
+	case RuleBearing:
+		return "IBC 2508.3; solid backing: common practice, no source"
+	case RuleStagger, RuleOpposite:
+		return "GA-216-2024 s. 4.6.7; distance: common practice, no source"
+	case RuleLayers:
+		return "GA-216-2024 s. 4.6.8"
+	case RuleOpening:
+		return "NAVEDTRA 14044 ch. 5"
+	case RuleFloorGap:
+		return "GA-216 s. 4.6.11; NAVEDTRA 14044 ch. 5"
+	case RuleControl:
+		return "ASTM C840 s. 20 as quoted by its users"
+	default:
+		return "common practice, no source"
+	}
+}
+
+// Control joint distances for gypsum board: 30 ft along a wall, 50 ft along a ceiling. ASTM C840 s. 20 as quoted.
+const (
+	ControlWall    = 30 * length.Foot
+	ControlCeiling = 50 * length.Foot
+)
+
+// controlJoints are the u at which every course is parted because the run is too long: the fewest that do, at the
+// members nearest to equal parts. Only joints across the courses are placed so; those along them fall on long joints.
+func (f *Field) controlJoints() []length.Length {
+	if f.Zone.Product.Kind != job.Gypsum || f.Run == job.RunAlong {
+		return nil
+	}
+	most := ControlWall
+	if f.Ceiling() {
+		most = ControlCeiling
+	}
+	if f.Box.W <= most {
+		return nil
+	}
+	var places []length.Length
+	for _, m := range f.members {
+		if m.At > f.Box.X && m.At < f.Box.MaxX() && !f.inHole(m.At) {
+			places = append(places, m.At)
+		}
+	}
+	for n := int(f.Box.W/most) + 1; n < len(places); n++ {
+		var at []length.Length
+		last, ok := f.Box.X, true
+		for k := 1; k < n; k++ {
+			ideal := f.Box.X + f.Box.W*length.Length(k)/length.Length(n)
+			p := nearest(places, ideal)
+			ok = ok && p-last <= most && p > last
+			at, last = append(at, p), p
+		}
+		if ok && f.Box.MaxX()-last <= most {
+			return at
+		}
+	}
+	return nil
+}
+
+func (f *Field) inHole(u length.Length) bool {
+	for _, h := range f.Holes {
+		if u > h.X-f.Rules.Opening && u < h.MaxX()+f.Rules.Opening {
+			return true
+		}
+	}
+	return false
+}
+
+// nearest is the place nearest to a wish, the lower one of two.
+func nearest(places []length.Length, wish length.Length) length.Length {
+	best := places[0]
+	for _, p := range places {
+		if (p - wish).Abs() < (best - wish).Abs() {
+			best = p
+		}
+	}
+	return best
+}
+
+// atOpening tells whether an end joint at u breaks the opening rule where the band from v0 to v1 meets an opening.
+func (f *Field) atOpening(u, v0, v1 length.Length) bool {
+	for _, h := range f.Holes {
+		if v1 < h.Y || v0 > h.MaxY() {
+			continue
+		}
+		if (u-h.X).Abs() < f.Rules.Opening || (u-h.MaxX()).Abs() < f.Rules.Opening {
+			return true
+		}
+	}
+	return false
+}
+
+// clearOfBacking tells whether a seam keeps clear of every parallel seam in the backing: an end joint at u (across),
+// or a long joint at v. Only the distance is looked at, not where along their length the seams pass each other.
+func (f *Field) clearOfBacking(at length.Length, across bool) bool {
+	for _, s := range f.seams {
+		var place length.Length
+		switch {
+		case across && s[0].X == s[1].X:
+			place = s[0].X
+		case !across && s[0].Y == s[1].Y:
+			place = s[0].Y
+		default:
+			continue
+		}
+		if (at - place).Abs() < f.Rules.Backing {
+			return false
+		}
+	}
+	return true
+}
+
+// bearing tells whether full or short members carry an end joint at u over the stretches of v given; joints that
+// cross the members need none.
+func (f *Field) bearing(u length.Length, seam []interval) bool {
+	if f.Run == job.RunAlong {
+		return true
+	}
+	for _, m := range f.members {
+		if m.At == u {
+			return true
+		}
+	}
+	if len(seam) == 0 {
+		return false
+	}
+	// A cripple ends at the plate or header over the opening, which is solid wood itself: it carries the joint if it
+	// stands behind any of it.
+	return !slices.ContainsFunc(seam, func(iv interval) bool {
+		return !slices.ContainsFunc(f.short, func(m survey.Member) bool {
+			return m.At == u && m.From < iv.hi && m.To > iv.lo
+		})
+	})
+}
+
+// clearOfLines tells whether an end joint at u, or a long joint at v, keeps clear of the lines to avoid.
+func (f *Field) clearOfLines(at length.Length, across bool) (rule string, ok bool) {
+	k := 1
+	if across {
+		k = 0
+	}
+	for _, l := range f.avoid[k] {
+		if (at - l.At).Abs() < l.Clear {
+			return l.Rule, false
+		}
+	}
+	return "", true
+}

@@ -1,0 +1,295 @@
+package layout
+
+import (
+	"slices"
+
+	"seamwright/calc/job"
+	"seamwright/calc/length"
+	"seamwright/calc/shape"
+	"seamwright/calc/survey"
+)
+
+// Scheme is a field with its courses settled: what remains open are the end joints.
+type Scheme struct {
+	*Field
+	Gap    length.Length // clearance at the floor
+	Bands  []Band
+	Rows   []Row
+	Breaks []Break // rules that these courses break whatever the end joints
+	// Near[i] are the rows whose end joints must keep clear of those of row i; each pair stands under both.
+	Near [][]int
+
+	regions []shape.Region
+	controls []length.Length // u of control joints that part every course
+}
+
+// Band is one course: its cell across the courses, and which of its long edges are to be factory edges.
+type Band struct {
+	V0, V1    length.Length
+	Low, High bool // a factory edge is wanted there
+	pr        profile
+}
+
+// courses is one way to divide a field into bands.
+type courses struct {
+	gap    length.Length
+	bands  []Band
+	breaks []Break
+}
+
+// maxSchemes bounds the sets of courses tried for one direction of one zone.
+const maxSchemes = 6
+
+// Schemes lists the sets of courses that the rule book leaves, the likeliest first. Both directions are tried where
+// the zone leaves the run open. Below layer 1 further sets with shifted courses are offered, so that the layers' seams
+// can keep clear of each other.
+func Schemes(z *survey.Zone, rules *job.Rules, avoid []Line) []*Scheme {
+	runs := []job.Run{z.Run}
+	if z.Run == job.RunAuto || z.Run == "" {
+		runs = []job.Run{job.RunAcross, job.RunAlong}
+	}
+	var all []*Scheme
+	for _, run := range runs {
+		f := NewField(z, rules, run, avoid)
+		sets := f.courseSets()
+		if len(sets) > maxSchemes {
+			sets = sets[:maxSchemes]
+		}
+		for _, c := range sets {
+			all = append(all, f.scheme(c))
+		}
+	}
+	return all
+}
+
+func (f *Field) courseSets() []courses {
+	switch {
+	case len(f.Zone.Courses) > 0:
+		return []courses{f.fixed()}
+	case f.Run == job.RunAlong:
+		return f.upright()
+	default:
+		return f.level()
+	}
+}
+
+// fixed takes the user's courses, counted from the bottom (or from the left, where sheets stand upright). The lowest
+// gives up the floor gap where the courses leave none.
+func (f *Field) fixed() courses {
+	low, high := f.Box.Y, f.Box.MaxY()
+	var sum length.Length
+	for _, c := range f.Zone.Courses {
+		sum += c
+	}
+	least, asked, most := f.gaps()
+	c := courses{gap: asked}
+	v := low
+	if rest := high - low - sum; f.Run == job.RunAcross && rest >= least && rest <= most {
+		c.gap = rest
+		v = low + rest
+	}
+	for _, h := range f.Zone.Courses {
+		to := min(v+h, high)
+		if to > v {
+			c.bands = append(c.bands, Band{V0: v, V1: to})
+		}
+		v = to
+	}
+	if v < high {
+		c.bands = append(c.bands, Band{V0: v, V1: high})
+		c.breaks = append(c.breaks, Break{Rule: RuleCourses, At: f.point(shape.Point{X: f.Box.X, Y: v}),
+			Message: "the courses given do not reach the top of the zone: a further course fills it"})
+	}
+	if f.Run == job.RunAcross && len(c.bands) > 0 && c.bands[0].V0 < low+c.gap {
+		c.bands[0].V0 = low + c.gap
+	}
+	f.chooseEdges(c.bands)
+	return c
+}
+
+// chooseEdges decides which long edges of the bands are factory edges: both of a whole sheet; of a ripped course the
+// one that meets another course, the upper one where both do.
+func (f *Field) chooseEdges(bands []Band) {
+	widths := Widths(f.Zone.Product)
+	for i := range bands {
+		b := &bands[i]
+		if slices.Contains(widths, b.V1-b.V0) {
+			b.Low, b.High = true, true
+			continue
+		}
+		b.High = i < len(bands)-1
+		b.Low = !b.High && i > 0
+	}
+}
+
+// level divides a field whose courses cross the members: whole courses, and one ripped course at the end where
+// hanging ends. A rip below the least course borrows from the course at the other end, whose cut edge then goes into
+// the corner there.
+func (f *Field) level() []courses {
+	height := f.Box.H
+	least, asked, most := f.gaps()
+	var sets []courses
+	add := func(gap length.Length, heights []length.Length) {
+		c := courses{gap: gap}
+		v := f.Box.Y + gap
+		for i, h := range heights {
+			b := Band{V0: v, V1: v + h}
+			if i == len(heights)-1 {
+				b.V1 = f.Box.MaxY()
+			}
+			v = b.V1
+			c.bands = append(c.bands, b)
+		}
+		f.chooseEdges(c.bands)
+		sets = append(sets, c)
+	}
+	defer func() { f.leastBroken(sets) }()
+	for _, whole := range wholeCourses(Widths(f.Zone.Product), height-least) {
+		var total length.Length
+		for _, w := range whole {
+			total += w
+		}
+		rest := height - total
+		if rest >= least && rest <= most {
+			add(rest, whole)
+			continue
+		}
+		rip := rest - asked
+		if rip <= 0 {
+			continue
+		}
+		for _, hs := range f.withRip(whole, rip) {
+			add(asked, hs)
+		}
+	}
+	return sets
+}
+
+// leastBroken marks the sets whose long joints break a rule, and puts the sets that break fewest first.
+func (f *Field) leastBroken(sets []courses) {
+	for i := range sets {
+		c := &sets[i]
+		for k := 1; k < len(c.bands); k++ {
+			v := c.bands[k].V0
+			at := f.point(shape.Point{X: f.Box.X, Y: v})
+			if rule, ok := f.clearOfLines(v, false); !ok {
+				c.breaks = append(c.breaks, Break{rule, at, "a long joint stands nearer than a member space to a parallel joint of the layer below, or shares a stud with one on the other face"})
+			}
+			if !f.clearOfBacking(v, false) {
+				c.breaks = append(c.breaks, Break{RuleBacking, at, "a long joint stands too near to a parallel seam of the backing"})
+			}
+			if tapered := c.bands[k-1].High && c.bands[k].Low; !tapered && f.nearOpening(v) {
+				c.breaks = append(c.breaks, Break{RuleOpening, at, "a long joint without tapers runs in line with an opening's edge"})
+			}
+		}
+	}
+	slices.SortStableFunc(sets, func(a, b courses) int { return len(a.breaks) - len(b.breaks) })
+}
+
+// withRip places a rip among whole courses, from the bottom up.
+func (f *Field) withRip(whole []length.Length, rip length.Length) [][]length.Length {
+	low := append([]length.Length{rip}, whole...)
+	high := append(slices.Clone(whole), rip)
+	fits := f.Rules.LeastCourse
+	if rip < fits && len(whole) > 0 {
+		borrow := fits - rip
+		last := whole[len(whole)-1]
+		if last-borrow >= fits {
+			n := len(whole)
+			low[0], low[n] = rip+borrow, last-borrow
+			high[n], high[0] = rip+borrow, whole[0]-borrow
+		}
+	}
+	flat := f.flatHead()
+	var sets [][]length.Length
+	switch {
+	case f.Ceiling():
+		sets = [][]length.Length{low, high}
+	case f.Zone.Start == job.StartFloor || !flat:
+		sets = [][]length.Length{high}
+	default:
+		sets = [][]length.Length{low}
+	}
+	if len(f.avoid[1]) > 0 && len(whole) > 0 && flat {
+		last := whole[len(whole)-1]
+		for _, t := range []length.Length{last / 2, last / 3, 2 * last / 3} {
+			shifted := slices.Clone(low)
+			shifted[len(shifted)-1] = t
+			bottom := low[0] + last - t
+			if bottom > last {
+				shifted = append([]length.Length{bottom - last, last}, shifted[1:]...)
+			} else {
+				shifted[0] = bottom
+			}
+			if shifted[0] >= fits {
+				sets = append(sets, shifted)
+			}
+		}
+	}
+	return sets
+}
+
+// flatHead tells whether the top of the zone is level, so that courses can be counted down from it.
+func (f *Field) flatHead() bool {
+	top := 0
+	for _, p := range f.outline {
+		if p.Y == f.Box.MaxY() {
+			top++
+		}
+	}
+	return top >= 2 && len(f.outline) == 4
+}
+
+// maxCourses bounds the whole courses of one zone.
+const maxCourses = 40
+
+// wholeCourses lists the sets of whole sheet widths that leave less than one sheet of the height, fewest first and
+// then the largest total; wide sheets stand at the top.
+func wholeCourses(widths []length.Length, height length.Length) [][]length.Length {
+	var sets [][]length.Length
+	var grow func(set []length.Length, i int, left length.Length)
+	grow = func(set []length.Length, i int, left length.Length) {
+		if left <= widths[0] {
+			s := slices.Clone(set)
+			slices.Sort(s)
+			sets = append(sets, s)
+		}
+		for k := i; k < len(widths) && len(set) < maxCourses && len(sets) < 64; k++ {
+			if widths[k] <= left {
+				grow(append(set, widths[k]), k, left-widths[k])
+			}
+		}
+	}
+	grow(nil, 0, height)
+	total := func(s []length.Length) (t length.Length) {
+		for _, w := range s {
+			t += w
+		}
+		return t
+	}
+	courses := func(s []length.Length) int {
+		n := len(s)
+		if total(s) < height {
+			n++
+		}
+		return n
+	}
+	slices.SortStableFunc(sets, func(a, b []length.Length) int {
+		if d := courses(a) - courses(b); d != 0 {
+			return d
+		}
+		return int(min(1, max(-1, total(b)-total(a))))
+	})
+	return sets
+}
+
+// scheme settles the courses of a field and finds the rows in which end joints are to be placed.
+func (f *Field) scheme(c courses) *Scheme {
+	s := &Scheme{Field: f, Gap: c.gap, Bands: c.bands, Breaks: c.breaks, regions: f.cover(c.gap)}
+	for i := range s.Bands {
+		s.Bands[i].pr = newProfile(s.regions, s.Bands[i].V0, s.Bands[i].V1)
+	}
+	s.controls = f.controlJoints()
+	s.makeRows()
+	return s
+}
