@@ -5,20 +5,7 @@ import (
 
 	"seamwright/calc/job"
 	"seamwright/calc/plan"
-	"seamwright/calc/shape"
 )
-
-// DrawPlan draws all rooms from above. p may be nil while it is being calculated.
-func DrawPlan(c Canvas, th *Theme, p *plan.Plan, j *job.Job, v View, s PlanState) {}
-
-// PlanExtent is the smallest upright rectangle on the floor that holds every room with its framing.
-func PlanExtent(j *job.Job) (lo, hi shape.Point) { return }
-
-// FitPlan shows all rooms with room for their dimensions.
-func FitPlan(j *job.Job, into Rect) View { return View{Scale: 48} }
-
-// PlanHit finds what lies under a pixel: corner before opening before wall before room.
-func PlanHit(j *job.Job, v View, at Pt) Target { return Target{} }
 
 // DrawStrip draws the surfaces of a room side by side, left to right as you turn in the room, ceiling last.
 func DrawStrip(c Canvas, th *Theme, p *plan.Plan, j *job.Job, v View, s StripState) {}

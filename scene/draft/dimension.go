@@ -17,14 +17,22 @@ func dimension(l length.Length, j *job.Job) string {
 // shown is a length in running text, with its unit.
 func shown(l length.Length, j *job.Job) string { return l.Show(imperial(j)) }
 
+// spacingText is a spacing of members as the trade says it: in inches even beyond a foot.
+func spacingText(l length.Length, j *job.Job) string {
+	if imperial(j) && l%(length.Inch/10) == 0 {
+		return strconv.FormatFloat(l.In(), 'f', -1, 64) + `"`
+	}
+	return shown(l, j)
+}
+
 func imperial(j *job.Job) bool { return j == nil || j.Units != job.Metric }
 
 // areaText is a floor's area, to a whole square foot or a tenth of a square metre.
-func areaText(squareMetres float64, j *job.Job) string {
+func areaText(a length.Area, j *job.Job) string {
 	if imperial(j) {
-		return strconv.FormatFloat(squareMetres*float64(length.SquareMetre)/float64(length.SquareFoot), 'f', 0, 64) + " ft²"
+		return strconv.FormatFloat(a.SquareFeet(), 'f', 0, 64) + " ft²"
 	}
-	return strconv.FormatFloat(squareMetres, 'f', 1, 64) + " m²"
+	return strconv.FormatFloat(a.SquareMetres(), 'f', 1, 64) + " m²"
 }
 
 // The parts of a dimension chain, in pixels.
@@ -59,17 +67,19 @@ func chain(c Canvas, th *Theme, from, along, away Pt, reach float64, marks []flo
 	for i, s := range figures {
 		a, b := marks[i], marks[i+1]
 		w := Measure(s, Small, Regular)
-		mid := at((a + b) / 2)
-		lift := chainText
+		lifts := []float64{chainText, chainText + chainRaise, -Small*capHeight - chainText}
 		if b-a < w+2*chainSide {
-			lift += chainRaise
+			lifts = lifts[1:]
 		}
-		foot := mid.Add(up.Mul(lift))
-		box := turnedBox(foot, w, Small, read)
-		if taken.add(box) {
-			c.Text(foot, s, Type{Size: Small, Anchor: Middle, Color: th.Ink, Turn: turn})
+		for _, lift := range lifts {
+			foot := at((a + b) / 2).Add(up.Mul(lift))
+			if taken.add(turnedBox(foot, w, Small, read)) {
+				c.Text(foot, s, Type{Size: Small, Anchor: Middle, Color: th.Ink, Turn: turn})
+				break
+			}
 		}
 	}
+	taken.take(around(at(marks[0]), at(marks[len(marks)-1])))
 }
 
 // reading is the way in which text along a line runs so that it is never upside down, and its turn: upright lines

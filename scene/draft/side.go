@@ -29,33 +29,13 @@ const (
 	leastFramingM, leastFinishM = 0.14, 0.11
 )
 
-// clockwise says whether the corners run clockwise seen from above.
-func clockwise(corners []shape.Point) bool {
-	var twice float64
-	for i, p := range corners {
-		q := corners[(i+1)%len(corners)]
-		twice += p.X.Metres()*q.Y.Metres() - q.X.Metres()*p.Y.Metres()
-	}
-	return twice < 0
-}
-
-// floorArea is the area between the faces of framing, in m².
-func floorArea(corners []shape.Point) float64 {
-	var twice float64
-	for i, p := range corners {
-		q := corners[(i+1)%len(corners)]
-		twice += p.X.Metres()*q.Y.Metres() - q.X.Metres()*p.Y.Metres()
-	}
-	return math.Abs(twice) / 2
-}
-
 // sides places a room's walls, in the order of its corners.
 func sides(r *job.Room, j *job.Job, v View) []side {
 	n := len(r.Corners)
 	if n < 3 {
 		return nil
 	}
-	cw := clockwise(r.Corners)
+	cw := !shape.Polygon(r.Corners).CounterClockwise()
 	list := make([]side, n)
 	for i := range list {
 		s := &list[i]

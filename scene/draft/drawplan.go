@@ -1,0 +1,293 @@
+package draft
+
+import (
+	"image/color"
+	"strconv"
+
+	"seamwright/calc/job"
+	"seamwright/calc/length"
+	"seamwright/calc/plan"
+	"seamwright/calc/shape"
+)
+
+// planner's sheet: what one drawing of the plan works with.
+type planSheet struct {
+	c     Canvas
+	th    *Theme
+	p     *plan.Plan
+	j     *job.Job
+	v     View
+	s     PlanState
+	rooms [][]side
+	taken places
+}
+
+// smallRoom is the width in pixels below which a room's words are left out.
+const smallRoom = 44.0
+
+// DrawPlan draws all rooms from above, cut at breast height. p may be nil while it is being calculated: studs of
+// open walls and broken rules are then left out.
+func DrawPlan(c Canvas, th *Theme, p *plan.Plan, j *job.Job, v View, s PlanState) {
+	d := &planSheet{c: c, th: th, p: p, j: j, v: v, s: s}
+	w, h := c.Size()
+	c.Begin("plan")
+	defer c.End()
+	c.Fill(Rect{0, 0, w, h}.Path(), th.Pane)
+	if !s.NoGrid {
+		d.grid()
+	}
+	for i := range j.Rooms {
+		d.rooms = append(d.rooms, sides(&j.Rooms[i], j, v))
+	}
+	for i := range d.rooms {
+		c.Begin(j.Rooms[i].ID)
+		d.floor(&j.Rooms[i])
+		for k := range d.rooms[i] {
+			d.framing(&d.rooms[i][k])
+		}
+		d.seamless(d.rooms[i])
+		c.End()
+	}
+	for i := range d.rooms {
+		for k := range d.rooms[i] {
+			d.lining(&d.rooms[i][k])
+		}
+	}
+	for i := range d.rooms {
+		for k := range d.rooms[i] {
+			d.openings(&d.rooms[i][k])
+		}
+		d.overhead(&j.Rooms[i])
+	}
+	d.marks()
+	d.broken()
+	d.chains()
+	for i := range d.rooms {
+		d.words(&j.Rooms[i], d.rooms[i])
+	}
+	if s.Rubber != nil {
+		d.rubber(s.Rubber)
+	}
+	if s.Snap != nil {
+		at := v.Place(*s.Snap)
+		c.Stroke(Rect{at.X - 5, at.Y - 5, 10, 10}.Path()[0], true, Pen{Width: 1.5, Color: th.Accent})
+	}
+}
+
+// gridSteps are the squares that may lie under the plan, finest first.
+func gridSteps(j *job.Job) []length.Length {
+	if imperial(j) {
+		return []length.Length{length.Foot, 2 * length.Foot, 4 * length.Foot, 8 * length.Foot, 16 * length.Foot, 32 * length.Foot, 64 * length.Foot}
+	}
+	m := length.Metre
+	return []length.Length{m / 4, m / 2, m, 2 * m, 5 * m, 10 * m, 20 * m}
+}
+
+// leastSquare is the smallest square drawn, in pixels.
+const leastSquare = 12.0
+
+func (d *planSheet) grid() {
+	steps := gridSteps(d.j)
+	step := steps[len(steps)-1]
+	for i := len(steps) - 1; i >= 0; i-- {
+		if d.v.Px(steps[i]) >= leastSquare {
+			step = steps[i]
+		}
+	}
+	w, h := d.c.Size()
+	if d.v.Px(step) < leastSquare/2 {
+		return
+	}
+	d.c.Begin("grid")
+	pen := Pen{Width: 1, Color: d.th.Grid}
+	lo, hi := d.v.At(Pt{0, h}), d.v.At(Pt{w, 0})
+	for x := lo.X / step * step; x <= hi.X; x += step {
+		px := d.v.Place(shape.Point{X: x}).X
+		d.c.Stroke([]Pt{{px, 0}, {px, h}}, false, pen)
+	}
+	for y := lo.Y / step * step; y <= hi.Y; y += step {
+		py := d.v.Place(shape.Point{Y: y}).Y
+		d.c.Stroke([]Pt{{0, py}, {w, py}}, false, pen)
+	}
+	note := "grid " + shown(step, d.j)
+	if !imperial(d.j) {
+		note += " · lengths in mm"
+	}
+	at := Pt{8, h - 8}
+	d.c.Text(at, note, Type{Size: Small, Color: d.th.Quiet})
+	d.taken.take(textBox(at, note, Type{Size: Small}))
+	d.c.End()
+}
+
+// floor covers the grid a little, so that a room reads as a room.
+func (d *planSheet) floor(r *job.Room) {
+	d.c.Fill(Path{d.ring(r.Corners)}, fade(d.th.Pane, 0.7))
+}
+
+func (d *planSheet) ring(corners []shape.Point) []Pt {
+	ring := make([]Pt, len(corners))
+	for i, p := range corners {
+		ring[i] = d.v.Place(p)
+	}
+	return ring
+}
+
+// open says whether the plan's cut meets bare framing here.
+func open(s *side) bool {
+	if s.wall == nil {
+		return false
+	}
+	z := atCut(s.wall.Lining)
+	return z == nil || len(z.Layers) == 0 || z.Layers[0] == job.Open
+}
+
+// framing draws the wall's thickness: solid where it is lined, studs and batt where it is left open.
+func (d *planSheet) framing(s *side) {
+	body := Path{{s.left, s.right, s.outer[1], s.outer[0]}}
+	if !open(s) {
+		d.c.Fill(body, d.th.Poche)
+		return
+	}
+	d.c.Fill(body, d.th.Open.Fill)
+	if s.wall.Insulation != job.NoInsulation && s.wall.Insulation != "" {
+		d.c.Hatch(body, Hatch{Kind: Batt, Color: d.th.Open.Mark, From: s.outer[0]})
+	}
+	if q := surfaceOf(d.p, s.surface); q != nil {
+		for _, at := range q.Members.At {
+			half := d.v.Px(q.Members.Width) / 2
+			d.c.Fill(s.band(d.v.Px(at)-half, d.v.Px(at)+half, -s.depth, 0), d.th.Poche)
+		}
+	}
+	d.c.Stroke(body[0], true, Pen{Width: 1.5, Color: d.th.Poche})
+}
+
+// seamless closes the hair that anti-aliasing leaves between two solid walls along their mitre.
+func (d *planSheet) seamless(walls []side) {
+	for k := range walls {
+		a, b := &walls[k], &walls[(k+1)%len(walls)]
+		if !open(a) && !open(b) {
+			corner, outer := a.right, a.outer[1]
+			if corner != b.left { // the corners run the other way round
+				corner, outer = a.left, a.outer[0]
+			}
+			d.c.Stroke([]Pt{corner, outer}, false, Pen{Width: 1.5, Color: d.th.Poche})
+		}
+	}
+}
+
+// lining draws the finish on the room's side of the wall.
+func (d *planSheet) lining(s *side) {
+	if s.wall == nil {
+		return
+	}
+	body := Path{{s.left, s.right, s.inner[1], s.inner[0]}}
+	hand := len(d.s.Hand) > 0 && d.s.Hover.Kind == OnSurface && d.s.Hover.Surface == s.surface
+	ids := d.s.Hand
+	if !hand {
+		if open(s) {
+			return
+		}
+		ids = atCut(s.wall.Lining).Layers
+	}
+	if ids[0] == job.Open {
+		d.c.Fill(body, d.th.Open.Fill)
+		d.c.Stroke(body[0], true, Pen{Width: 1, Color: d.th.Open.Mark, Dash: []float64{3, 2}})
+		return
+	}
+	p := d.j.Product(ids[len(ids)-1])
+	if p == nil {
+		return
+	}
+	steep := s.along.X*s.along.X < s.along.Y*s.along.Y
+	// The pattern's middle line runs along the middle of the band.
+	mid := s.left.Add(s.in.Mul(s.finish / 2)).Sub(Pt{6, 6})
+	lay(d.c, d.th, p, body, mid, steep)
+	d.c.Stroke([]Pt{s.inner[0], s.inner[1]}, false, Pen{Width: 1, Color: d.th.Ink})
+	if len(ids) > 1 { // one line between layers, whatever their number
+		half := func(a, b Pt) Pt { return a.Add(b).Mul(0.5) }
+		d.c.Stroke([]Pt{half(s.left, s.inner[0]), half(s.right, s.inner[1])}, false, Pen{Width: 1, Color: d.th.Ink})
+	}
+}
+
+// marks shows what is hovered and selected, in the chalk line's blue.
+func (d *planSheet) marks() {
+	d.c.Begin("selection")
+	defer d.c.End()
+	blue := Pen{Width: 2, Color: d.th.Accent}
+	for i := range d.rooms {
+		for k := range d.rooms[i] {
+			s := &d.rooms[i][k]
+			if h := d.s.Hover; h.Kind == OnSurface && h.Surface == s.surface {
+				d.c.Stroke([]Pt{s.inner[0], s.inner[1]}, false, Pen{Width: 2, Color: fade(d.th.Accent, 0.6)})
+			}
+			if picked(d.s.Selected, s.surface) {
+				d.c.Stroke([]Pt{s.inner[0], s.inner[1]}, false, blue)
+				d.c.Stroke([]Pt{s.left, s.right}, false, blue)
+				d.handle(s.left, false)
+				d.handle(s.right, false)
+			}
+			if s.wall == nil {
+				continue
+			}
+			for n := range s.wall.Openings {
+				d.markOpening(s, n)
+			}
+		}
+	}
+	for i := range d.j.Rooms {
+		r := &d.j.Rooms[i]
+		room := selected(d.s.Selected, Target{Kind: OnRoom, Room: r.ID})
+		for k, p := range r.Corners {
+			t := Target{Kind: OnCorner, Room: r.ID, Corner: k}
+			on := selected(d.s.Selected, t)
+			if room || on || d.s.Hover.Same(t) {
+				d.handle(d.v.Place(p), on || d.s.Hover.Same(t))
+			}
+		}
+	}
+}
+
+// handleRadius is half the drawn handle; the target around it is CornerReach.
+const handleRadius = 6.0
+
+func (d *planSheet) handle(at Pt, full bool) {
+	inside := d.th.Pane
+	if full {
+		inside = d.th.Accent
+	}
+	d.c.Disc(at, handleRadius, d.th.Accent)
+	d.c.Disc(at, handleRadius-2, inside)
+}
+
+// broken puts a numbered mark on walls where a rule is broken; the number is the check's place in the list.
+func (d *planSheet) broken() {
+	if d.p == nil {
+		return
+	}
+	for i := range d.rooms {
+		for k := range d.rooms[i] {
+			s := &d.rooms[i][k]
+			for n, ck := range d.p.Checks {
+				if ck.Where == s.surface && ck.Level == plan.Error {
+					for _, along := range [...]float64{0.5, 0.35, 0.65, 0.2, 0.8, 0.5} {
+						at := s.at(s.px*along, s.finish+badgeRadius+3)
+						box := Rect{at.X - badgeRadius, at.Y - badgeRadius, 2 * badgeRadius, 2 * badgeRadius}
+						if d.taken.add(box) {
+							badge(d.c, d.th, at, strconv.Itoa(n+1), d.th.Error)
+							break
+						}
+					}
+					break
+				}
+			}
+		}
+	}
+}
+
+// badge is a small numbered disc.
+func badge(c Canvas, th *Theme, at Pt, s string, ground color.NRGBA) {
+	c.Disc(at, badgeRadius, ground)
+	c.Text(Pt{at.X, at.Y + Small*capHeight/2}, s, Type{Size: Small, Weight: Semibold, Anchor: Middle, Color: th.Pane})
+}
+
+const badgeRadius = 9.0
