@@ -1,0 +1,367 @@
+package scene
+
+import (
+	"hash/fnv"
+
+	"github.com/go-gl/mathgl/mgl64"
+
+	"seamwright/calc/job"
+	"seamwright/calc/plan"
+)
+
+// Depths of what lies on or just behind a face, in metres.
+const (
+	seamBack    = 0.0015 // the filling that closes a joint's slit lies this far behind the face
+	seamWide    = 0.006  // half the width of that filling
+	markLift    = 0.0008 // boxes and marks stand this far out, so that the face does not swallow them
+	paneBack    = 0.075  // a window pane behind the face of the framing, where no reveal says otherwise
+	neighbour   = 0.006  // another sheet this near to a sheet's side hides the side
+	defaultDeep = 0.089  // depth of framing that the plan leaves out: a 3-1/2 in stud
+)
+
+// buildPart builds the picture of one surface.
+func buildPart(s *plan.Surface, l *look, sign uint64) *part {
+	q := &part{id: s.ID, room: s.Room, surface: s, sign: sign, frame: frameOf(s.Frame)}
+	outline := metres(s.Outline)
+	for _, v := range outline {
+		q.corners = append(q.corners, q.frame.at(v[0], v[1], 0))
+	}
+	lo, hi := bounds(outline)
+	q.centre = q.frame.at((lo[0]+hi[0])/2, (lo[1]+hi[1])/2, 0)
+	b := &builder{m: &q.solid, frame: q.frame}
+	b.light = contact(outline, func(int) float64 { return 1 })
+	deep := s.Members.Depth.Metres()
+	if deep <= 0 {
+		deep = defaultDeep
+	}
+	tops := topLayers(s, l.layers)
+	for i := range s.Zones {
+		z := &s.Zones[i]
+		if bare(z) {
+			continue
+		}
+		if top, ok := tops[z.Zone]; !ok || z.Layer > top {
+			continue
+		}
+		q.lining(b, i, l, tops[z.Zone] == z.Layer)
+	}
+	if areas := openAreas(s, tops); len(areas) > 0 {
+		openFraming(b, s, l, areas, deep)
+	}
+	if s.Kind == plan.Wall {
+		shell(b, s, l, outline, deep)
+	}
+	openings(b, s, deep, q.front)
+	for _, o := range s.Boxes {
+		p := paint{material: matBox, tag: -1, shade: 1}
+		ring := metres(o)
+		b.face(b.level(q.front+markLift, p), q.front+markLift, p, ring)
+		b.ring(int32(len(b.m.Planes)-1), penEdge, 0.03, ring, q.front+markLift)
+	}
+	q.solid.Bound()
+	g := &builder{m: &q.ghost, frame: q.frame}
+	g.ring(-1, penGhost, 0, outline, 0)
+	for _, h := range s.Holes {
+		g.ring(-1, penGhost, 0.5, metres(h), 0)
+	}
+	q.ghost.Bound()
+	return q
+}
+
+// bare reports whether a zone's layer has nothing on it.
+func bare(z *plan.Zone) bool { return z.Product == job.Open || len(z.Panels) == 0 }
+
+// topLayers is the outermost layer to show of each zone.
+func topLayers(s *plan.Surface, limit int) map[int]int {
+	tops := map[int]int{}
+	for i := range s.Zones {
+		z := &s.Zones[i]
+		if !bare(z) && (limit == 0 || z.Layer <= limit) {
+			tops[z.Zone] = max(tops[z.Zone], z.Layer)
+		}
+	}
+	return tops
+}
+
+// openAreas are the outlines of zones where the framing is seen.
+func openAreas(s *plan.Surface, tops map[int]int) [][]mgl64.Vec2 {
+	if len(s.Zones) == 0 {
+		return [][]mgl64.Vec2{metres(s.Outline)}
+	}
+	var out [][]mgl64.Vec2
+	for i := range s.Zones {
+		z := &s.Zones[i]
+		if _, lined := tops[z.Zone]; !lined && z.Layer <= 1 {
+			o := z.Outline
+			if len(o) == 0 {
+				o = s.Outline
+			}
+			out = append(out, metres(o))
+		}
+	}
+	return out
+}
+
+// lining adds one layer's sheets: their faces where the layer is the one seen, and always the sides that stand free.
+func (q *part) lining(b *builder, index int, l *look, seen bool) {
+	z := &q.surface.Zones[index]
+	p := l.products[z.Product]
+	back := z.Depth.Metres()
+	front := back + p.thickness.Metres()
+	q.front = max(q.front, front)
+	face := paint{material: p.material, tag: -1, shade: float32(brightness(b.frame.normal)), light: b.light}
+	// Members counted along x stand upright, so a sheet across them has its length along x.
+	face.turn = (z.Run == string(job.RunAlong)) == (q.surface.Members.Axis != "y")
+	plane := b.level(front, face)
+	side := paint{material: p.material, tag: -1, turn: face.turn, shade: 0.93}
+	if p.wood {
+		side.material = matPlyEdge
+	}
+	rings := make([][]mgl64.Vec2, len(z.Panels))
+	for i := range z.Panels {
+		rings[i] = metres(z.Panels[i].Outline)
+	}
+	for i := range z.Panels {
+		panel := &z.Panels[i]
+		f := face
+		f.shift = patternShift(panel.ID)
+		if seen {
+			f.tag = int32(len(q.panels))
+			q.panels = append(q.panels, panelRef{index, i})
+			var holes [][]mgl64.Vec2
+			for _, h := range panel.Holes {
+				holes = append(holes, metres(h))
+			}
+			b.face(plane, front, f, rings[i], holes...)
+			letter(b, plane, panel.ID, rings[i], front)
+		}
+		for k, a := range rings[i] {
+			c := rings[i][(k+1)%len(rings[i])]
+			if covered(a, c, rings, i) {
+				continue
+			}
+			s := side
+			s.tag = f.tag
+			s.shade *= b.facing(a, c)
+			b.side(a, c, back, front, s)
+			if seen {
+				b.line(plane, penEdge, 0.25, a[0], a[1], c[0], c[1], front)
+			}
+		}
+		for _, h := range panel.Holes {
+			for k, a := range metres(h) {
+				c := metres(h)[(k+1)%len(h)]
+				s := side
+				s.tag = f.tag
+				s.shade *= b.facing(c, a)
+				b.side(c, a, back, front, s)
+				if seen {
+					b.line(plane, penEdge, 0.05, a[0], a[1], c[0], c[1], front)
+				}
+			}
+		}
+	}
+	if !seen {
+		return
+	}
+	filling := paint{material: matFilling, tag: -1, shade: face.shade, light: b.light}
+	if p.wood {
+		filling.material = matGap
+	}
+	strip := b.level(front-seamBack, filling)
+	for i := range z.Joints {
+		j := &z.Joints[i]
+		pen, between := penOf(j.Kind)
+		if !between {
+			continue
+		}
+		x0, y0, x1, y1 := j.From.X.Metres(), j.From.Y.Metres(), j.To.X.Metres(), j.To.Y.Metres()
+		b.line(plane, pen, 0.22, x0, y0, x1, y1, front)
+		e := mgl64.Vec2{x1 - x0, y1 - y0}
+		if e.Len() < 1e-6 {
+			continue
+		}
+		n := mgl64.Vec2{-e[1], e[0]}.Mul(seamWide / e.Len())
+		a, c := mgl64.Vec2{x0, y0}, mgl64.Vec2{x1, y1}
+		b.face(strip, front-seamBack, filling, []mgl64.Vec2{a.Sub(n), c.Sub(n), c.Add(n), a.Add(n)})
+	}
+	q.memberMarks(b, plane, z, front)
+}
+
+// memberMarks adds the dashed lines that show members through the lining.
+func (q *part) memberMarks(b *builder, plane int32, z *plan.Zone, front float64) {
+	ax := axesOf(q.surface)
+	area := ax.swap(metres(z.Outline))
+	for _, at := range q.surface.Members.At {
+		x := at.Metres()
+		lo, hi, ok := across(area, x)
+		if !ok {
+			continue
+		}
+		for _, r := range ax.free(q.surface.Holes, x, x, interval{lo, hi}, 0, 0) {
+			a, c := ax.back(x, r.lo), ax.back(x, r.hi)
+			b.line(plane, penMember, 0.12, a[0], a[1], c[0], c[1], front)
+		}
+	}
+}
+
+// covered reports whether another sheet of the layer lies along the outer side of the edge a-c.
+func covered(a, c mgl64.Vec2, rings [][]mgl64.Vec2, own int) bool {
+	e := c.Sub(a)
+	if e.Len() < 1e-9 {
+		return true
+	}
+	p := a.Add(c).Mul(0.5).Add(mgl64.Vec2{e[1], -e[0]}.Mul(neighbour / e.Len()))
+	for i, r := range rings {
+		if i != own && inside(p, r) {
+			return true
+		}
+	}
+	return false
+}
+
+// patternShift gives each sheet its own place in the pattern, so that the grain does not run through a seam.
+func patternShift(id string) [2]float32 {
+	h := fnv.New32a()
+	h.Write([]byte(id))
+	v := h.Sum32()
+	return [2]float32{float32(v&0xff) / 256 * patternSize, float32(v>>8&0xff) / 256 * patternSize}
+}
+
+// shell adds what closes a wall's framing at its head and ends, where it is cut, and its outer face.
+func shell(b *builder, s *plan.Surface, l *look, outline []mgl64.Vec2, deep float64) {
+	lo, hi := bounds(outline)
+	cut := paint{material: matCut, tag: -1, shade: 1}
+	f := &b.frame
+	rear := make([]mgl64.Vec2, len(outline))
+	for i, v := range outline {
+		rear[i] = v
+		// Where the wall ends at a corner the rear runs on to the mitre, up along the head's slope.
+		prev, next := outline[(i+len(outline)-1)%len(outline)], outline[(i+1)%len(outline)]
+		var dx float64
+		switch {
+		case v[0] == lo[0]:
+			dx = -l.mitre[0] * deep
+		case v[0] == hi[0]:
+			dx = l.mitre[1] * deep
+		default:
+			continue
+		}
+		along := next
+		if next[0] == v[0] {
+			along = prev
+		}
+		slope := 0.0
+		if along[0] != v[0] {
+			slope = (along[1] - v[1]) / (along[0] - v[0])
+		}
+		rear[i] = mgl64.Vec2{v[0] + dx, v[1] + dx*slope}
+	}
+	for i, a := range outline {
+		k := (i + 1) % len(outline)
+		c := outline[k]
+		if a[1] <= lo[1] && c[1] <= lo[1] {
+			continue // it stands on the floor
+		}
+		b.quad([4]mgl64.Vec3{f.at(rear[i][0], rear[i][1], -deep), f.at(rear[k][0], rear[k][1], -deep), f.at(c[0], c[1], 0), f.at(a[0], a[1], 0)}, cut)
+		n := int32(len(b.m.Planes) - 1)
+		b.line(n, penCut, 0, a[0], a[1], c[0], c[1], 0)
+		b.line(n, penCut, 0, rear[i][0], rear[i][1], rear[k][0], rear[k][1], -deep)
+	}
+	outer := builder{m: b.m, frame: frame3{f.at(0, 0, -deep), f.x.Mul(-1), f.y, f.normal.Mul(-1)}}
+	p := paint{material: matSheath, tag: -1, shade: float32(brightness(f.normal.Mul(-1)))}
+	var holes [][]mgl64.Vec2
+	for _, h := range s.Holes {
+		holes = append(holes, flipped(metres(h)))
+	}
+	outer.face(outer.level(0, p), 0, p, flipped(rear), clearOf(holes, s)...)
+}
+
+// clearOf is the holes that lie inside the outline; one that reaches its border is left to the openings' own faces.
+func clearOf(holes [][]mgl64.Vec2, s *plan.Surface) [][]mgl64.Vec2 {
+	lo, _ := bounds(metres(s.Outline))
+	out := holes[:0]
+	for _, h := range holes {
+		if l, _ := bounds(h); l[1] > lo[1]+1e-6 {
+			out = append(out, h)
+		}
+	}
+	return out
+}
+
+func flipped(p []mgl64.Vec2) []mgl64.Vec2 {
+	out := make([]mgl64.Vec2, len(p))
+	for i, v := range p {
+		out[len(p)-1-i] = mgl64.Vec2{-v[0], v[1]}
+	}
+	return out
+}
+
+// openings adds reveals, panes and their lines.
+func openings(b *builder, s *plan.Surface, deep, front float64) {
+	for i := range s.Openings {
+		o := &s.Openings[i]
+		if o.Kind == string(job.KeepOut) {
+			continue
+		}
+		ring := metres(o.Outline)
+		if len(ring) < 3 {
+			continue
+		}
+		back := -deep
+		p := paint{material: matReveal, tag: -1, shade: 0.97}
+		if o.Return == string(job.ReturnBoard) {
+			p.material = matBoard
+		}
+		for k, a := range ring {
+			c := ring[(k+1)%len(ring)]
+			side := p
+			side.shade *= b.facing(c, a)
+			b.side(c, a, back, 0, side)
+			n := int32(len(b.m.Planes) - 1)
+			b.line(n, penEdge, 0.1, a[0], a[1], c[0], c[1], back)
+			b.line(n, penEdge, 0.1, a[0], a[1], c[0], c[1], 0)
+			b.m.Lines = append(b.m.Lines, lineBetween(b.frame.at(a[0], a[1], back), b.frame.at(a[0], a[1], max(front, 0)), n))
+		}
+		if o.Kind == string(job.Window) {
+			pane(b, o, ring, deep)
+		}
+	}
+}
+
+// pane adds a window's glass and the lines of its frame.
+func pane(b *builder, o *plan.Opening, ring []mgl64.Vec2, deep float64) {
+	depth := -min(paneBack, deep*0.85)
+	if r := o.Reveal.Metres(); r > 0 {
+		depth = -min(r, deep*0.95)
+	}
+	glass := paint{material: matGlass, tag: -1, shade: 1}
+	plane := b.level(depth, glass)
+	b.face(plane, depth, glass, ring)
+	lo, hi := bounds(ring)
+	const sash = 0.05 // width of a sash's rails, drawn only
+	if hi[0]-lo[0] < 4*sash || hi[1]-lo[1] < 4*sash {
+		return
+	}
+	in := []mgl64.Vec2{{lo[0] + sash, lo[1] + sash}, {hi[0] - sash, lo[1] + sash}, {hi[0] - sash, hi[1] - sash}, {lo[0] + sash, hi[1] - sash}}
+	b.ring(plane, penFine, 0.05, in, depth)
+	mid := (lo[0] + hi[0]) / 2
+	b.line(plane, penFine, 0.05, mid, in[0][1], mid, in[2][1], depth)
+}
+
+// penOf is the pen of a joint, and whether sheets meet in it; other joints lie along edges that are drawn anyway.
+func penOf(k plan.JointKind) (pen uint8, between bool) {
+	switch k {
+	case plan.Tapered:
+		return penTapered, true
+	case plan.Mixed:
+		return penMixed, true
+	case plan.Butt:
+		return penButt, true
+	case plan.PanelGap:
+		return penPanel, true
+	case plan.Control:
+		return penControl, true
+	}
+	return penEdge, false
+}
