@@ -42,7 +42,7 @@ func (s *site) gypsum(z job.Zone) (sum length.Length) {
 
 // zoneFoot is a place in a zone of a surface, to look at.
 func zoneFoot(outline shape.Polygon, zones []job.Zone, i int) shape.Point {
-	at := bounds(outline)
+	at := outline.Bounds()
 	p := shape.Point{X: at.X + at.W/2, Y: at.Y}
 	if i > 0 {
 		p.Y = max(p.Y, zones[i-1].To)

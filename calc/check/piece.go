@@ -32,16 +32,7 @@ const (
 )
 
 // extent is a panel's bounding box.
-func extent(p plan.Panel) shape.Rect { return bounds(p.Outline) }
-
-func bounds(outline shape.Polygon) shape.Rect {
-	lo, hi := outline[0], outline[0]
-	for _, q := range outline {
-		lo.X, lo.Y = min(lo.X, q.X), min(lo.Y, q.Y)
-		hi.X, hi.Y = max(hi.X, q.X), max(hi.Y, q.Y)
-	}
-	return shape.Rect{X: lo.X, Y: lo.Y, W: hi.X - lo.X, H: hi.Y - lo.Y}
-}
+func extent(p plan.Panel) shape.Rect { return p.Outline.Bounds() }
 
 // along and high measure a panel in course coordinates.
 func (l layer) along(p plan.Panel) length.Length {
@@ -230,7 +221,7 @@ func (s *site) controlJoints() (found []finding) {
 		if l.asked.Product.Kind != job.Gypsum || l.asked.Layer != l.asked.Layers {
 			continue
 		}
-		box := bounds(l.asked.Outline)
+		box := l.asked.Outline.Bounds()
 		limit := longestWall
 		if l.surface.Kind == plan.Ceiling {
 			limit = longestCeiling

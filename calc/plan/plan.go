@@ -3,6 +3,8 @@
 package plan
 
 import (
+	"math"
+
 	"seamwright/calc/length"
 	"seamwright/calc/money"
 	"seamwright/calc/shape"
@@ -125,6 +127,15 @@ type Joint struct {
 	To      shape.Point `json:"to"`
 	Panels  []string    `json:"panels"`
 	Support Support     `json:"support"`
+}
+
+// Long is the joint's length, rounded once where it is slanted.
+func (j Joint) Long() length.Length {
+	dx, dy := (j.To.X - j.From.X).Abs(), (j.To.Y - j.From.Y).Abs()
+	if dx == 0 || dy == 0 {
+		return dx + dy
+	}
+	return length.FromMM(math.Hypot(dx.MM(), dy.MM()))
 }
 
 // JointKind says how a joint is finished.

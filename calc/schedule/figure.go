@@ -1,0 +1,125 @@
+package schedule
+
+import (
+	"fmt"
+
+	"seamwright/calc/job"
+	"seamwright/calc/length"
+)
+
+// The productivity figures: person-hours, all of them inputs that the user can change. Government tables of man
+// hours exist, but no page of theirs could be read; what was read stands as such.
+var (
+	hangWall    = job.Figure{ID: "hang-wall-board", Value: 0.8, Unit: "h/100 ft2", What: "hang gypsum board on walls", Source: "annual cost data", Status: job.Memory}
+	hangCeiling = job.Figure{ID: "hang-ceiling-board", Value: 1.2, Unit: "h/100 ft2", What: "hang gypsum board overhead", Source: "the wall figure with half as much again", Status: job.Practice}
+	hangWood    = job.Figure{ID: "hang-wood", Value: 1.8, Unit: "h/100 ft2", What: "hang wood panels on walls", Source: "Peterson and Dagostino, Estimating in Building Construction, 7th ed., p. 170: 1.2 to 2.5", Status: job.Read}
+	highUp      = job.Figure{ID: "height-factor", Value: 1.4, Unit: "times", What: "hanging more than 10 ft above the floor", Source: "AWCI, Practical estimating part 2", Status: job.Read}
+	perBox      = job.Figure{ID: "cut-out-box", Value: 0.1, Unit: "h each", What: "cut out for a box", Source: "", Status: job.Practice}
+	perOpening  = job.Figure{ID: "cut-out-opening", Value: 0.25, Unit: "h each", What: "cut round an opening", Source: "", Status: job.Practice}
+	lookBehind  = job.Figure{ID: "look-behind", Value: 0.3, Unit: "h/100 ft2", What: "check and photograph what will be hidden", Source: "", Status: job.Practice}
+	markMembers = job.Figure{ID: "mark-members", Value: 0.1, Unit: "h/100 ft2", What: "mark members on floor and ceiling", Source: "", Status: job.Practice}
+	levelLine   = job.Figure{ID: "level-line", Value: 0.4, Unit: "h/room", What: "strike the level line for the first course", Source: "", Status: job.Practice}
+	screwCheck  = job.Figure{ID: "screw-check", Value: 0.1, Unit: "h/100 ft2", What: "feel every screw head, drive or pull the bad ones", Source: "", Status: job.Practice}
+	fillGaps    = job.Figure{ID: "fill-gaps", Value: 0.1, Unit: "h/100 ft2", What: "fill gaps before taping", Source: "", Status: job.Practice}
+	setBead     = job.Figure{ID: "set-bead", Value: 2.5, Unit: "h/100 ft", What: "cut and fix corner bead", Source: "", Status: job.Practice}
+	tapeCoat    = job.Figure{ID: "tape-coat", Value: 0.9, Unit: "h/100 ft", What: "tape with the first coat", Source: "hand taping, three coats with sanding, 1.0 to 1.5 h/100 ft2 in all", Status: job.Memory}
+	nextCoat    = job.Figure{ID: "next-coat", Value: 0.5, Unit: "h/100 ft", What: "each further coat on joints", Source: "the same", Status: job.Memory}
+	skimCoat    = job.Figure{ID: "skim-coat", Value: 0.9, Unit: "h/100 ft2", What: "skim the whole face for level 5", Source: "", Status: job.Practice}
+	sand        = job.Figure{ID: "sand", Value: 0.4, Unit: "h/100 ft2", What: "sand", Source: "order of magnitude only", Status: job.Memory}
+	dustOff     = job.Figure{ID: "dust-off", Value: 0.1, Unit: "h/100 ft2", What: "dust off", Source: "", Status: job.Practice}
+	mask        = job.Figure{ID: "mask", Value: 0.6, Unit: "h/100 ft", What: "mask an edge", Source: "", Status: job.Practice}
+	unmask      = job.Figure{ID: "unmask", Value: 0.2, Unit: "h/100 ft", What: "peel masking tape", Source: "", Status: job.Practice}
+	prime       = job.Figure{ID: "prime", Value: 0.5, Unit: "h/100 ft2", What: "roll a coat of primer", Source: "0.4 to 0.7 h/100 ft2", Status: job.Memory}
+	paint       = job.Figure{ID: "paint-coat", Value: 0.5, Unit: "h/100 ft2", What: "roll a coat of paint", Source: "0.4 to 0.7 h/100 ft2", Status: job.Memory}
+	rakingLook  = job.Figure{ID: "raking-look", Value: 0.1, Unit: "h/100 ft2", What: "look along the primed faces in raking light, mark and touch up", Source: "", Status: job.Practice}
+	trimBase    = job.Figure{ID: "fix-trim", Value: 2.0, Unit: "h/100 ft", What: "cut and fix base trim", Source: "Peterson and Dagostino p. 182: baseboard 1.5 to 2.5", Status: job.Read}
+	cover       = job.Figure{ID: "fix-cover", Value: 0.1, Unit: "h each", What: "set a box extender and cover", Source: "", Status: job.Practice}
+	visitDays   = job.Figure{ID: "inspection-days", Value: 1, Unit: "workdays", What: "wait for an inspection", Source: "", Status: job.Practice}
+	setting     = job.Figure{ID: "setting-compound", Value: 0, Unit: "minutes", What: "setting time of the compound; 0 for drying-type", Source: "makers' data: 20, 45, 90, 210", Status: job.Read}
+)
+
+// Figures lists the adjustable numbers of the sequence.
+var Figures = []job.Figure{
+	hangWall, hangCeiling, hangWood, highUp, perBox, perOpening, lookBehind, markMembers, levelLine, screwCheck, fillGaps,
+	setBead, tapeCoat, nextCoat, skimCoat, sand, dustOff, mask, unmask, prime, paint, rakingLook, trimBase, cover, visitDays, setting,
+}
+
+// effort is person-hours with the sum that gave them.
+type effort struct {
+	hours  float64
+	basis  string
+	source string
+}
+
+// plus joins two efforts into one task.
+func (e effort) plus(o effort) effort {
+	switch {
+	case o.hours == 0:
+		return e
+	case e.hours == 0:
+		return o
+	}
+	e.hours += o.hours
+	e.basis += " + " + o.basis
+	if e.source != o.source {
+		e.source += "; " + o.source
+	}
+	return e
+}
+
+// crew estimates efforts for one job, shown in its units.
+type crew struct {
+	j        *job.Job
+	imperial bool
+}
+
+// area is the effort for an area at a figure in h/100 ft².
+func (c crew) area(a length.Area, f job.Figure) effort {
+	e := effort{hours: a.SquareFeet() / 100 * f.Of(c.j), source: cite(f)}
+	if c.imperial {
+		e.basis = fmt.Sprintf("%.0f ft² × %.3g h/100 ft² (%s)", a.SquareFeet(), f.Of(c.j), f.What)
+	} else {
+		e.basis = fmt.Sprintf("%.1f m² × %.3g h/10 m² (%s)", a.SquareMetres(), f.Of(c.j)*float64(10*length.SquareMetre)/float64(100*length.SquareFoot), f.What)
+	}
+	return e
+}
+
+// run is the effort for a length at a figure in h/100 ft.
+func (c crew) run(l length.Length, f job.Figure) effort {
+	if l == 0 {
+		return effort{}
+	}
+	e := effort{hours: l.Feet() / 100 * f.Of(c.j), source: cite(f)}
+	if c.imperial {
+		e.basis = fmt.Sprintf("%.0f ft × %.3g h/100 ft (%s)", l.Feet(), f.Of(c.j), f.What)
+	} else {
+		e.basis = fmt.Sprintf("%.1f m × %.3g h/10 m (%s)", l.Metres(), f.Of(c.j)*float64(10*length.Metre)/float64(100*length.Foot), f.What)
+	}
+	return e
+}
+
+// count is the effort for a number of things at a figure in hours each.
+func (c crew) count(n int, f job.Figure) effort {
+	if n == 0 {
+		return effort{}
+	}
+	return effort{hours: float64(n) * f.Of(c.j), basis: fmt.Sprintf("%d × %.3g h (%s)", n, f.Of(c.j), f.What), source: cite(f)}
+}
+
+// high adds the extra effort of the part above ten feet.
+func (e effort) high(c crew, share float64) effort {
+	if share <= 0 {
+		return e
+	}
+	f := 1 + share*(highUp.Of(c.j)-1)
+	e.hours *= f
+	e.basis += fmt.Sprintf(" × %.2f for the part above 10 ft", f)
+	return e
+}
+
+func cite(f job.Figure) string {
+	if f.Source == "" {
+		return string(f.Status)
+	}
+	return f.Source + ", " + string(f.Status)
+}

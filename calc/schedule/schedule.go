@@ -1,0 +1,133 @@
+// Package schedule makes the sequence of the work from the plan itself, wall by wall and course by course, and gives
+// every task its time: hours from productivity figures and geometry, waits from the drying of compound and paint,
+// inspections in workdays, one crew on a calendar of workdays, other work while something dries, critical path and
+// slack. It is a list schedule, good but not proven shortest.
+package schedule
+
+import (
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"seamwright/calc/job"
+	"seamwright/calc/plan"
+	"seamwright/calc/survey"
+)
+
+// Schedule fills the plan's sequence and the hours, days and finishing date of its summary. Hours of work are
+// person-hours, hours of waits are of the clock, slack is in hours of work for work and of the clock for waits.
+func Schedule(j *job.Job, b *survey.Building, p *plan.Plan) {
+	s := &sequence{crew: crew{j: j, imperial: j.Units != job.Metric}, j: j, b: b, p: p, index: map[string]int{}}
+	for i := range j.Rooms {
+		s.room(&j.Rooms[i])
+	}
+	c := newCalendar(j.Site)
+	start := s.markDone(c)
+	end := solve(c, s.nodes, start)
+	promised := true
+	for i := range s.nodes {
+		n, t := &s.nodes[i], &s.tasks[i]
+		t.Done = n.done
+		t.Slack = round(n.slack(c))
+		if n.promised {
+			t.Start, t.Finish = c.stamp(n.start), c.stamp(n.finish)
+		}
+		promised = promised && n.promised
+		if n.kind == work {
+			p.Summary.Hours += t.Hours
+		}
+	}
+	p.Schedule = s.tasks
+	p.Summary.Hours = round(p.Summary.Hours)
+	if promised && len(s.tasks) > 0 {
+		p.Summary.Finish = c.stamp(end)
+		p.Summary.Days = c.days(0, end)
+	}
+}
+
+// sequence collects tasks in the order of the trade.
+type sequence struct {
+	crew
+	j     *job.Job
+	b     *survey.Building
+	p     *plan.Plan
+	tasks []plan.Task
+	nodes []node
+	index map[string]int
+}
+
+// links are the tasks that something follows; empty where it follows nothing.
+type links []int
+
+// work adds a task for the crew; one of no hours is left out, and what would follow it follows what it followed.
+func (s *sequence) work(id, name string, e effort, after ...links) links {
+	if e.hours <= 0 {
+		return merge(after)
+	}
+	people := max(s.j.Site.People, 1)
+	minutes := minute(math.Ceil(e.hours * 60 / float64(people)))
+	return s.add(plan.Task{ID: id, Name: name, Hours: round(e.hours), Basis: e.basis, Source: e.source}, node{kind: work, minutes: max(minutes, 1)}, after)
+}
+
+// wait adds a wait of the clock; one whose end nobody can promise holds back every date behind it.
+func (s *sequence) wait(id, name string, hours float64, promised bool, basis, source string, after ...links) links {
+	return s.add(plan.Task{ID: id, Name: name, Hours: round(hours), Basis: basis, Source: source},
+		node{kind: wait, minutes: max(minute(math.Ceil(hours*60)), 1), unknown: !promised}, after)
+}
+
+// inspect adds a wait for somebody from outside, in workdays.
+func (s *sequence) inspect(id, name, basis string, after ...links) links {
+	minutes := minute(visitDays.Of(s.j) * float64(newCalendar(s.j.Site).day))
+	return s.add(plan.Task{ID: id, Name: name, Hours: round(float64(minutes) / 60), Basis: basis, Source: cite(visitDays)},
+		node{kind: inspect, minutes: max(minutes, 1)}, after)
+}
+
+func (s *sequence) add(t plan.Task, n node, after []links) links {
+	t.Kind = string(n.kind)
+	t.ID = s.unique(t.ID)
+	n.after = merge(after)
+	t.After = []string{}
+	for _, a := range n.after {
+		t.After = append(t.After, s.tasks[a].ID)
+	}
+	s.tasks, s.nodes = append(s.tasks, t), append(s.nodes, n)
+	s.index[t.ID] = len(s.tasks) - 1
+	return links{len(s.tasks) - 1}
+}
+
+// merge is every link once, in the order of the trade.
+func merge(sets []links) links {
+	all := slices.Concat(sets...)
+	slices.Sort(all)
+	return slices.Compact(all)
+}
+
+// unique keeps ids apart where two surfaces' names run together.
+func (s *sequence) unique(id string) string {
+	id = strings.ReplaceAll(id, "/", "-")
+	for name, n := id, 2; ; n++ {
+		if _, taken := s.index[name]; !taken {
+			return name
+		}
+		name = id + "-" + strconv.Itoa(n)
+	}
+}
+
+// markDone ticks off what the project says is done, and gives the minute from which the rest can go on: the day
+// after the last tick.
+func (s *sequence) markDone(c calendar) (start minute) {
+	for _, d := range s.j.Progress {
+		i, ok := s.index[d.Task]
+		if !ok {
+			continue
+		}
+		n := &s.nodes[i]
+		n.done, n.doneAt = true, c.on(d.On)+startOfDay+c.day
+		start = max(start, n.doneAt)
+	}
+	return start
+}
+
+// round keeps a hundredth of an hour.
+func round(hours float64) float64 { return math.Round(hours*100) / 100 }
