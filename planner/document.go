@@ -28,9 +28,10 @@ type Document struct {
 	group      *group
 	revision   uint64
 
-	saved []byte // the text as it stands on disk
-	disk  mark
-	jobs  map[string]*job.Job // resolved for each alternative; emptied by every change
+	saved     []byte // the text as it stands on disk
+	unsavedID string // names the autosaved copy of a document without a file
+	disk      mark
+	jobs      map[string]*job.Job // resolved for each alternative; emptied by every change
 }
 
 // Edit is one change of the document. The structs of this package are the edits there are.
@@ -226,4 +227,21 @@ func (d *Document) show(src []byte, read *reading) {
 	if d.active != "" && findAlternative(read.job, d.active) == nil {
 		d.active = ""
 	}
+}
+
+// resolve gives the job with the linings of an alternative; an unknown name gives the project's own.
+func resolve(j *job.Job, alternative string) *job.Job {
+	if a := findAlternative(j, alternative); a != nil {
+		return j.With(*a)
+	}
+	return j
+}
+
+func findAlternative(j *job.Job, name string) *job.Alternative {
+	for i := range j.Alternatives {
+		if j.Alternatives[i].Name == name && name != "" {
+			return &j.Alternatives[i]
+		}
+	}
+	return nil
 }
