@@ -44,13 +44,27 @@ func eachZone(b *survey.Building, p *plan.Plan, visit func(*survey.Surface, *sur
 		}
 		for k := range p.Surfaces[i].Zones {
 			layer := &p.Surfaces[i].Zones[k]
-			for _, z := range s.Zones {
-				if z.Index == layer.Zone && z.Layer == layer.Layer && z.Product != nil {
-					visit(s, z, layer)
-				}
+			if z := like(s.Zones, k, layer); z != nil {
+				visit(s, z, layer)
 			}
 		}
 	}
+}
+
+// like finds the surveyed zone of a planned one: the same in order, else the first with its numbers.
+func like(zones []*survey.Zone, k int, layer *plan.Zone) *survey.Zone {
+	same := func(z *survey.Zone) bool {
+		return z.Index == layer.Zone && z.Layer == layer.Layer && z.Product != nil
+	}
+	if k < len(zones) && same(zones[k]) {
+		return zones[k]
+	}
+	for _, z := range zones {
+		if same(z) {
+			return z
+		}
+	}
+	return nil
 }
 
 // fixing is one layer while its screws are placed.

@@ -26,6 +26,9 @@ type Screw struct {
 // stock length of its type. zone gives what lies behind and how thick the layer is.
 func ScrewFor(j *job.Job, s *survey.Surface, z *survey.Zone) Screw {
 	w := Screw{Type: "W", Through: z.Depth + z.Product.Thickness, Reach: inches(intoWood.Of(j))}
+	if s.Backing != nil && s.Backing.Product != nil {
+		w.Through += s.Backing.Product.Thickness
+	}
 	if s.Members.Material == string(job.Steel) {
 		w.Type, w.Reach = "S", inches(intoSteel.Of(j))
 	}

@@ -1,0 +1,114 @@
+package finish
+
+import (
+	"fmt"
+
+	"seamwright/calc/job"
+	"seamwright/calc/length"
+	"seamwright/calc/plan"
+	"seamwright/calc/survey"
+)
+
+// Extension is how far a box must be brought out: the build-up of the lining less what it stands out from the framing
+// and less what it may stand back: 1/4 in behind gypsum board, nothing behind wood (NEC 314.20, read). Never negative.
+func Extension(buildUp, setOut, allowance length.Length) length.Length {
+	return max(0, buildUp-setOut-allowance)
+}
+
+// BoxDepth is one electrical box and what its lining asks of it.
+type BoxDepth struct {
+	Surface   string
+	Box       job.Box
+	BuildUp   length.Length // backing and all layers
+	Allowance length.Length
+	Extension length.Length
+}
+
+// Boxes lists every box that stands in a lined zone.
+func Boxes(j *job.Job, b *survey.Building) []BoxDepth {
+	var all []BoxDepth
+	for _, s := range b.Surfaces {
+		boxes := boxesOf(s)
+		for _, box := range boxes {
+			var front *survey.Zone
+			for _, z := range s.Zones {
+				r := z.Outline.Bounds()
+				in := box.At >= r.X && box.At <= r.MaxX() && box.Up >= r.Y && box.Up <= r.MaxY()
+				if in && z.Product != nil && (front == nil || z.Layer > front.Layer) {
+					front = z
+				}
+			}
+			if front == nil {
+				continue
+			}
+			d := BoxDepth{Surface: s.ID, Box: box, BuildUp: front.Depth + front.Product.Thickness}
+			if s.Backing != nil && s.Backing.Product != nil {
+				d.BuildUp += s.Backing.Product.Thickness
+			}
+			if front.Product.Kind == job.Gypsum {
+				d.Allowance = length.Length(boxGypsum.Of(j) * float64(length.Inch))
+			}
+			d.Extension = Extension(d.BuildUp, box.SetOut, d.Allowance)
+			all = append(all, d)
+		}
+	}
+	return all
+}
+
+func boxesOf(s *survey.Surface) []job.Box {
+	switch {
+	case s.Wall != nil:
+		return s.Wall.Boxes
+	case s.Ceiling != nil:
+		return s.Ceiling.Boxes
+	}
+	return nil
+}
+
+// boxRows are the box extenders, and the nail plates in front of cables and pipes.
+func (u units) boxRows(j *job.Job, b *survey.Building) []plan.Item {
+	boxes := Boxes(j, b)
+	deep, farthest := 0, length.Length(0)
+	for _, d := range boxes {
+		if d.Extension > 0 {
+			deep++
+			farthest = max(farthest, d.Extension)
+		}
+	}
+	var rows []plan.Item
+	if deep > 0 {
+		rows = append(rows, byCount("sundries", "box extender", "extender", float64(deep),
+			fmt.Sprintf("%d of %d boxes stand too deep: build-up - set-out - allowance, up to %s", deep, len(boxes), fraction(farthest, u.imperial)),
+			told(boxGypsum)))
+	}
+	crossed := 0
+	for _, s := range b.Surfaces {
+		for _, z := range s.Zones {
+			if z.Layer != 1 {
+				continue
+			}
+			for _, k := range z.KeepOuts {
+				for _, m := range s.Studs {
+					if m.At > k.X && m.At < k.MaxX() {
+						crossed++
+					}
+				}
+			}
+		}
+	}
+	plates := float64(crossed) + platesPerBox.Of(j)*float64(len(boxes))
+	if plates > 0 {
+		rows = append(rows, byCount("sundries", "nail plate", "nail-plate", plates,
+			fmt.Sprintf("%d members in keep-outs + %d boxes x %.0f; count them on site before covering", crossed, len(boxes), platesPerBox.Of(j)),
+			told(platesPerBox)))
+	}
+	return rows
+}
+
+// fraction writes a small length to 1/32 in, or to a millimetre.
+func fraction(l length.Length, imperial bool) string {
+	if imperial {
+		return l.Imperial(32)
+	}
+	return l.Metric()
+}

@@ -1,0 +1,253 @@
+package finish
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"seamwright/calc/job"
+	"seamwright/calc/length"
+	"seamwright/calc/plan"
+	"seamwright/calc/survey"
+)
+
+// Finish lists everything that is bought besides sheets, with need and basis, in the order of the work, and fills
+// Plan.Sticks. Supply holds the kind of supply (or, for screws, the supply itself) until price has chosen a pack;
+// rows cut from sticks are complete.
+func Finish(j *job.Job, b *survey.Building, p *plan.Plan) []plan.Item {
+	u := unitsOf(j)
+	all := faces(b, p)
+	seams := Joints(b, p)
+	pieces := returned(j, all)
+	p.Sticks = nil
+	rows := u.screwRows(j, p)
+	cut := func(group, item, kind string, lengths []length.Length, kerf length.Length, basis, source string) {
+		r, s := u.cutSticks(j, group, item, kind, lengths, kerf, basis, source)
+		rows = append(rows, r...)
+		p.Sticks = append(p.Sticks, s...)
+	}
+	rows = append(rows, u.jointRows(j, seams)...)
+	const snips, saw = 0, length.Inch / 8 // what a cut takes: nothing where the trade snips, a blade elsewhere
+	cut("joints", "corner bead", "corner-bead", cornerPieces(all, pieces), snips, "outside corners and returns of openings", "geometry")
+	cut("joints", "edge trim", "trim-bead", jointPieces(all, plan.Trim, true), snips, "free edges of gypsum board", "geometry")
+	cut("joints", "control joint", "control-bead", jointPieces(all, plan.Control, true), snips, "control joints", "geometry")
+	rows = append(rows, u.returnRows(p, pieces)...)
+	rows = append(rows, u.paintRows(j, all, pieces)...)
+	rows = append(rows, u.maskRows(j, all)...)
+	cut("trim", "base trim", "base-trim", basePieces(b), saw, "walls with base trim less doors", "geometry")
+	if battens.Of(j) > 0 {
+		cut("trim", "batten", "batten", jointPieces(all, plan.PanelGap, false), saw, "joints of wood panels", told(battens))
+	}
+	cut("sundries", "blocking", "lumber", blockingPieces(p), saw, "blocks between members behind horizontal edges", "APA B360P p. 58")
+	rows = append(rows, u.backBlocks(p)...)
+	rows = append(rows, u.boxRows(j, b)...)
+	rows = append(rows, u.sandRows(j, seams)...)
+	return rows
+}
+
+// screwRows counts screws by supply, or by type and length where none is for sale.
+func (u units) screwRows(j *job.Job, p *plan.Plan) []plan.Item {
+	type screw struct {
+		supply string
+		long   length.Length
+	}
+	counts := map[screw]int{}
+	for _, s := range p.Surfaces {
+		for _, z := range s.Zones {
+			counts[screw{z.Fasteners.Supply, z.Fasteners.Length}] += z.Fasteners.Count - z.Fasteners.Short
+			counts[screw{z.Fasteners.ShortSupply, z.Fasteners.ShortLength}] += z.Fasteners.Short
+		}
+	}
+	var kinds []screw
+	for k, n := range counts {
+		if n > 0 {
+			kinds = append(kinds, k)
+		}
+	}
+	slices.SortFunc(kinds, func(a, b screw) int { return cmp.Or(cmp.Compare(a.long, b.long), cmp.Compare(a.supply, b.supply)) })
+	var rows []plan.Item
+	for _, k := range kinds {
+		n := float64(counts[k])
+		rows = append(rows, byCount("fasteners", "screws "+k.long.Show(u.imperial), k.supply, n*(1+screwLoss.Of(j)/100),
+			fmt.Sprintf("%d positions x (1 + %.0f %%)", counts[k], screwLoss.Of(j)), told(screwLoss)))
+	}
+	return rows
+}
+
+// ScrewsPerPound is how many screws of a length weigh a pound.
+func ScrewsPerPound(j *job.Job, long length.Length) float64 { return perPound.Of(j) / long.In() }
+
+// jointRows are compound and tape.
+func (u units) jointRows(j *job.Job, seams []Seams) []plan.Item {
+	c := CompoundFor(j, seams)
+	var rows []plan.Item
+	basis := u.compoundBasis(j, seams, c)
+	ready := c.Total()
+	if setFirst.Of(j) > 0 && c.Coat[0] > 0 {
+		ready -= c.Coat[0]
+		pounds := c.Coat[0] / litresPerGallon / bagYield.Of(j)
+		rows = append(rows, plan.Item{Item: "setting-type compound", Supply: "setting-compound", Group: "joints", Need: pounds, Unit: "lb",
+			Basis: fmt.Sprintf("first coat %s wet at %.3f gal/lb", u.volume(c.Coat[0]), bagYield.Of(j)), Source: told(bagYield)})
+	}
+	if ready > 0 {
+		rows = append(rows, u.byVolume("joints", "joint compound", "compound", ready, basis,
+			"shape of the joints; taper of ASTM C1396 and EN 520; coats of GA-214"))
+	}
+	if tape := taped(seams); tape > 0 {
+		face := 0.0
+		for _, s := range seams {
+			if s.Level >= 1 {
+				face += s.Face
+			}
+		}
+		area := face / squareMetresPerFoot2
+		published := length.Length(Allowances(area).Tape * float64(length.Foot))
+		rows = append(rows, u.byLength("joints", "joint tape", "tape", length.Length(float64(tape)*(1+tapeWaste.Of(j)/100)),
+			fmt.Sprintf("flat joints and inside corners %s x (1 + %.0f %%); a textbook allows %s for %s",
+				u.long(tape), tapeWaste.Of(j), u.long(published), u.area(face)), told(tapeWaste)))
+	}
+	return rows
+}
+
+// cornerPieces are the beads of outside corners and round returns of board, each corner once.
+func cornerPieces(all []face, pieces []Piece) []length.Length {
+	var lengths []length.Length
+	for _, c := range corners(all) {
+		if c.kind == plan.OutsideCorner && c.level >= 1 {
+			lengths = append(lengths, c.long)
+		}
+	}
+	for _, q := range pieces {
+		lengths = append(lengths, q.Long)
+	}
+	return lengths
+}
+
+// jointPieces are the lengths of one kind of joint of gypsum or wood faces.
+func jointPieces(all []face, kind plan.JointKind, gypsum bool) []length.Length {
+	var lengths []length.Length
+	for _, f := range all {
+		for _, x := range f.planned.Joints {
+			if x.Kind == kind && f.gypsum() == gypsum {
+				lengths = append(lengths, distance(x))
+			}
+		}
+	}
+	return lengths
+}
+
+// returnRows says where the board of returns comes from: offcuts, else sheets beyond the cut list.
+func (u units) returnRows(p *plan.Plan, pieces []Piece) []plan.Item {
+	if len(pieces) == 0 {
+		return nil
+	}
+	left := fromOffcuts(p, pieces)
+	area, missing := 0.0, 0.0
+	for _, q := range pieces {
+		area += q.Long.Times(q.Wide).SquareMetres()
+	}
+	for _, q := range left {
+		missing += q.Long.Times(q.Wide).SquareMetres()
+	}
+	row := u.byArea("sundries", "board for returns", "", missing,
+		fmt.Sprintf("%d pieces, %s; %d of them from offcuts of the plan's sheets", len(pieces), u.area(area), len(pieces)-len(left)), "geometry")
+	if len(left) > 0 {
+		row.Basis += "; the rest needs board beyond the cut list: take one more sheet"
+	}
+	return []plan.Item{row}
+}
+
+// basePieces are the runs of base trim: walls between their doors.
+func basePieces(b *survey.Building) []length.Length {
+	var lengths []length.Length
+	for _, s := range b.Surfaces {
+		if s.Wall == nil || s.Wall.Trim <= 0 {
+			continue
+		}
+		var doors []job.Opening
+		for _, o := range s.Wall.Openings {
+			if o.Kind != job.KeepOut && o.Sill < s.Wall.Base+s.Wall.Trim {
+				doors = append(doors, o)
+			}
+		}
+		slices.SortFunc(doors, func(a, b job.Opening) int { return cmp.Compare(a.At, b.At) })
+		from := length.Length(0)
+		for _, d := range doors {
+			if d.At > from {
+				lengths = append(lengths, d.At-from)
+			}
+			from = max(from, d.At+d.Width)
+		}
+		if end := s.Outline.Bounds().MaxX(); end > from {
+			lengths = append(lengths, end-from)
+		}
+	}
+	return lengths
+}
+
+// blockingPieces are the blocks behind joints that run across the members, bay by bay.
+func blockingPieces(p *plan.Plan) []length.Length {
+	var lengths []length.Length
+	for _, s := range p.Surfaces {
+		for _, z := range s.Zones {
+			for _, x := range z.Joints {
+				if x.Support != plan.OnBlocking {
+					continue
+				}
+				from, to := min(x.From.X, x.To.X), max(x.From.X, x.To.X)
+				if s.Members.Axis == string(job.AxisY) {
+					from, to = min(x.From.Y, x.To.Y), max(x.From.Y, x.To.Y)
+				}
+				lengths = append(lengths, bays(s.Members, from, to)...)
+			}
+		}
+	}
+	return lengths
+}
+
+// bays are the clear widths between members that a stretch touches.
+func bays(m plan.Members, from, to length.Length) []length.Length {
+	var clear []length.Length
+	for i := 1; i < len(m.At); i++ {
+		a, b := m.At[i-1]+m.Width/2, m.At[i]-m.Width/2
+		if b > a && min(b, to) > max(a, from) {
+			clear = append(clear, b-a)
+		}
+	}
+	return clear
+}
+
+// backBlocks are strips behind joints that fall between members.
+func (u units) backBlocks(p *plan.Plan) []plan.Item {
+	sum, n := length.Length(0), 0
+	for _, s := range p.Surfaces {
+		for _, z := range s.Zones {
+			for _, x := range z.Joints {
+				if x.Support == plan.OnBackBlock {
+					sum += distance(x)
+					n++
+				}
+			}
+		}
+	}
+	if n == 0 {
+		return nil
+	}
+	return []plan.Item{u.byLength("sundries", "back-block strips", "", sum, fmt.Sprintf("%d joints between members; strips of panel offcuts", n), "common practice, no source")}
+}
+
+func (u units) sandRows(j *job.Job, seams []Seams) []plan.Item {
+	joint := length.Length(0)
+	for _, s := range seams {
+		if s.Level >= 3 { // lower levels are not sanded
+			for _, kind := range finished {
+				joint += s.ByKind[kind]
+			}
+		}
+	}
+	if joint == 0 {
+		return nil
+	}
+	return []plan.Item{byCount("sundries", "sanding paper", "sandpaper", joint.Feet()/sanding.Of(j),
+		fmt.Sprintf("%s of joint at %.0f ft for a sheet, all coats", u.long(joint), sanding.Of(j)), told(sanding))}
+}

@@ -1,0 +1,127 @@
+package finish
+
+import (
+	"fmt"
+
+	"seamwright/calc/job"
+	"seamwright/calc/length"
+	"seamwright/calc/plan"
+)
+
+// painted reports whether a face gets primer and paint: gypsum board from level 3 up, since lower levels are hidden,
+// tiled over or left (GA-214 asks for primer from level 3).
+func painted(f face) bool { return f.gypsum() && f.zone.Finish >= 3 }
+
+// PaintedArea is the area of a face that is painted, in m²: less openings, plus returns of board.
+func paintedArea(f face, pieces []Piece) float64 {
+	if !painted(f) {
+		return 0
+	}
+	area := f.area()
+	for _, h := range f.zone.Holes {
+		for _, q := range pieces {
+			if q.Surface == f.surface.ID && q.Opening == h.Opening.ID {
+				area += q.Long.Times(q.Wide).SquareMetres()
+			}
+		}
+	}
+	return area
+}
+
+// Coverage is how many litres a number of coats takes on an area of new board in m²: the first coat at its own
+// coverage, the others at theirs. coverage is in square feet for a gallon.
+func Coverage(m2 float64, coats int, first, later float64) float64 {
+	if coats <= 0 {
+		return 0
+	}
+	gallons := m2 / squareMetresPerFoot2 * (1/first + float64(coats-1)/later)
+	return gallons * litresPerGallon
+}
+
+// paintRows are primer, paint and clear coats.
+func (u units) paintRows(j *job.Job, all []face, pieces []Piece) []plan.Item {
+	area, panels := 0.0, 0.0
+	for _, f := range all {
+		area += paintedArea(f, pieces)
+		if !f.gypsum() {
+			panels += f.area()
+		}
+	}
+	var rows []plan.Item
+	first, later := firstCoat.Of(j), laterCoat.Of(j)
+	volume := func(item, kind string, m2 float64, coats int, first float64, source string) {
+		if m2 <= 0 || coats <= 0 {
+			return
+		}
+		basis := fmt.Sprintf("%s less openings plus returns; %d coat(s): first at %.0f, others at %.0f ft²/gal", u.area(m2), coats, first, later)
+		rows = append(rows, u.byVolume("paint", item, kind, Coverage(m2, coats, first, later), basis, source))
+	}
+	volume("drywall primer", "primer", area, j.Paint.Primer, first, told(firstCoat))
+	if j.Paint.Primer > 0 {
+		first = later
+	}
+	volume("wall and ceiling paint", "paint", area, j.Paint.Coats, first, told(laterCoat))
+	volume("clear finish for panels", "clear-finish", panels, int(panelCoats.Of(j)), later, told(laterCoat))
+	return rows
+}
+
+// maskRows are tape and paper along what must stay clean, and paper on the floor.
+func (u units) maskRows(j *job.Job, all []face) []plan.Item {
+	edge, wide := length.Length(0), length.Length(0)
+	floors := map[string]bool{}
+	for _, f := range all {
+		floors[f.room] = true
+		if !painted(f) {
+			continue
+		}
+		for _, h := range f.zone.Holes {
+			o := h.Opening
+			edge += 2*o.Height + o.Width
+			if o.Sill > 0 {
+				edge += o.Width
+			}
+			wide += o.Width
+		}
+		for i, e := range f.zone.Edges {
+			a, b := f.zone.Outline[i], f.zone.Outline[(i+1)%len(f.zone.Outline)]
+			switch e.Meets {
+			case "floor", "curb", "free", "zone":
+				edge += between(a.X-b.X, a.Y-b.Y)
+			}
+		}
+	}
+	lap := 1 + paperLap.Of(j)/100
+	var rows []plan.Item
+	if edge > 0 {
+		rows = append(rows, u.byLength("paint", "masking tape", "masking-tape", length.Length(float64(edge)*lap),
+			fmt.Sprintf("edges of openings, floor and unpainted lining %s x %.2f", u.long(edge), lap), told(paperLap)))
+	}
+	if wide > 0 {
+		rows = append(rows, u.byLength("paint", "masking paper", "masking-paper", length.Length(float64(wide)*lap),
+			fmt.Sprintf("widths of openings %s x %.2f", u.long(wide), lap), told(paperLap)))
+	}
+	floor := 0.0
+	for _, r := range j.Rooms {
+		if floors[r.ID] {
+			floor += floorArea(r)
+		}
+	}
+	if floor > 0 {
+		rows = append(rows, u.byArea("sundries", "floor paper", "floor-paper", floor*lap,
+			fmt.Sprintf("floor of the rooms %s x %.2f", u.area(floor), lap), told(paperLap)))
+	}
+	return rows
+}
+
+// floorArea is the area within a room's framing, in m².
+func floorArea(r job.Room) float64 {
+	twice := 0.0
+	for i, a := range r.Corners {
+		b := r.Corners[(i+1)%len(r.Corners)]
+		twice += a.X.Metres()*b.Y.Metres() - a.Y.Metres()*b.X.Metres()
+	}
+	if twice < 0 {
+		twice = -twice
+	}
+	return twice / 2
+}
