@@ -276,3 +276,23 @@ func TestSubtractAndIntersectMakeTheWhole(t *testing.T) {
 		}
 	})
 }
+
+func TestInset(t *testing.T) {
+	room := poly(0, 0, 240, 0, 240, 120, 120, 120, 120, 240, 0, 240)
+	require.Equal(t, poly(0, 0, 240, 0, 240, 110, 115, 110, 115, 240, 0, 240), room.Inset([]length.Length{0, 0, 10 * mm, 5 * mm, 0, 0})[0:6])
+	require.Equal(t, poly(-3, -3, 243, -3, 243, 123, 123, 123, 123, 243, -3, 243), room.Inset([]length.Length{-3 * mm, -3 * mm, -3 * mm, -3 * mm, -3 * mm, -3 * mm}))
+	// A 3-4-5 triangle has an inscribed circle of radius 1 (twice the area over the perimeter): moved in by 0.4 it is
+	// the same triangle at 0.6 of its size around the circle's centre.
+	tri := poly(0, 0, 400, 0, 0, 300).Inset([]length.Length{40 * mm, 40 * mm, 40 * mm})
+	require.Equal(t, poly(40, 40, 280, 40, 40, 220), tri)
+}
+
+func TestChords(t *testing.T) {
+	u := shape.Region{Outline: poly(0, 0, 9, 0, 9, 6, 6, 6, 6, 3, 3, 3, 3, 6, 0, 6).Transposed().Normal()} // opens to the right
+	require.Equal(t, []shape.Span{{To: 3 * mm}, {From: 6 * mm, To: 9 * mm}}, shape.Chords(u, 4*mm))
+	require.Equal(t, []shape.Span{{To: 9 * mm}}, shape.Chords(u, 3*mm), "a side along the line is within")
+	require.Equal(t, []shape.Span{{To: 9 * mm}}, shape.Chords(u, 0))
+	require.Empty(t, shape.Chords(u, 7*mm))
+	holed := shape.Region{Outline: poly(0, 0, 9, 0, 9, 9, 0, 9), Holes: []shape.Polygon{poly(3, 3, 6, 3, 6, 6, 3, 6)}}
+	require.Equal(t, []shape.Span{{To: 3 * mm}, {From: 6 * mm, To: 9 * mm}}, shape.Chords(holed, 4*mm))
+}

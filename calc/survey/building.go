@@ -25,7 +25,7 @@ type Surface struct {
 	Short   []Member     // cripples over and under openings
 	Backing *Backing
 	Back    *Surface // the other face of the same partition, nil where there is none
-	Zones   []*Zone  // zone by zone from the floor up, layer by layer outward
+	Zones   []*Zone  // zone by zone from the floor up, layer by layer outward; none for a zone left open
 
 	rough []job.Opening // openings and keep-outs in this surface's x, y
 }

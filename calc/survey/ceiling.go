@@ -87,7 +87,7 @@ func (p *plane) survey(id string) {
 	for i, q := range p.inPlan {
 		flat[i] = p.local(q)
 	}
-	frame := plan.Frame{Origin: [3]length.Length{0, 0, t.lowFrom}, X: [3]float64{1, 0, 0}, Y: [3]float64{0, 1, 0}, Normal: [3]float64{0, 0, -1}}
+	frame := plan.Frame{Origin: [3]length.Length{0, 0, t.atFrom}, X: [3]float64{1, 0, 0}, Y: [3]float64{0, 1, 0}, Normal: [3]float64{0, 0, -1}}
 	run, rise := float64(t.run()), float64(t.rise())
 	switch {
 	case t.rise() == 0:
@@ -187,9 +187,7 @@ func (p *plane) lining(planes []*plane) error {
 			if !z.Outline.Simple() || !z.Outline.CounterClockwise() || len(z.Outline) != len(z.Edges) {
 				return fault(p.surface.ID, "the ceiling plane is too small for its lining")
 			}
-			if err := p.surface.finish(z); err != nil {
-				return err
-			}
+			p.surface.place(z)
 			p.surface.Zones = append(p.surface.Zones, z)
 		}
 	}

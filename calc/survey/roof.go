@@ -12,10 +12,10 @@ import (
 // pitch is one plane of ceiling framing: its height above the floor changes along one axis of the floor plan, from
 // one place to another; axis is empty for a flat one.
 type pitch struct {
-	side             string // the low side's compass name where the ceiling has two planes
-	axis             job.Axis
-	from, to         length.Length // places along the axis, from < to
-	lowFrom, heighTo length.Length // heights at from and to
+	side         string // the low side's compass name where the ceiling has two planes
+	axis         job.Axis
+	from, to     length.Length // places along the axis, from < to
+	atFrom, atTo length.Length // heights at from and to
 }
 
 // roof is what stands over a room: its planes from the low coordinate up, and the lining below them.
@@ -27,7 +27,7 @@ type roof struct {
 
 // roofOf reads the ceiling's shape. A room without a ceiling has a flat head.
 func roofOf(j *job.Job, r *job.Room) (roof, error) {
-	flat := pitch{lowFrom: r.Height, heighTo: r.Height}
+	flat := pitch{atFrom: r.Height, atTo: r.Height}
 	c := r.Ceiling
 	if c == nil {
 		return roof{planes: []pitch{flat}}, nil
@@ -56,9 +56,9 @@ func roofOf(j *job.Job, r *job.Room) (roof, error) {
 		p.from, p.to = span[p.axis][0], span[p.axis][1]
 		switch c.From + " " + c.To {
 		case "south north", "west east":
-			p.lowFrom, p.heighTo = r.Height, c.High
+			p.atFrom, p.atTo = r.Height, c.High
 		case "north south", "east west":
-			p.lowFrom, p.heighTo = c.High, r.Height
+			p.atFrom, p.atTo = c.High, r.Height
 		default:
 			return f, fault(r.ID+"/ceiling", "a slope rises from one side to the opposite one, not from %q to %q", c.From, c.To)
 		}
@@ -95,14 +95,14 @@ func along(p shape.Point, axis job.Axis) length.Length {
 }
 
 func (p pitch) run() length.Length  { return p.to - p.from }
-func (p pitch) rise() length.Length { return p.heighTo - p.lowFrom }
+func (p pitch) rise() length.Length { return p.atTo - p.atFrom }
 
 // height of the framing's underside over a point of the floor plan, rounded once; the plane goes on past its ends.
 func (p pitch) height(at shape.Point) length.Length {
 	if p.rise() == 0 {
-		return p.lowFrom
+		return p.atFrom
 	}
-	return p.lowFrom + ratio(along(at, p.axis)-p.from, p.rise(), p.run())
+	return p.atFrom + ratio(along(at, p.axis)-p.from, p.rise(), p.run())
 }
 
 // thick is the vertical thickness of a lining of thickness t under the plane: t/cos of the slope.
@@ -159,7 +159,7 @@ func (f roof) head(left, right shape.Point, width length.Length, lower func(pitc
 		y := a.at(x, width)
 		if down[0] == down[1] { // straight under the ridge: take its place and height from the plan
 			x = ratio(ridge.to-along(left, ridge.axis), width, along(right, ridge.axis)-along(left, ridge.axis))
-			y = ridge.heighTo - down[0]
+			y = ridge.atTo - down[0]
 		}
 		if x > 0 && x < width {
 			points = append(points, shape.Point{X: x, Y: y})

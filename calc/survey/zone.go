@@ -62,9 +62,7 @@ func (s *side) layer(l layering, k int) error {
 	for _, g := range regions {
 		z := s.newZone(l, k)
 		z.Outline = g.Outline
-		if err := s.surface.finish(z); err != nil {
-			return err
-		}
+		s.surface.place(z)
 		for i, a := range z.Outline {
 			z.Edges = append(z.Edges, s.edge(l, whole, under, a, z.Outline[(i+1)%len(z.Outline)]))
 		}
@@ -106,10 +104,9 @@ func pinsOf(pins []job.Pin, zone, layer int) []job.Pin {
 	return own
 }
 
-// finish gives a zone the openings that lie in its outline.
-func (s *Surface) finish(z *Zone) error {
-	openings := s.rough
-	for _, o := range openings {
+// place gives a zone the openings that lie in its outline.
+func (s *Surface) place(z *Zone) {
+	for _, o := range s.rough {
 		for _, piece := range z.Outline.Intersect(o.Rect()) {
 			if o.Kind == job.KeepOut {
 				z.KeepOuts = append(z.KeepOuts, piece.Bounds())
@@ -118,7 +115,6 @@ func (s *Surface) finish(z *Zone) error {
 			}
 		}
 	}
-	return nil
 }
 
 // slabs cuts the zone's height where a neighbour's lining changes, and joins what turns out alike.
