@@ -1,0 +1,357 @@
+package draft
+
+import (
+	"image/color"
+	"math"
+
+	"seamwright/calc/job"
+	"seamwright/calc/length"
+	"seamwright/calc/plan"
+	"seamwright/calc/shape"
+)
+
+// stripSheet is what one drawing of the strip works with.
+type stripSheet struct {
+	c    Canvas
+	th   *Theme
+	p    *plan.Plan
+	j    *job.Job
+	v    View
+	s    StripState
+	list []slot
+}
+
+// From which sizes in pixels detail is drawn.
+const (
+	hatchFrom  = 10.0  // a panel's lesser side, for its hatch
+	screwsFrom = 110.0 // scale, for screws unasked
+	plainUnder = 12.0  // a surface's height below which it is one patch
+	levelsFrom = 60.0  // scale, for figures at measured floor levels
+)
+
+// DrawStrip draws the surfaces of a room side by side on one floor line, left to right as one turns to the right in
+// the room, ceiling last (a developed elevation). Without a plan it says that none is there yet.
+func DrawStrip(c Canvas, th *Theme, p *plan.Plan, j *job.Job, v View, s StripState) {
+	w, h := c.Size()
+	c.Begin("strip")
+	defer c.End()
+	c.Fill(Rect{0, 0, w, h}.Path(), th.Pane)
+	d := &stripSheet{c: c, th: th, p: p, j: j, v: v, s: s, list: layStrip(p, j, s.Room)}
+	if len(d.list) == 0 {
+		c.Text(Pt{w / 2, h / 2}, "Draw a room: its walls will stand here side by side.", Type{Size: Body, Anchor: Middle, Color: th.Quiet})
+		return
+	}
+	var seen []*slot
+	for i := range d.list {
+		t := &d.list[i]
+		// A margin for captions, which may be wider than the surface.
+		if b := t.box(v); b.X < w+stripSide && b.X+b.W+v.Px(surfaceGap) > -stripSide {
+			seen = append(seen, t)
+		}
+	}
+	for _, t := range seen {
+		c.Begin(t.s.ID)
+		d.surface(t)
+		c.End()
+	}
+	for _, t := range seen {
+		d.frame(t)
+		d.caption(t)
+	}
+	if s.Drag != nil {
+		for _, t := range seen {
+			if t.s.ID == s.Drag.Seam.Surface {
+				d.drag(t, s.Drag)
+			}
+		}
+	}
+	if h >= 160 {
+		DrawLegend(c, th, Pt{stripSide, h - 12}, w-2*stripSide)
+	}
+}
+
+// place puts an outline and its holes on the canvas.
+func place(v View, outline shape.Polygon, holes ...shape.Polygon) Path {
+	p := make(Path, 0, 1+len(holes))
+	for _, poly := range append([]shape.Polygon{outline}, holes...) {
+		ring := make([]Pt, len(poly))
+		for i, q := range poly {
+			ring[i] = v.Place(q)
+		}
+		p = append(p, ring)
+	}
+	return p
+}
+
+func (d *stripSheet) surface(t *slot) {
+	v, s := t.view(d.v), t.s
+	face := place(v, s.Outline)
+	zones := shownZones(s, d.s.Layer)
+	if t.box(d.v).H < plainUnder {
+		m := d.th.Open
+		if len(zones) > 0 {
+			m, _ = d.th.look(d.j.Product(s.Zones[zones[0]].Product))
+		}
+		d.c.Fill(face, m.Fill)
+		d.c.Stroke(face[0], true, Pen{Width: 1, Color: d.th.Ink})
+		return
+	}
+	if hung(s) < len(zones) || len(zones) == 0 {
+		d.bare(t, v, face)
+	}
+	for _, i := range zones {
+		d.sheets(t, v, &s.Zones[i])
+	}
+	if d.s.Members {
+		d.members(t, v, true)
+	}
+	d.preview(t, face)
+	for i := range s.Openings {
+		d.opening(v, &s.Openings[i])
+	}
+	d.curb(t, v)
+	for _, i := range zones {
+		d.seams(t, v, &s.Zones[i])
+	}
+	for _, b := range s.Boxes {
+		d.boxMark(v, b)
+	}
+	d.c.Stroke(face[0], true, Pen{Width: 1.5, Color: d.th.Ink})
+	if t.wall != nil {
+		d.floorLine(t, v)
+	}
+	for _, i := range zones {
+		z := &s.Zones[i]
+		if d.s.Screws || v.Scale >= screwsFrom {
+			d.screws(v, z)
+		}
+		if !d.s.NoIDs {
+			d.ids(t, v, z)
+		}
+		d.picked(t, v, i)
+	}
+	d.pins(t, v)
+	d.reasons(t, v)
+}
+
+// hung counts the zones that have panels.
+func hung(s *plan.Surface) int {
+	seen, n := 0, 0
+	for i := range s.Zones {
+		if z := &s.Zones[i]; len(z.Panels) > 0 && z.Zone != seen {
+			seen = z.Zone
+			n++
+		}
+	}
+	return n
+}
+
+// bare draws open framing: bays with their batts, and members.
+func (d *stripSheet) bare(t *slot, v View, face Path) {
+	d.c.Fill(face, d.th.Open.Fill)
+	insulation := job.NoInsulation
+	if t.wall != nil {
+		insulation = t.wall.Insulation
+	} else if t.ceiling != nil {
+		insulation = t.ceiling.Insulation
+	}
+	if insulation != job.NoInsulation && insulation != "" {
+		// Batts lie between the members: waves across the bays.
+		d.c.Hatch(face, Hatch{Kind: Batt, Color: d.th.Open.Mark, From: face[0][0], Upright: t.s.Members.Axis == "y"})
+	}
+	d.members(t, v, false)
+}
+
+// members draws full-height members within the outline: faces where the wall is open, dashed edges through sheets.
+func (d *stripSheet) members(t *slot, v View, through bool) {
+	half := t.s.Members.Width / 2
+	for _, at := range t.s.Members.At {
+		from, to := t.s.Outline.Bounds().Y, t.s.Outline.Bounds().MaxY()
+		upright := t.s.Members.Axis != "y"
+		if !upright {
+			from, to = t.s.Outline.Bounds().X, t.s.Outline.Bounds().MaxX()
+		}
+		lo, hi := across(t.s.Outline, at, upright, from, to)
+		a, b := shape.Point{X: at - half, Y: lo}, shape.Point{X: at + half, Y: hi}
+		if !upright {
+			a, b = shape.Point{X: lo, Y: at - half}, shape.Point{X: hi, Y: at + half}
+		}
+		p, q := v.Place(a), v.Place(b)
+		r := Rect{p.X, q.Y, q.X - p.X, p.Y - q.Y}
+		if through {
+			pen := Pen{Width: 1, Color: fade(d.th.Ink, 0.45), Dash: []float64{3, 3}}
+			mid := r.Mid()
+			if upright {
+				d.c.Stroke([]Pt{{mid.X, r.Y}, {mid.X, r.Y + r.H}}, false, pen)
+			} else {
+				d.c.Stroke([]Pt{{r.X, mid.Y}, {r.X + r.W, mid.Y}}, false, pen)
+			}
+			continue
+		}
+		d.c.Fill(r.Path(), d.th.Framing.Fill)
+		edge := Pen{Width: 1, Color: d.th.Framing.Mark}
+		if upright && r.W >= 4 {
+			d.c.Stroke([]Pt{{r.X, r.Y}, {r.X, r.Y + r.H}}, false, edge)
+			d.c.Stroke([]Pt{{r.X + r.W, r.Y}, {r.X + r.W, r.Y + r.H}}, false, edge)
+		} else if !upright && r.H >= 4 {
+			d.c.Stroke([]Pt{{r.X, r.Y}, {r.X + r.W, r.Y}}, false, edge)
+			d.c.Stroke([]Pt{{r.X, r.Y + r.H}, {r.X + r.W, r.Y + r.H}}, false, edge)
+		} else {
+			mid := r.Mid()
+			line := []Pt{{mid.X, r.Y}, {mid.X, r.Y + r.H}}
+			if !upright {
+				line = []Pt{{r.X, mid.Y}, {r.X + r.W, mid.Y}}
+			}
+			d.c.Stroke(line, false, Pen{Width: math.Min(r.W, r.H), Color: d.th.Framing.Mark})
+		}
+	}
+}
+
+// across is how far an outline reaches along a line x = at (y = at where not upright), for drawing: the outermost
+// crossings.
+func across(outline shape.Polygon, at length.Length, upright bool, from, to length.Length) (lo, hi length.Length) {
+	lo, hi = to, from
+	for i, a := range outline {
+		b := outline[(i+1)%len(outline)]
+		ax, ay, bx, by := a.X, a.Y, b.X, b.Y
+		if !upright {
+			ax, ay, bx, by = a.Y, a.X, b.Y, b.X
+		}
+		if sign(ax-at) == sign(bx-at) && ax != at && bx != at || ax == bx {
+			continue
+		}
+		y := ay + length.FromMM((by-ay).MM()*((at-ax).MM()/(bx-ax).MM()))
+		lo, hi = min(lo, y), max(hi, y)
+	}
+	return lo, hi
+}
+
+func sign(l length.Length) int {
+	if l < 0 {
+		return -1
+	}
+	return 1
+}
+
+// sheets lays the panels of a layer. Panels' own edges are drawn faint: gaps to floor and openings show there.
+func (d *stripSheet) sheets(t *slot, v View, z *plan.Zone) {
+	if z.Product == job.Open || len(z.Panels) == 0 {
+		return
+	}
+	p := d.j.Product(z.Product)
+	m, kind := d.th.look(p)
+	upright := (z.Run == string(job.RunAlong)) == (t.s.Members.Axis != "y")
+	edge := Pen{Width: 1, Color: fade(m.Mark, 0.6)}
+	for i := range z.Panels {
+		q := &z.Panels[i]
+		path := place(v, q.Outline, q.Holes...)
+		d.c.Fill(path, m.Fill)
+		if b := around(path[0]...); math.Min(b.W, b.H) >= hatchFrom {
+			d.c.Hatch(path, Hatch{Kind: kind, Color: fade(m.Mark, 0.75), From: Pt{b.X, b.Y + b.H}, Upright: upright})
+		}
+		for _, ring := range path {
+			d.c.Stroke(ring, true, edge)
+		}
+	}
+}
+
+// preview shows the finish in hand on the hovered surface.
+func (d *stripSheet) preview(t *slot, face Path) {
+	if len(d.s.Hand) == 0 || d.s.Hover.Surface != t.s.ID {
+		return
+	}
+	outer := d.s.Hand[len(d.s.Hand)-1]
+	if p := d.j.Product(outer); p != nil || outer == job.Open {
+		lay(d.c, d.th, p, face, face[0][0], false)
+	}
+}
+
+// opening shows what stands in the wall: glass, a door's clear way, a keep-out's dashed outline.
+func (d *stripSheet) opening(v View, o *plan.Opening) {
+	path := place(v, o.Outline)
+	ink := Pen{Width: 1, Color: d.th.Ink}
+	if o.Kind == string(job.KeepOut) {
+		d.c.Stroke(path[0], true, Pen{Width: 1, Color: d.th.Ink, Dash: []float64{4, 3}})
+		return
+	}
+	d.c.Fill(path, d.th.Pane)
+	b := around(path[0]...)
+	if o.Kind == string(job.Window) && b.W > 12 && b.H > 12 {
+		glass := b.Inset(4)
+		d.c.Fill(glass.Path(), d.th.Glass)
+		d.c.Stroke(glass.Path()[0], true, Pen{Width: 1, Color: d.th.Quiet})
+	}
+	d.c.Stroke(path[0], true, ink)
+}
+
+// boxMark draws an electrical box, never smaller than can be seen.
+func (d *stripSheet) boxMark(v View, outline shape.Polygon) {
+	b := around(place(v, outline)[0]...)
+	const least = 4.0
+	if b.W < least || b.H < least {
+		mid := b.Mid()
+		w, h := math.Max(b.W, least), math.Max(b.H, least)
+		b = Rect{mid.X - w/2, mid.Y - h/2, w, h}
+	}
+	d.c.Fill(b.Path(), d.th.Pane)
+	d.c.Stroke(b.Path()[0], true, Pen{Width: 1, Color: d.th.Ink})
+}
+
+// curb draws the strip of floor construction that the lining stands clear of.
+func (d *stripSheet) curb(t *slot, v View) {
+	if t.wall == nil || t.wall.Base <= 0 {
+		return
+	}
+	a, b := v.Place(shape.Point{X: t.bounds.X, Y: t.wall.Base}), v.Place(shape.Point{X: t.bounds.MaxX()})
+	r := Rect{a.X, a.Y, b.X - a.X, math.Max(b.Y-a.Y, 2)}
+	d.c.Fill(r.Path(), d.th.Framing.Fill)
+	d.c.Stroke([]Pt{{r.X, r.Y}, {r.X + r.W, r.Y}}, false, Pen{Width: 1, Color: d.th.Framing.Mark})
+	for _, o := range t.s.Openings { // doors stand in it
+		if q := o.Outline.Bounds(); o.Kind == string(job.Door) && q.Y < t.wall.Base {
+			p := v.Place(shape.Point{X: q.X, Y: t.wall.Base})
+			d.c.Fill(Rect{p.X, p.Y, v.Px(q.W), v.Px(t.wall.Base)}.Path(), d.th.Pane)
+		}
+	}
+}
+
+// floorLine draws the floor, heavy and a little beyond the wall, and the measured levels where there are any: the
+// line to scale, with figures once there is room.
+func (d *stripSheet) floorLine(t *slot, v View) {
+	a, b := v.Place(shape.Point{X: t.bounds.X}), v.Place(shape.Point{X: t.bounds.MaxX()})
+	if len(t.wall.Bottom) == 0 {
+		d.c.Stroke([]Pt{{a.X - 5, a.Y}, {b.X + 5, b.Y}}, false, Pen{Width: 2, Color: d.th.Ink})
+	}
+	if len(t.wall.Floor) < 2 {
+		return
+	}
+	line := make([]Pt, len(t.wall.Floor))
+	for i, p := range t.wall.Floor {
+		line[i] = v.Place(p)
+	}
+	d.c.Stroke(line, false, Pen{Width: 1, Color: d.th.Caution})
+	if v.Scale < levelsFrom {
+		return
+	}
+	for i, p := range t.wall.Floor {
+		anchor := Middle
+		if i == 0 {
+			anchor = Start
+		} else if i == len(line)-1 {
+			anchor = End
+		}
+		d.c.Stroke([]Pt{line[i], {line[i].X, line[i].Y - 8}}, false, Pen{Width: 1, Color: d.th.Caution})
+		text := shown(p.Y, d.j)
+		if p.Y > 0 {
+			text = "+" + text
+		}
+		d.label(Pt{line[i].X, line[i].Y - 11}, text, Type{Size: Small, Anchor: anchor, Color: d.th.Ink}, d.th.Pane)
+	}
+}
+
+// label sets text on a patch of its ground, so that it reads over any hatch.
+func (d *stripSheet) label(at Pt, s string, t Type, ground color.NRGBA) Rect {
+	b := textBox(at, s, t)
+	d.c.Fill(b.Inset(-2).Path(), ground)
+	d.c.Text(at, s, t)
+	return b
+}

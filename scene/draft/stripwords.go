@@ -1,0 +1,88 @@
+package draft
+
+import (
+	"path"
+	"strconv"
+	"strings"
+
+	"seamwright/calc/plan"
+)
+
+// frame marks the hovered and the selected surface.
+func (d *stripSheet) frame(t *slot) {
+	b := t.box(d.v)
+	if picked(d.s.Selected, t.s.ID) {
+		d.c.Stroke(b.Inset(-5).Path()[0], true, Pen{Width: 2, Color: d.th.Accent})
+	} else if d.s.Hover.Surface == t.s.ID && (d.s.Hover.Kind == OnSurface || len(d.s.Hand) > 0) {
+		d.c.Stroke(b.Inset(-5).Path()[0], true, Pen{Width: 1, Color: d.th.Accent})
+	}
+	for i := range t.s.Openings {
+		o := &t.s.Openings[i]
+		for _, g := range append([]Target{d.s.Hover}, d.s.Selected...) {
+			if g.Kind == OnOpening && g.Surface == t.s.ID && g.Opening == o.ID {
+				d.c.Stroke(place(t.view(d.v), o.Outline)[0], true, Pen{Width: 2, Color: d.th.Accent})
+			}
+		}
+	}
+}
+
+// caption sets the surface's name, and below it what it takes and whether fewer sheets are possible.
+func (d *stripSheet) caption(t *slot) {
+	b := t.box(d.v)
+	width := b.W + d.v.Px(surfaceGap) - 10
+	foot := b.Y + b.H
+	if t.wall != nil {
+		foot = t.view(d.v).Y // the floor line, also under a stair wall
+	}
+	name := title(path.Base(t.s.ID))
+	if t.wall != nil && len(t.wall.Duty) > 0 {
+		name += " · " + dutyWords(t.wall.Duty)
+	}
+	if d.s.Room == "" && len(d.j.Rooms) > 1 {
+		name = title(t.s.Room) + ", " + strings.ToLower(name[:1]) + name[1:]
+	}
+	n := Type{Size: Body, Color: d.th.Ink}
+	if picked(d.s.Selected, t.s.ID) {
+		n.Weight, n.Color = Semibold, d.th.Accent
+	}
+	d.c.Text(Pt{b.X, foot + captionName}, Shorten(name, n.Size, n.Weight, width), n)
+	more := sheetsText(t.s)
+	if k := layersOf(t.s); k > 1 {
+		shownLayer := k
+		if d.s.Layer > 0 && d.s.Layer < k {
+			shownLayer = d.s.Layer
+		}
+		more += " · layer " + strconv.Itoa(shownLayer) + " of " + strconv.Itoa(k)
+	}
+	d.c.Text(Pt{b.X, foot + captionMore}, Shorten(more, Small, Regular, width), Type{Size: Small, Color: d.th.Quiet})
+}
+
+// sheetsText says how many sheets a surface opens, and how few could do: "8 sheets, none fewer", "9 sheets, at
+// least 8".
+func sheetsText(s *plan.Surface) string {
+	opened, bound, known := 0, 0, true
+	for i := range s.Zones {
+		opened += s.Zones[i].Opened
+		bound += s.Zones[i].Bound
+		known = known && s.Zones[i].Bound > 0
+	}
+	switch {
+	case hung(s) == 0:
+		return "left open"
+	case opened == 0:
+		return "from offcuts"
+	case !known || bound > opened:
+		return count(opened, "sheet")
+	case bound == opened:
+		return count(opened, "sheet") + ", none fewer"
+	default:
+		return count(opened, "sheet") + ", at least " + strconv.Itoa(bound)
+	}
+}
+
+func count(n int, one string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return strconv.Itoa(n) + " " + one + "s"
+}
