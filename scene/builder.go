@@ -30,16 +30,16 @@ type paint struct {
 func vec32(v mgl64.Vec3) mgl32.Vec3 { return mgl32.Vec3{float32(v[0]), float32(v[1]), float32(v[2])} }
 
 // plane adds a plane and gives its number.
-func (b *builder) plane(origin, x, y mgl64.Vec3, p paint) int32 {
+func (b *builder) plane(origin, x, y, normal mgl64.Vec3, p paint) int32 {
 	b.m.Planes = append(b.m.Planes, raster.Plane{
-		Origin: vec32(origin), X: vec32(x), Y: vec32(y), Normal: vec32(x.Cross(y)), Shade: p.shade, Light: p.light,
+		Origin: vec32(origin), X: vec32(x), Y: vec32(y), Normal: vec32(normal), Shade: p.shade, Light: p.light,
 	})
 	return int32(len(b.m.Planes) - 1)
 }
 
 // level adds the plane that lies parallel to the surface at a depth.
 func (b *builder) level(depth float64, p paint) int32 {
-	return b.plane(b.frame.at(0, 0, depth), b.frame.x, b.frame.y, p)
+	return b.plane(b.frame.at(0, 0, depth), b.frame.x, b.frame.y, b.frame.normal, p)
 }
 
 // face adds a polygon with holes on a plane parallel to the surface.
@@ -85,7 +85,7 @@ func (b *builder) quad(v [4]mgl64.Vec3, p paint) {
 		return // no area
 	}
 	x, n = x.Normalize(), n.Normalize()
-	plane := b.plane(v[0], x, n.Cross(x), p)
+	plane := b.plane(v[0], x, n.Cross(x), n, p)
 	f := raster.Face{Plane: plane, Tag: p.tag, Material: p.material, N: 4, Turn: p.turn, Shift: p.shift}
 	for i := range v {
 		f.V[i] = vec32(v[i])
@@ -96,6 +96,9 @@ func (b *builder) quad(v [4]mgl64.Vec3, p paint) {
 // side adds the face between two depths along the edge from a to c of a counter-clockwise outline; it looks
 // outward.
 func (b *builder) side(a, c mgl64.Vec2, back, front float64, p paint) {
+	if b.frame.mirrored() {
+		a, c = c, a
+	}
 	f := &b.frame
 	b.quad([4]mgl64.Vec3{f.at(a[0], a[1], back), f.at(c[0], c[1], back), f.at(c[0], c[1], front), f.at(a[0], a[1], front)}, p)
 }
@@ -124,7 +127,7 @@ func (b *builder) facing(a, c mgl64.Vec2) float32 {
 // brightness is the even light on a face by its direction: most from above, a little from the west, so that faces
 // at a corner differ. It is a drawing convention, not a light calculation.
 func brightness(n mgl64.Vec3) float64 {
-	return 0.865 + 0.085*n[2] - 0.035*n[0] + 0.03*n[1]
+	return 0.945 + 0.04*n[2] - 0.03*n[0] + 0.025*n[1]
 }
 
 // line adds a stroke on the surface at a depth. Plane -1 draws it from both sides.

@@ -150,7 +150,7 @@ func (f *framer) block(corners ...mgl64.Vec2) {
 		s.shade *= f.b.facing(a, c)
 		f.b.side(a, c, -f.deep, 0, s)
 	}
-	f.b.ring(f.plane, penStud, f.width, ring, 0)
+	f.b.ring(f.plane, penStud, 2*f.width, ring, 0)
 }
 
 // seen cuts an interval to the window; false where nothing is left.

@@ -90,7 +90,12 @@ func lay(s *plan.Surface, zone, layer int, product string, depth, w, h length.Le
 				}
 			}
 			if x > r.X {
-				joint(&z, s.Holes, kindOf(product, plan.Butt), shape.Point{X: x, Y: y}, shape.Point{X: x, Y: y1})
+				if lo, hi, ok := across(metres(area), x.Metres()); ok {
+					from, to := max(y, length.FromMM(lo*1000)), min(y1, length.FromMM(hi*1000))
+					if from < to {
+						joint(&z, s.Holes, kindOf(product, plan.Butt), shape.Point{X: x, Y: from}, shape.Point{X: x, Y: to})
+					}
+				}
 			}
 		}
 		if y > r.Y {

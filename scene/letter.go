@@ -72,15 +72,19 @@ func letter(b *builder, plane int32, text string, ring []mgl64.Vec2, depth float
 			return
 		}
 	}
-	x := mid[0] - (n*letterWide*6-2)*unit/2
+	flip := 1.0 // on a ceiling laid flat by the room's axes, x runs to the left for those who look up
+	if b.frame.mirrored() {
+		flip = -1
+	}
+	x := -(n*letterWide*6 - 2) * unit / 2
 	for _, r := range strings.ToUpper(text) {
 		for _, run := range strings.Split(strokes[r], "|") {
 			points := strings.Fields(run)
 			for i := 1; i < len(points); i++ {
 				p, q := points[i-1], points[i]
 				b.line(plane, penLetter, 6*unit*0.55,
-					x+float64(p[0]-'0')*unit, mid[1]+(float64(p[1]-'0')-3)*unit,
-					x+float64(q[0]-'0')*unit, mid[1]+(float64(q[1]-'0')-3)*unit, depth)
+					mid[0]+flip*(x+float64(p[0]-'0')*unit), mid[1]+(float64(p[1]-'0')-3)*unit,
+					mid[0]+flip*(x+float64(q[0]-'0')*unit), mid[1]+(float64(q[1]-'0')-3)*unit, depth)
 			}
 		}
 		x += letterWide * 6 * unit

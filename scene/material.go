@@ -56,9 +56,7 @@ var patterns = sync.OnceValue(func() (p [materialCount]*raster.Pattern) {
 	p[matStud], p[matReveal] = wood, wood
 	p[matBatt] = raster.NewPattern(patternSize, batt(0.85))
 	p[matWool] = raster.NewPattern(patternSize, batt(1.2))
-	p[matKraft] = raster.NewPattern(patternSize, func(x, y float64) float64 {
-		return 0.82 + 0.16*fractal(x, y, 6, 3, 21) - 0.4*stripe(math.Mod(8*x+0.02*math.Sin(2*math.Pi*y), 1), 0.02)
-	})
+	p[matKraft] = raster.NewPattern(patternSize, batt(0.6))
 	p[matFoam] = raster.NewPattern(patternSize, func(x, y float64) float64 {
 		return 0.86 + 0.1*noise(x, y, 64, 64, 5) - 0.3*stripe(math.Mod(4*x, 1), 0.015) - 0.3*stripe(math.Mod(4*y, 1), 0.015)
 	})
@@ -225,7 +223,7 @@ var palettes = sync.OnceValue(func() (p [3]*palette) {
 		matStud:    {rgb(0xAE7F45), rgb(0xF4DDAF)},
 		matSteel:   {rgb(0x80858A), rgb(0xD4D7D8)},
 		matBatt:    {rgb(0xB08D52), rgb(0xF6E9BE)},
-		matKraft:   {rgb(0x8A6338), rgb(0xD9B987)},
+		matKraft:   {rgb(0x9C7444), rgb(0xE2C79B)},
 		matWool:    {rgb(0x7F8468), rgb(0xD8DAC4)},
 		matFoam:    {rgb(0x7E8B93), rgb(0xDDE4E4)},
 		matFloor:   {rgb(0x8B8371), rgb(0xD6CDB9)},
@@ -235,7 +233,7 @@ var palettes = sync.OnceValue(func() (p [3]*palette) {
 		matGap:     {rgb(0x6A4A26), rgb(0x6A4A26)},
 		matCut:     {rgb(0x34383D), rgb(0x34383D)},
 		matSheath:  {rgb(0x8D7650), rgb(0xC9B48B)},
-		matBox:     {rgb(0x3A6EA0), rgb(0x46698A)},
+		matBox:     {rgb(0x5A5F64), rgb(0x5A5F64)},
 	}
 	ink := &palette{top: rgb(0x262A30), bottom: rgb(0x1A1D21), ink: rgb(0x0E1013), quiet: rgb(0xA9A392), accent: rgb(0x7FB2EA)}
 	for i, s := range paper.swatches {

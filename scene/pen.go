@@ -36,7 +36,7 @@ func setPens(pens *[penCount]raster.Pen, p *palette, st Style) {
 	*pens = [penCount]raster.Pen{
 		penEdge:     {Width: grow(1.1, 1.3), Colour: line, Alpha: 0.55 + 0.3*e},
 		penFine:     {Width: k, Colour: line, Alpha: 0.45},
-		penStud:     {Width: k, Colour: line, Alpha: 0.5},
+		penStud:     {Width: k * 1.1, Colour: line, Alpha: 0.7},
 		penCut:      {Width: k * 1.4, Colour: p.ink, Alpha: 0.9},
 		penGhost:    {Width: k * 1.3, Colour: p.accent, Alpha: 0.85, Dash: [4]float32{7 * k, 5 * k, 7 * k, 5 * k}, Over: true},
 		penTapered:  {Width: grow(1.0, 1.5), Colour: line, Alpha: 0.20 + 0.65*e},

@@ -74,6 +74,9 @@ func (f *frame3) at(x, y, depth float64) mgl64.Vec3 {
 	return f.origin.Add(f.x.Mul(x)).Add(f.y.Mul(y)).Add(f.normal.Mul(depth))
 }
 
+// mirrored reports whether x, y and normal are left-handed: a flat ceiling has the room's x, y and looks down.
+func (f *frame3) mirrored() bool { return f.x.Cross(f.y).Dot(f.normal) < 0 }
+
 // behind reports whether the eye sees the surface from its back.
 func (f *frame3) behind(eye mgl64.Vec3, front float64) bool {
 	return f.normal.Dot(eye.Sub(f.origin)) < front
@@ -98,10 +101,10 @@ func (s *Scene) Update(p *plan.Plan, j *job.Job) int {
 	s.parts = s.parts[:0:0]
 	s.hull = s.hull[:0:0]
 	fresh := 0
-	shape3 := s.buildRooms()
+	mitres := s.buildRooms()
 	for i := range p.Surfaces {
 		surf := &p.Surfaces[i]
-		look := s.lookOf(surf, shape3)
+		look := s.lookOf(surf, mitres)
 		sign := look.sign(surf)
 		q := old[surf.ID]
 		if q == nil || q.sign != sign {

@@ -45,11 +45,12 @@ func buildPart(s *plan.Surface, l *look, sign uint64) *part {
 		}
 		q.lining(b, i, l, tops[z.Zone] == z.Layer)
 	}
-	if areas := openAreas(s, tops); len(areas) > 0 {
-		openFraming(b, s, l, areas, deep)
-	}
+	// The cut comes before the framing: where a plate's back lies in it, the cut shows.
 	if s.Kind == plan.Wall {
 		shell(b, s, l, outline, deep)
+	}
+	if areas := openAreas(s, tops); len(areas) > 0 {
+		openFraming(b, s, l, areas, deep)
 	}
 	openings(b, s, deep, q.front)
 	for _, o := range s.Boxes {

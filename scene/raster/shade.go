@@ -104,7 +104,7 @@ func (p *Plane) brightness(x, y float64) float32 {
 // level is the halving of the pattern whose tones are about as large as a sample that covers so many metres.
 func (p *Pattern) level(metres float32) int {
 	tones := metres * p.PerMetre
-	bits := math.Float32bits(tones * 1.19) // the exponent counts halvings, turning at 2^-1/4 of each
+	bits := math.Float32bits(tones * 1.41) // the exponent counts halvings, turning in their geometric middle
 	level := int(bits>>23) - 127
 	return max(0, min(level, PatternBits))
 }
