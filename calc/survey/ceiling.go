@@ -60,7 +60,7 @@ func (r *room) ceilings() ([]*Surface, error) {
 		return nil, err
 	}
 	for _, p := range planes {
-		p.surface.addMembers(p.surface.Ceiling.Framing)
+		p.surface.addMembers(p.framing())
 		if err := p.lining(planes); err != nil {
 			return nil, err
 		}
@@ -79,6 +79,21 @@ func (p *plane) local(q shape.Point) shape.Point {
 		q.Y = stretched(q.Y-t.from, t.run(), t.rise())
 	}
 	return q
+}
+
+// framing is the ceiling's framing with the members placed by hand, which are given on the floor plan, laid flat.
+func (p *plane) framing() job.Framing {
+	f := p.room.roof.ceiling.Framing
+	flat := func(at []length.Length) []length.Length {
+		var r []length.Length
+		for _, x := range at {
+			q := p.local(shape.Point{X: x, Y: x})
+			r = append(r, along(q, job.Axis(p.surface.Members.Axis)))
+		}
+		return r
+	}
+	f.Also, f.Without = flat(f.Also), flat(f.Without)
+	return f
 }
 
 func (p *plane) survey(id string) {

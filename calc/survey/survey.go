@@ -15,7 +15,7 @@ import (
 // Hang order: rooms in project order; in a room the ceiling planes from south to north or west to east, with all
 // their layers, then the walls. Separation and rated walls go first, so that their board runs unbroken to the
 // framing behind the linings that meet them; then bracing walls, whose panels want full width; then the others by
-// side (common practice, no source). The walls of a room are lined layer by layer.
+// side, walls that show plywood last, when the board has dried (common practice, no source). The walls of a room are lined layer by layer.
 func Survey(j *job.Job) (*Building, error) {
 	b := &Building{}
 	var sides []*side
@@ -119,21 +119,40 @@ func openRoom(j *job.Job, jr *job.Room) (*room, error) {
 // hangOrder ranks the walls and lists them in that order.
 func (r *room) hangOrder() []*side {
 	order := slices.Clone(r.sides)
-	slices.SortStableFunc(order, func(a, b *side) int { return cmp.Compare(urgency(a.wall.Duty), urgency(b.wall.Duty)) })
+	slices.SortStableFunc(order, func(a, b *side) int { return cmp.Compare(r.urgency(a.wall), r.urgency(b.wall)) })
 	for i, s := range order {
 		s.rank = i
 	}
 	return order
 }
 
-func urgency(duties []job.Duty) int {
+func (r *room) urgency(w *job.Wall) int {
 	switch {
-	case slices.Contains(duties, job.Separation) || slices.Contains(duties, job.Rated):
+	case slices.Contains(w.Duty, job.Separation) || slices.Contains(w.Duty, job.Rated):
 		return 0
-	case slices.Contains(duties, job.Bracing):
+	case slices.Contains(w.Duty, job.Bracing):
 		return 1
+	case r.showsWood(w):
+		return 3
 	}
 	return 2
+}
+
+// showsWood says whether all that is seen of a wall's lining is plywood, which comes into the room when the board
+// has been finished and has dried.
+func (r *room) showsWood(w *job.Wall) bool {
+	shows := false
+	for _, z := range w.Lining {
+		if len(z.Layers) == 0 || z.Layers[0] == job.Open {
+			continue
+		}
+		p := r.job.Product(z.Layers[len(z.Layers)-1])
+		if p == nil || p.Kind != job.WoodPanel {
+			return false
+		}
+		shows = true
+	}
+	return shows
 }
 
 // normal is the wall's unit normal into the room; the interior lies to the right of left-to-right.
