@@ -69,6 +69,7 @@ func TestNeighboursZonesStepTheEdge(t *testing.T) {
 func TestOpenZonesCoverNothing(t *testing.T) {
 	r := room("r", 96*in, []job.Zone{board(0, "gyp-12")}, 0, 0, 0, 120, 120, 120, 120, 0)
 	r.Walls[0].Lining = []job.Zone{board(48*in, "ply-18"), board(0, job.Open)}
+	r.Walls[0].Duty = []job.Duty{job.Bracing} // hung first, although it shows plywood
 	s := surveyed(t, house(r))
 	require.Len(t, s["r/a"].Zones, 1)
 	require.Equal(t, survey.AtFree, s["r/a"].Zones[0].Edges[2].Meets)
@@ -76,6 +77,15 @@ func TestOpenZonesCoverNothing(t *testing.T) {
 	require.Equal(t, in*23/32, b.Outline[0].X)
 	require.Equal(t, length.Length(0), b.Outline[3].X, "above the open zone's foot nothing is in the way")
 	require.Equal(t, survey.AtFree, b.Edges[3].Meets)
+}
+
+// Plywood comes into the room when the board has dried: its wall is hung last and gives way at both corners.
+func TestPlywoodIsHungLast(t *testing.T) {
+	r := room("r", 96*in, []job.Zone{board(0, "gyp-12")}, 0, 0, 0, 120, 120, 120, 120, 0)
+	r.Walls[0].Lining = []job.Zone{board(0, "ply-18")}
+	s := surveyed(t, house(r))
+	require.Equal(t, 4, s["r/a"].HangOrder)
+	require.Equal(t, box(in/2, 0, 120*in-in/2, 96*in), s["r/a"].Zones[0].Outline)
 }
 
 // Two layers of 5/8 in everywhere, hung layer by layer: a first. a's first layer is whole, its second stays
