@@ -236,6 +236,7 @@ type Summary struct {
 	Hours        float64       `json:"hours"`
 	Days         int           `json:"days"`
 	Finish       string        `json:"finish"`
+	Weight       float64       `json:"weight_kg"` // of the sheets that are bought
 	Searching    bool          `json:"searching,omitempty"`
 }
 
@@ -280,6 +281,17 @@ type Cost struct {
 	Quote     money.Money   `json:"quote"`
 	BreakEven money.Money   `json:"break_even"` // own hour's worth at which doing it oneself costs the quote
 	BySurface []SurfaceCost `json:"by_surface"`
+	ByRoom    []ShareCost   `json:"by_room"`
+	ByTrade   []ShareCost   `json:"by_trade"` // groups of the takeoff, labour, tax
+	PerArea   money.Money   `json:"per_area"` // total for each unit of lined area
+	AreaUnit  string        `json:"area_unit"`
+	Basis     string        `json:"basis"`
+}
+
+// ShareCost is a named part of the total; parts of one list add up to it exactly.
+type ShareCost struct {
+	Name string      `json:"name"`
+	Cost money.Money `json:"cost"`
 }
 
 // SurfaceCost is one surface's share.
