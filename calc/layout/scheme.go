@@ -19,7 +19,7 @@ type Scheme struct {
 	// Near[i] are the rows whose end joints must keep clear of those of row i; each pair stands under both.
 	Near [][]int
 
-	regions []shape.Region
+	regions  []shape.Region
 	controls []length.Length // u of control joints that part every course
 }
 
@@ -292,4 +292,49 @@ func (f *Field) scheme(c courses) *Scheme {
 	s.controls = f.controlJoints()
 	s.makeRows()
 	return s
+}
+
+// LongJoints measures the joints between courses by their kind; those between square edges count as none of these.
+func (s *Scheme) LongJoints() (tapered, mixed, butt length.Length) {
+	for k := 1; k < len(s.Bands); k++ {
+		l := s.sharedLength(k)
+		low, high := s.Bands[k-1].High, s.Bands[k].Low
+		switch {
+		case !s.Zone.Product.Tapered:
+		case low && high:
+			tapered += l
+		case low || high:
+			mixed += l
+		default:
+			butt += l
+		}
+	}
+	return tapered, mixed, butt
+}
+
+// sharedLength is the length over which band k meets the band before it.
+func (s *Scheme) sharedLength(k int) (l length.Length) {
+	v := s.Bands[k].V0
+	for _, a := range s.Bands[k-1].touching(v, true) {
+		for _, b := range s.Bands[k].touching(v, false) {
+			if from, to := max(a.lo, b.lo), min(a.hi, b.hi); from < to {
+				l += to - from
+			}
+		}
+	}
+	return l
+}
+
+// touching are the stretches of u over which the covered part of a band reaches the line at v, its upper or its lower
+// side.
+func (b *Band) touching(v length.Length, upper bool) (us []interval) {
+	for i := range b.pr {
+		s := &b.pr[i]
+		for k := range s.left {
+			if upper && s.left[k].hi == v && s.right[k].hi == v || !upper && s.left[k].lo == v && s.right[k].lo == v {
+				us = append(us, interval{s.from, s.to})
+			}
+		}
+	}
+	return us
 }

@@ -1,0 +1,143 @@
+package board
+
+import (
+	"seamwright/calc/job"
+	"seamwright/calc/plan"
+	"seamwright/calc/shape"
+	"seamwright/calc/survey"
+)
+
+func holesOf(z *survey.Zone) []shape.Rect {
+	var rs []shape.Rect
+	for _, h := range z.Holes {
+		rs = append(rs, h.Outline.Bounds())
+	}
+	return rs
+}
+
+// perimeter lists the joints of a zone with what surrounds it. They are finished on the outermost layer only, and a
+// corner between two lined surfaces stands once, with the surface that comes first in the building.
+func perimeter(z *survey.Zone, order map[string]int, lined map[string]bool, panels []plan.Panel) []plan.Joint {
+	if z.Layer < z.Layers {
+		return nil
+	}
+	var joints []plan.Joint
+	for i, e := range z.Edges {
+		from, to := z.Outline[i], z.Outline[(i+1)%len(z.Outline)]
+		kind := plan.Perimeter
+		switch e.Meets {
+		case survey.AtInsideCorner, survey.AtCeiling, survey.AtRidge:
+			if lined[e.With] {
+				kind = plan.InsideCorner
+			}
+		case survey.AtOutsideCorner:
+			kind = plan.OutsideCorner
+		case survey.AtFloor, survey.AtCurb:
+			if w := z.Surface.Wall; w != nil && w.Trim > 0 {
+				kind = plan.Trim
+			}
+		case survey.AtZone:
+			kind = plan.Trim
+		}
+		if (kind == plan.InsideCorner || kind == plan.OutsideCorner) && e.With != "" && lined[e.With] && order[e.With] < order[z.Surface.ID] {
+			continue
+		}
+		if e.Meets == survey.AtZone && isTop(z, from, to) == false {
+			continue // the line between two zones stands with the lower one
+		}
+		joints = append(joints, plan.Joint{Kind: kind, From: from, To: to, Panels: along(panels, from, to), Support: plan.OnPlate})
+	}
+	return joints
+}
+
+// isTop tells whether a side of a zone is its upper one.
+func isTop(z *survey.Zone, from, to shape.Point) bool {
+	b := z.Outline.Bounds()
+	return from.Y+to.Y > 2*b.Y+b.H
+}
+
+// along names the panels whose bounds come near a side: within what floor gap, trim and fit can open.
+func along(panels []plan.Panel, from, to shape.Point) []string {
+	ids := []string{}
+	x0, x1 := min(from.X, to.X), max(from.X, to.X)
+	y0, y1 := min(from.Y, to.Y), max(from.Y, to.Y)
+	for i := range panels {
+		b := panels[i].Outline.Bounds()
+		var near bool
+		if x1-x0 >= y1-y0 {
+			near = b.X < x1 && b.MaxX() > x0 && b.Y <= y1+nearSide && b.MaxY() >= y0-nearSide
+		} else {
+			near = b.Y < y1 && b.MaxY() > y0 && b.X <= x1+nearSide && b.MaxX() >= x0-nearSide
+		}
+		if near {
+			ids = append(ids, panels[i].ID)
+		}
+	}
+	return ids
+}
+
+// nearSide is how far a panel may stand from the side that it belongs to: more than any clearance under a trim.
+const nearSide = 4 * 25_400_000
+
+// initials gives every surface two capital letters of its own, from its own name where they are free.
+func initials(b *survey.Building) map[*survey.Surface]string {
+	taken := map[string]bool{}
+	names := map[*survey.Surface]string{}
+	for _, s := range b.Surfaces {
+		names[s] = freeInitials(s.ID, taken)
+		taken[names[s]] = true
+	}
+	return names
+}
+
+func freeInitials(id string, taken map[string]bool) string {
+	own := id
+	for i := range id {
+		if id[i] == '/' {
+			own = id[i+1:]
+		}
+	}
+	var letters []byte
+	for i := 0; i < len(own); i++ {
+		c := own[i]
+		if c >= 'a' && c <= 'z' {
+			c -= 'a' - 'A'
+		}
+		if c >= 'A' && c <= 'Z' || c >= '0' && c <= '9' && len(letters) > 0 {
+			letters = append(letters, c)
+		}
+	}
+	if len(letters) == 0 {
+		letters = []byte{'W'}
+	}
+	for k := 1; k < len(letters); k++ {
+		if n := string([]byte{letters[0], letters[k]}); !taken[n] {
+			return n
+		}
+	}
+	for c := byte('A'); c <= 'Z'; c++ {
+		if n := string([]byte{letters[0], c}); !taken[n] {
+			return n
+		}
+	}
+	for n := 0; ; n++ {
+		if s := letterPair(n); !taken[s] {
+			return s
+		}
+	}
+}
+
+// letterPair counts AA, AB … ZZ, and on with three letters.
+func letterPair(n int) string {
+	if n < 26*26 {
+		return string([]byte{byte('A' + n/26), byte('A' + n%26)})
+	}
+	n -= 26 * 26
+	return string([]byte{byte('A' + n/676%26), byte('A' + n/26%26), byte('A' + n%26)})
+}
+
+// openZone is a zone that stays uncovered.
+func openZone(z *survey.Zone) plan.Zone {
+	return plan.Zone{Zone: z.Index, Layer: z.Layer, Product: job.Open, Run: string(z.Run), Pattern: string(z.Pattern), Outline: z.Outline,
+		Panels: []plan.Panel{}, Joints: []plan.Joint{}}
+}

@@ -1,0 +1,312 @@
+package board
+
+import (
+	"context"
+	"slices"
+
+	"seamwright/calc/job"
+	"seamwright/calc/layout"
+	"seamwright/calc/length"
+	"seamwright/calc/survey"
+)
+
+// Work budgets of the search of one group, in tallies. They are counts of work, never time, so that every machine
+// finds the same plan.
+const (
+	choiceLimit = 64   // lawful sets of end joints kept for one row
+	passes      = 6    // rounds of improvement over all rows
+	tallyBudget = 6000 // tallies in one group
+)
+
+// search is the joint search of one group of zones: which scheme each takes, and which end joints each row.
+type search struct {
+	ctx      context.Context
+	job      *job.Job
+	rates    rates
+	aim      job.Aim
+	products []*productState
+	zones    []*zoneState
+	fixed    int // zones before this one are settled
+	tallies  int
+	joints   jointLengths
+	breaks   int
+	pieces   int
+}
+
+func newSearch(ctx context.Context, j *job.Job, aim job.Aim, stock []job.Stock) *search {
+	s := &search{ctx: ctx, job: j, rates: newRates(j), aim: aim}
+	for i := range j.Products {
+		p := &j.Products[i]
+		var mine []job.Stock
+		for _, st := range stock {
+			if st.Product == p.ID && st.Count > 0 {
+				mine = append(mine, st)
+			}
+		}
+		s.products = append(s.products, &productState{product: p, quick: newQuick(p, mine), index: map[layout.Size]int32{}, stale: true})
+	}
+	return s
+}
+
+func (s *search) productIndex(p *job.Product) int {
+	return slices.IndexFunc(s.products, func(q *productState) bool { return q.product.ID == p.ID })
+}
+
+// prepare lists the schemes and choices of one zone.
+func (s *search) prepare(z *survey.Zone, avoid []layout.Line) *zoneState {
+	zs := &zoneState{zone: z, product: s.productIndex(z.Product)}
+	p := s.products[zs.product]
+	prices := s.prices(p)
+	for _, l := range layout.Schemes(z, &s.job.Rules, avoid) {
+		sc := &schemeState{Scheme: l, stag: l.Stagger(), whole: true, breaks: len(l.Breaks)}
+		sc.long.tapered, sc.long.mixed, sc.long.butt = l.LongJoints()
+		for r := range l.Rows {
+			cs, complete := l.Choices(r, prices, choiceLimit)
+			sc.whole = sc.whole && complete
+			sc.breaks += len(l.Rows[r].Breaks)
+			if len(cs) == 0 {
+				sc.breaks += uncoverable
+			}
+			row := make([]choice, len(cs))
+			for i := range cs {
+				row[i] = choice{Choice: cs[i]}
+				for _, pc := range cs[i].Pieces {
+					row[i].wants = append(row[i].wants, p.sizeIndex(pc.Size))
+				}
+			}
+			sc.rows = append(sc.rows, row)
+		}
+		zs.schemes = append(zs.schemes, sc)
+	}
+	for k, sc := range zs.schemes {
+		zs.cur, zs.pick = k, make([]int, len(sc.rows))
+		s.first(zs, sc)
+		sc.start = slices.Clone(zs.pick)
+	}
+	return zs
+}
+
+// uncoverable weighs a row that no sheet for sale can cover: it counts as this many broken rules.
+const uncoverable = 100
+
+// first picks for every row in turn the earliest choice that clashes least with the rows picked before.
+func (s *search) first(zs *zoneState, sc *schemeState) {
+	done := make([]bool, len(sc.rows))
+	for r := range sc.rows {
+		bestClash := 1 << 30
+		for c := range sc.rows[r] {
+			n := 0
+			for _, k := range sc.Near[r] {
+				if done[k] && len(sc.rows[k]) > 0 && layout.Clash(sc.rows[r][c].Seams, sc.rows[k][zs.pick[k]].Seams, sc.stag) {
+					n++
+				}
+			}
+			if n < bestClash {
+				bestClash, zs.pick[r] = n, c
+			}
+			if n == 0 {
+				break
+			}
+		}
+		done[r] = true
+	}
+}
+
+// prices are several ways to value pieces, so that the choices kept are of different kinds: by area, by how many of a
+// piece a sheet gives, and by the mean of both.
+func (s *search) prices(p *productState) []layout.Prices {
+	best := make(map[layout.Size][2]int64)
+	of := func(z layout.Size) [2]int64 {
+		if v, ok := best[z]; ok {
+			return v
+		}
+		var v [2]int64
+		for _, sh := range p.quick.sheets {
+			l, w := z.L+p.quick.kerf, z.W+p.quick.kerf
+			if l > sh.l || w > sh.w {
+				continue
+			}
+			cost := float64(max(1, sh.cost))
+			area := int64(cost * float64(l) * float64(w) / (float64(sh.l) * float64(sh.w)))
+			share := int64(cost / float64(int64(sh.l/l)*int64(sh.w/w)))
+			if v[0] == 0 || area < v[0] {
+				v[0] = area
+			}
+			if v[1] == 0 || share < v[1] {
+				v[1] = share
+			}
+		}
+		best[z] = v
+		return v
+	}
+	piece := s.rates.piece
+	butt := func(l length.Length) int64 { return int64(float64(l)*s.rates.butt) + int64(l/length.Inch) }
+	return []layout.Prices{
+		{Piece: func(z layout.Size) int64 { v := of(z); return (v[0]+v[1])/2 + piece }, Butt: butt},
+		{Piece: func(z layout.Size) int64 { return of(z)[0] + piece }, Butt: func(l length.Length) int64 { return 4 * butt(l) }},
+		{Piece: func(z layout.Size) int64 { return of(z)[1] + piece }, Butt: butt},
+	}
+}
+
+// enter counts a zone's current picks in (n 1) or out (n -1).
+func (s *search) enter(z *zoneState, n int) {
+	sc := z.schemes[z.cur]
+	p := s.products[z.product]
+	s.breaks += n * (sc.breaks + z.allClashes())
+	s.joints.butt += length.Length(n) * sc.long.butt
+	s.joints.mixed += length.Length(n) * sc.long.mixed
+	s.joints.tapered += length.Length(n) * sc.long.tapered
+	for r := range sc.rows {
+		if len(sc.rows[r]) > 0 {
+			s.count(p, &sc.rows[r][z.pick[r]], n)
+		}
+	}
+}
+
+func (s *search) count(p *productState, c *choice, n int) {
+	p.add(c, n)
+	s.joints.butt += length.Length(n) * c.Butt
+	s.pieces += n * len(c.wants)
+}
+
+// evaluate is the value of the current picks.
+func (s *search) evaluate() value {
+	sheets, cost := 0, int64(0)
+	bad := 0
+	for _, p := range s.products {
+		if p.stale {
+			p.tally = p.quick.tally(p.wants, s.aim != job.AimCost, p.bound)
+			p.stale = false
+			s.tallies++
+		}
+		if !p.tally.ok {
+			bad += uncoverable
+		}
+		sheets += p.tally.sheets
+		cost += p.tally.cost
+	}
+	cost += int64(float64(s.joints.tapered)*s.rates.tapered) + int64(float64(s.joints.butt+s.joints.mixed)*s.rates.butt)
+	cost += int64(s.pieces) * (s.rates.piece + s.rates.cut)
+	rough := int64(s.joints.butt + s.joints.mixed)
+	v := value{breaks: s.breaks + bad}
+	switch s.aim {
+	case job.AimSheets:
+		v.by = [3]int64{int64(sheets), rough, cost}
+	case job.AimJoints:
+		v.by = [3]int64{rough, int64(sheets), cost}
+	default:
+		v.by = [3]int64{cost, int64(sheets), rough}
+	}
+	return v
+}
+
+// improve changes one row, one pair of adjoining rows or one zone's scheme at a time, as long as that makes the value
+// less, for the zones not yet settled.
+func (s *search) improve() (value, error) {
+	best := s.evaluate()
+	for pass := 0; pass < passes; pass++ {
+		before := best
+		for _, z := range s.zones[s.fixed:] {
+			if err := s.ctx.Err(); err != nil {
+				return best, err
+			}
+			best = s.improveScheme(z, best)
+			best = s.improveRows(z, best)
+		}
+		if best.compare(before) == 0 || s.tallies > tallyBudget {
+			break
+		}
+	}
+	return best, nil
+}
+
+func (s *search) improveScheme(z *zoneState, best value) value {
+	for k := range z.schemes {
+		if k == z.cur || s.tallies > tallyBudget {
+			continue
+		}
+		old, oldPick := z.cur, z.pick
+		s.enter(z, -1)
+		z.cur, z.pick = k, slices.Clone(z.schemes[k].start)
+		s.enter(z, 1)
+		v := s.evaluate()
+		if v.compare(best) < 0 {
+			best = v
+			continue
+		}
+		s.enter(z, -1)
+		z.cur, z.pick = old, oldPick
+		s.enter(z, 1)
+	}
+	return best
+}
+
+// move changes the pick of one row.
+func (s *search) move(z *zoneState, row, pick int) {
+	sc := z.schemes[z.cur]
+	p := s.products[z.product]
+	s.breaks -= z.clashes(sc, row, z.pick[row])
+	s.count(p, &sc.rows[row][z.pick[row]], -1)
+	z.pick[row] = pick
+	s.count(p, &sc.rows[row][pick], 1)
+	s.breaks += z.clashes(sc, row, pick)
+}
+
+func (s *search) improveRows(z *zoneState, best value) value {
+	sc := z.schemes[z.cur]
+	for r := range sc.rows {
+		for c := range sc.rows[r] {
+			if s.tallies > tallyBudget {
+				return best
+			}
+			old := z.pick[r]
+			if c == old || sameWants(&sc.rows[r][c], &sc.rows[r][old]) && z.clashes(sc, r, c) >= z.clashes(sc, r, old) {
+				continue
+			}
+			if z.clashes(sc, r, c) <= z.clashes(sc, r, old) {
+				s.move(z, r, c)
+				if v := s.evaluate(); v.compare(best) < 0 {
+					best = v
+					continue
+				}
+				s.move(z, r, old)
+			}
+			best = s.improvePair(z, r, c, best)
+		}
+	}
+	return best
+}
+
+// improvePair moves one row and, with it, one adjoining row that would clash.
+func (s *search) improvePair(z *zoneState, r, c int, best value) value {
+	sc := z.schemes[z.cur]
+	for _, k := range sc.Near[r] {
+		if len(sc.rows[k]) == 0 || !layout.Clash(sc.rows[r][c].Seams, sc.rows[k][z.pick[k]].Seams, sc.stag) {
+			continue
+		}
+		old, oldK := z.pick[r], z.pick[k]
+		s.move(z, r, c)
+		tried := 0
+		for d := range sc.rows[k] {
+			if z.clashes(sc, k, d) > 0 || d == oldK {
+				continue
+			}
+			s.move(z, k, d)
+			if v := s.evaluate(); v.compare(best) < 0 {
+				return v
+			}
+			s.move(z, k, oldK)
+			if tried++; tried == pairTries {
+				break
+			}
+		}
+		s.move(z, r, old)
+		return best
+	}
+	return best
+}
+
+// pairTries bounds how many picks of the second row a pair move tries.
+const pairTries = 4
+
+func sameWants(a, b *choice) bool { return a.Butt == b.Butt && slices.Equal(a.wants, b.wants) }

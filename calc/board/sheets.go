@@ -1,0 +1,154 @@
+package board
+
+import (
+	"context"
+
+	"seamwright/calc/job"
+	"seamwright/calc/layout"
+	"seamwright/calc/length"
+	"seamwright/calc/nest"
+	"seamwright/calc/plan"
+	"seamwright/calc/shape"
+)
+
+// cutting is the sheets of one product and, for every piece, where it lies.
+type cutting struct {
+	sheets []plan.Sheet
+	at     []place // parallel to the sizes that were asked for
+}
+
+// place is where a piece lies: the sheet and its part.
+type place struct{ sheet, part int }
+
+// sheetWeight is what a sheet counts in the aims that want few sheets: more than any price, so that price only
+// decides between equal counts.
+const sheetWeight = 1 << 28
+
+// cutSheets nests pieces of one product. Stock costs nothing and so is taken where it saves buying.
+func cutSheets(ctx context.Context, p *job.Product, stock []job.Stock, sizes []layout.Size, aim job.Aim, nodes int64) (*cutting, error) {
+	if len(sizes) == 0 {
+		return &cutting{}, nil
+	}
+	pr := &nest.Problem{Kerf: int64(p.Kerf)}
+	for _, z := range p.Sizes {
+		cost := int64(z.Price)
+		if aim != job.AimCost {
+			cost += sheetWeight
+		}
+		pr.Sheets = append(pr.Sheets, nest.Sheet{W: int64(z.Length), H: int64(z.Width), Tapered: [2]bool{p.Tapered, p.Tapered}, Cost: cost})
+	}
+	var onHand []job.Stock
+	for _, st := range stock {
+		if st.Product != p.ID || st.Count <= 0 {
+			continue
+		}
+		t := stockTapers(p, st)
+		onHand = append(onHand, st)
+		pr.Sheets = append(pr.Sheets, nest.Sheet{W: int64(st.Length), H: int64(st.Width), Tapered: [2]bool{t > 0, t > 1}, Max: st.Count})
+	}
+	index := map[layout.Size]int{}
+	var queue [][]int
+	for i, z := range sizes {
+		k, ok := index[z]
+		if !ok {
+			k = len(pr.Items)
+			index[z] = k
+			pr.Items = append(pr.Items, nest.Item{W: int64(z.L), H: int64(z.W), Turn: z.Turn, Tapers: z.Tapers})
+			queue = append(queue, nil)
+		}
+		pr.Items[k].N++
+		queue[k] = append(queue[k], i)
+	}
+	res, err := nest.Solve(ctx, pr, nest.Budget{Nodes: nodes})
+	if err != nil {
+		return nil, err
+	}
+	return readCutting(p, onHand, pr, res, queue, len(sizes)), nil
+}
+
+// readCutting turns the answer of the nesting into the plan's sheets. Equal pieces go to their sheets in turn.
+func readCutting(p *job.Product, stock []job.Stock, pr *nest.Problem, res *nest.Result, queue [][]int, pieces int) *cutting {
+	c := &cutting{at: make([]place, pieces)}
+	next := make([]int, len(queue))
+	for _, bin := range res.Bins {
+		raw := pr.Sheets[bin.Sheet]
+		sh := plan.Sheet{Product: p.ID, Size: [2]length.Length{length.Length(raw.W), length.Length(raw.H)}, Kerf: p.Kerf, Source: plan.Buy,
+			Parts: []plan.Part{}, Offcuts: []shape.Rect{}, Cuts: []plan.Cut{}}
+		if bin.Sheet >= len(p.Sizes) {
+			sh.Source = plan.Stock
+		} else {
+			sh.Price = p.Sizes[bin.Sheet].Price
+		}
+		for _, part := range bin.Parts() {
+			piece := queue[part.Item][next[part.Item]]
+			next[part.Item]++
+			c.at[piece] = place{len(c.sheets), len(sh.Parts)}
+			sh.Parts = append(sh.Parts, plan.Part{Rect: rect(part.Rect), Turned: part.Turned})
+		}
+		for _, o := range bin.Offcuts() {
+			sh.Offcuts = append(sh.Offcuts, rect(o))
+		}
+		for i, k := range bin.Cuts() {
+			sh.Cuts = append(sh.Cuts, plan.Cut{Order: i + 1, Kind: k.Kind.String(),
+				From: shape.Point{X: length.Length(k.X1), Y: length.Length(k.Y1)}, To: shape.Point{X: length.Length(k.X2), Y: length.Length(k.Y2)}})
+		}
+		c.sheets = append(c.sheets, sh)
+	}
+	return c
+}
+
+func rect(r nest.Rect) shape.Rect {
+	return shape.Rect{X: length.Length(r.X), Y: length.Length(r.Y), W: length.Length(r.W), H: length.Length(r.H)}
+}
+
+// bought counts the sheets that are paid for, and their price.
+func (c *cutting) bought() (n int, cost int64) {
+	for i := range c.sheets {
+		if c.sheets[i].Source == plan.Buy {
+			n++
+			cost += int64(c.sheets[i].Price)
+		}
+	}
+	return n, cost
+}
+
+// factory tells which sides of a part are edges of the sheet as it came, on the wall: at low u, high u, low v, high v.
+// A piece may be hung either way up, so the part is turned half round where that brings a tapered edge where it is
+// wanted.
+func factory(p *job.Product, sh *plan.Sheet, part *plan.Part, piece *layout.Piece, stock []job.Stock) layout.Made {
+	r := part.Rect
+	tapers := int8(2)
+	long := plan.EdgeSquare
+	if p.Tapered {
+		long = plan.EdgeTapered
+	}
+	if sh.Source == plan.Stock {
+		tapers = 0
+		for _, st := range stock {
+			if st.Product == p.ID && st.Length == sh.Size[0] && st.Width == sh.Size[1] {
+				tapers = max(tapers, stockTapers(p, st))
+				if !p.Tapered && st.Tapered {
+					tapers = 2
+				}
+			}
+		}
+	}
+	pick := func(at bool, e plan.Edge) plan.Edge {
+		if at {
+			return e
+		}
+		return plan.EdgeCut
+	}
+	low := pick(r.Y == 0 && tapers > 0, long)
+	high := pick(r.MaxY() == sh.Size[1] && tapers > 1, long)
+	start := pick(r.X == 0, plan.EdgeEnd)
+	end := pick(r.MaxX() == sh.Size[0], plan.EdgeEnd)
+	if part.Turned {
+		return layout.Made{low, high, start, end}
+	}
+	wantLow, wantHigh := piece.Tapers[0], piece.Tapers[1]
+	if wantLow && low == plan.EdgeCut || wantHigh && high == plan.EdgeCut {
+		low, high, start, end = high, low, end, start
+	}
+	return layout.Made{start, end, low, high}
+}

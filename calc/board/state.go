@@ -1,0 +1,102 @@
+package board
+
+import (
+	"cmp"
+
+	"seamwright/calc/job"
+	"seamwright/calc/layout"
+	"seamwright/calc/length"
+	"seamwright/calc/survey"
+)
+
+// zoneState is one zone in the search: the schemes it may take, and for the current one the choice of every row.
+type zoneState struct {
+	zone    *survey.Zone
+	product int // index into search.products
+	schemes []*schemeState
+	cur     int
+	pick    []int
+}
+
+// schemeState is one scheme with the choices of its rows and what does not depend on them.
+type schemeState struct {
+	*layout.Scheme
+	rows   [][]choice
+	start  []int // a good first pick for every row
+	whole  bool  // every row lists all its choices
+	breaks int
+	long   jointLengths // of the long joints
+	stag   length.Length
+}
+
+// choice is a layout.Choice with its pieces counted by size.
+type choice struct {
+	layout.Choice
+	wants []int32 // index of the size of each piece, in search.sizes of the product
+}
+
+// jointLengths are feet of joint by the way they are finished.
+type jointLengths struct{ butt, mixed, tapered length.Length }
+
+// productState is one product in the search: the sizes that any choice asks for, and how often they are asked for now.
+type productState struct {
+	product *job.Product
+	quick   *quick
+	wants   []want
+	index   map[layout.Size]int32
+	tally   tally
+	bound   int
+	stale   bool
+}
+
+func (p *productState) sizeIndex(s layout.Size) int32 {
+	i, ok := p.index[s]
+	if !ok {
+		i = int32(len(p.wants))
+		p.index[s] = i
+		p.wants = append(p.wants, want{size: s})
+	}
+	return i
+}
+
+// value is what a layout is judged by, smaller first; breaks of rules come before everything.
+type value struct {
+	breaks int
+	by     [3]int64
+}
+
+func (v value) compare(o value) int {
+	return cmp.Or(cmp.Compare(v.breaks, o.breaks), cmp.Compare(v.by[0], o.by[0]), cmp.Compare(v.by[1], o.by[1]), cmp.Compare(v.by[2], o.by[2]))
+}
+
+// add counts the pieces of a choice in or, with n -1, out.
+func (p *productState) add(c *choice, n int) {
+	for _, w := range c.wants {
+		p.wants[w].n += n
+	}
+	p.stale = true
+}
+
+// clashes counts the pairs of adjoining rows whose end joints do not keep the stagger, for one row under one choice.
+func (z *zoneState) clashes(sc *schemeState, row, pick int) int {
+	n := 0
+	c := &sc.rows[row][pick]
+	for _, k := range sc.Near[row] {
+		if len(sc.rows[k]) > 0 && layout.Clash(c.Seams, sc.rows[k][z.pick[k]].Seams, sc.stag) {
+			n++
+		}
+	}
+	return n
+}
+
+// allClashes counts every clashing pair of a zone once.
+func (z *zoneState) allClashes() int {
+	sc := z.schemes[z.cur]
+	n := 0
+	for row := range sc.rows {
+		if len(sc.rows[row]) > 0 {
+			n += z.clashes(sc, row, z.pick[row])
+		}
+	}
+	return n / 2
+}

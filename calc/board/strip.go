@@ -1,0 +1,286 @@
+package board
+
+import (
+	"cmp"
+	"slices"
+
+	"seamwright/calc/job"
+	"seamwright/calc/layout"
+	"seamwright/calc/length"
+)
+
+// quick tells, many thousand times in one search, how many sheets a list of pieces takes. It cuts like a careful
+// estimator: largest first, each piece into the tightest place left, and tries several habits of splitting what is
+// left and of picking a sheet size. The sheets of the answer are cut by package nest.
+type quick struct {
+	sheets []sheetKind
+	stock  []sheetKind
+	kerf   length.Length
+	rects  []freeRect
+	order  []int32
+	used   []int
+	filled []fill
+}
+
+// sheetKind is a sheet for sale or on hand, sides one kerf larger.
+type sheetKind struct {
+	l, w   length.Length
+	tapers int8
+	cost   int64
+	count  int // stock: how many
+}
+
+// freeRect is a part of an opened sheet that nothing is cut from yet; tapers counts its tapered long edges.
+type freeRect struct {
+	x      length.Length // from the sheet's end
+	l, w   length.Length
+	tapers int8
+	sheet  int32
+}
+
+// fill is an opened sheet and the length that is used of it.
+type fill struct {
+	kind int32 // into sheets; -1-i: stock i
+	used length.Length
+}
+
+// want is a size and how often it is asked for.
+type want struct {
+	size layout.Size
+	n    int
+}
+
+// tally is what a set of pieces takes.
+type tally struct {
+	sheets int
+	cost   int64
+	ok     bool
+}
+
+func newQuick(p *job.Product, stock []job.Stock) *quick {
+	q := &quick{kerf: p.Kerf}
+	for _, s := range p.Sizes {
+		t := int8(0)
+		if p.Tapered {
+			t = 2
+		}
+		q.sheets = append(q.sheets, sheetKind{l: s.Length + p.Kerf, w: s.Width + p.Kerf, tapers: t, cost: int64(s.Price) * costUnit})
+	}
+	slices.SortStableFunc(q.sheets, func(a, b sheetKind) int {
+		return cmp.Or(cmp.Compare(a.cost, b.cost), cmp.Compare(b.l, a.l), cmp.Compare(b.w, a.w))
+	})
+	for _, s := range stock {
+		q.stock = append(q.stock, sheetKind{l: s.Length + p.Kerf, w: s.Width + p.Kerf, tapers: stockTapers(p, s), count: s.Count})
+	}
+	return q
+}
+
+// stockTapers is how many tapered long edges a piece on hand has: both at full width, one where it has been ripped.
+func stockTapers(p *job.Product, s job.Stock) int8 {
+	if !p.Tapered || !s.Tapered {
+		return 0
+	}
+	for _, z := range p.Sizes {
+		if z.Width == s.Width {
+			return 2
+		}
+	}
+	return 1
+}
+
+// ways of cutting that a tally tries.
+const (
+	ripFirst   = 1 << iota // part a strip off along the whole rest, else cross the rest first
+	byLength               // longest pieces first, else widest first
+	smallSheet             // open the cheapest sheet that holds the piece, else the one of the least price for its area
+	waysTried  = 1 << 3
+)
+
+// tally counts the sheets for a list of wants; bySheets: fewest sheets before least cost. It stops at a count that
+// enough says cannot be beaten.
+func (q *quick) tally(wants []want, bySheets bool, enough int) tally {
+	var best tally
+	for way := 0; way < waysTried; way++ {
+		if len(q.sheets) == 1 && way&smallSheet != 0 {
+			break
+		}
+		t := q.run(wants, way, bySheets)
+		if t.ok && (!best.ok || t.better(best, bySheets)) {
+			best = t
+		}
+		if best.ok && len(q.sheets) == 1 && best.sheets <= enough {
+			break
+		}
+	}
+	return best
+}
+
+func (t tally) better(o tally, bySheets bool) bool {
+	if bySheets {
+		return cmp.Or(cmp.Compare(t.sheets, o.sheets), cmp.Compare(t.cost, o.cost)) < 0
+	}
+	return cmp.Or(cmp.Compare(t.cost, o.cost), cmp.Compare(t.sheets, o.sheets)) < 0
+}
+
+// run cuts all wants in one way.
+func (q *quick) run(wants []want, way int, bySheets bool) tally {
+	q.rects, q.filled, q.order = q.rects[:0], q.filled[:0], q.order[:0]
+	q.used = q.used[:0]
+	for range q.stock {
+		q.used = append(q.used, 0)
+	}
+	for i := range wants {
+		if wants[i].n > 0 {
+			q.order = append(q.order, int32(i))
+		}
+	}
+	slices.SortFunc(q.order, func(a, b int32) int {
+		x, y := &wants[a].size, &wants[b].size
+		if way&byLength != 0 {
+			return cmp.Or(cmp.Compare(y.L, x.L), cmp.Compare(y.W, x.W), cmp.Compare(y.Tapers, x.Tapers), cmp.Compare(a, b))
+		}
+		return cmp.Or(cmp.Compare(y.W, x.W), cmp.Compare(y.L, x.L), cmp.Compare(y.Tapers, x.Tapers), cmp.Compare(a, b))
+	})
+	for _, i := range q.order {
+		for range wants[i].n {
+			if !q.place(&wants[i].size, way, bySheets) {
+				return tally{}
+			}
+		}
+	}
+	var t tally
+	t.ok = true
+	for i := range q.filled {
+		f := &q.filled[i]
+		if f.kind < 0 {
+			continue
+		}
+		t.sheets++
+		t.cost += q.shrunk(f)
+	}
+	return t
+}
+
+// shrunk is the price of the cheapest sheet of the same width that is long enough for what is cut from one.
+func (q *quick) shrunk(f *fill) int64 {
+	k := &q.sheets[f.kind]
+	for i := range q.sheets {
+		s := &q.sheets[i]
+		if s.w == k.w && s.l >= f.used {
+			return min(s.cost, k.cost)
+		}
+	}
+	return k.cost
+}
+
+// place cuts one piece from the tightest rest, or opens a sheet.
+func (q *quick) place(s *layout.Size, way int, bySheets bool) bool {
+	l, w := s.L+q.kerf, s.W+q.kerf
+	best, bestTurned := -1, false
+	var score int64 = 1 << 62
+	for i := range q.rects {
+		r := &q.rects[i]
+		if sc, ok := fit(r, l, w, int8(s.Tapers)); ok && sc < score {
+			best, bestTurned, score = i, false, sc
+		}
+		if s.Turn {
+			if sc, ok := fit(r, w, l, 0); ok && sc < score {
+				best, bestTurned, score = i, true, sc
+			}
+		}
+	}
+	if best < 0 {
+		best, bestTurned = q.open(s, l, w, way, bySheets)
+		if best < 0 {
+			return false
+		}
+	}
+	if bestTurned {
+		l, w = w, l
+	}
+	r := q.rects[best]
+	f := &q.filled[r.sheet]
+	f.used = max(f.used, r.x+l)
+	rest := r.tapers
+	if rest > 0 && (s.Tapers > 0 || rest == 2) {
+		rest--
+	}
+	switch {
+	case r.w == w:
+		q.rects[best].l -= l
+		q.rects[best].x += l
+	case way&ripFirst != 0:
+		q.rects[best] = freeRect{r.x, r.l, r.w - w, rest, r.sheet}
+		mine := int8(0)
+		if s.Tapers > 0 {
+			mine = 1
+		}
+		q.rects = append(q.rects, freeRect{r.x + l, r.l - l, w, mine, r.sheet})
+	default:
+		q.rects[best].l -= l
+		q.rects[best].x += l
+		q.rects = append(q.rects, freeRect{r.x, l, r.w - w, rest, r.sheet})
+	}
+	return true
+}
+
+// fit scores a rest for a piece: a strip of just the right width first, then the least length left, then the least
+// width left.
+func fit(r *freeRect, l, w length.Length, tapers int8) (int64, bool) {
+	if r.l < l || r.w < w || r.tapers < tapers || tapers == 2 && r.w != w {
+		return 0, false
+	}
+	if r.w == w {
+		return int64(r.l - l), true
+	}
+	return int64(r.l-l) + int64(r.w-w) + int64(1<<50), true
+}
+
+// open takes a piece from stock, the tightest first, or a new sheet.
+func (q *quick) open(s *layout.Size, l, w length.Length, way int, bySheets bool) (rect int, turned bool) {
+	kind, found := int32(0), false
+	var score float64
+	consider := func(k int32, sh *sheetKind, sc float64) {
+		r := freeRect{l: sh.l, w: sh.w, tapers: sh.tapers}
+		_, straight := fit(&r, l, w, int8(s.Tapers))
+		_, across := fit(&r, w, l, 0)
+		if !straight && !(s.Turn && across) {
+			return
+		}
+		if !found || sc < score {
+			kind, score, found, turned = k, sc, true, !straight
+		}
+	}
+	for i := range q.stock {
+		if q.used[i] < q.stock[i].count {
+			consider(int32(-1-i), &q.stock[i], float64(q.stock[i].l)*float64(q.stock[i].w))
+		}
+	}
+	if !found {
+		for i := range q.sheets {
+			sh := &q.sheets[i]
+			area := float64(sh.l) * float64(sh.w)
+			switch {
+			case way&smallSheet != 0:
+				consider(int32(i), sh, float64(sh.cost)+area*1e-20)
+			case bySheets:
+				consider(int32(i), sh, -area)
+			default:
+				consider(int32(i), sh, float64(sh.cost)/area)
+			}
+		}
+	}
+	if !found {
+		return -1, false
+	}
+	var sh *sheetKind
+	if kind < 0 {
+		q.used[-1-kind]++
+		sh = &q.stock[-1-kind]
+	} else {
+		sh = &q.sheets[kind]
+	}
+	q.filled = append(q.filled, fill{kind: kind})
+	q.rects = append(q.rects, freeRect{0, sh.l, sh.w, sh.tapers, int32(len(q.filled) - 1)})
+	return len(q.rects) - 1, turned
+}
