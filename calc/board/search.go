@@ -188,7 +188,12 @@ func (s *search) evaluate() value {
 	cost += int64(float64(s.joints.tapered)*s.rates.tapered) + int64(float64(s.joints.butt+s.joints.mixed)*s.rates.butt)
 	cost += int64(s.pieces) * (s.rates.piece + s.rates.cut)
 	rough := int64(s.joints.butt + s.joints.mixed)
-	v := value{breaks: s.breaks + bad}
+	return s.valued(s.breaks+bad, sheets, cost, rough)
+}
+
+// valued orders the three aims as the project asks.
+func (s *search) valued(breaks, sheets int, cost, rough int64) value {
+	v := value{breaks: breaks}
 	switch s.aim {
 	case job.AimSheets:
 		v.by = [3]int64{int64(sheets), rough, cost}

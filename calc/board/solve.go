@@ -108,9 +108,11 @@ func (s *solver) solveGroup(group []int) error {
 			search.zones = append(search.zones, z)
 			search.enter(z, 1)
 		}
-		if _, err := search.improve(); err != nil {
+		best, err := search.improve()
+		if err != nil {
 			return err
 		}
+		search.exhaust(best)
 		for k, i := range wave {
 			s.settle(i, search.zones[search.fixed+k])
 		}

@@ -1,0 +1,173 @@
+package board
+
+import (
+	"cmp"
+	"slices"
+
+	"seamwright/calc/layout"
+	"seamwright/calc/length"
+)
+
+// Work of the exact stage: how many partial layouts it looks at, and how many sets of pieces it counts sheets for.
+const (
+	exactNodes   = 40_000
+	exactTallies = 1500
+)
+
+// exact goes through the choices of all open rows, under the schemes as they stand, in order of the length of their
+// end joints: depth first, leaving out what can not beat the best layout known. It is complete for small walls and
+// stops at its budget on larger ones.
+type exact struct {
+	*search
+	rows    []exactRow
+	rest    []length.Length // least end joint of the rows from here on
+	best    value
+	picks   []int
+	at      []int
+	nodes   int
+	tallies int
+	seen    map[uint64]bool
+	state   uint64 // hash of the pieces asked for
+}
+
+type exactRow struct {
+	zone   *zoneState
+	row    int
+	order  []int // choices by end joint
+	before []int // rows decided earlier that this one must not clash with
+}
+
+// exhaust runs the exact stage and leaves the best layout in place.
+func (s *search) exhaust(best value) value {
+	e := &exact{search: s, best: best, seen: map[uint64]bool{}}
+	for _, z := range s.zones[s.fixed:] {
+		sc := z.schemes[z.cur]
+		for r := range sc.rows {
+			if len(sc.rows[r]) == 0 {
+				continue
+			}
+			x := exactRow{zone: z, row: r}
+			for c := range sc.rows[r] {
+				x.order = append(x.order, c)
+			}
+			slices.SortStableFunc(x.order, func(a, b int) int { return cmp.Compare(sc.rows[r][a].Butt, sc.rows[r][b].Butt) })
+			for k := range e.rows {
+				if e.rows[k].zone == z && slices.Contains(sc.Near[r], e.rows[k].row) {
+					x.before = append(x.before, k)
+				}
+			}
+			e.rows = append(e.rows, x)
+		}
+	}
+	e.rest = make([]length.Length, len(e.rows)+1)
+	for i := len(e.rows) - 1; i >= 0; i-- {
+		x := &e.rows[i]
+		e.rest[i] = e.rest[i+1] + x.zone.schemes[x.zone.cur].rows[x.row][x.order[0]].Butt
+	}
+	start := make([]int, len(e.rows))
+	for i := range e.rows {
+		start[i] = e.rows[i].zone.pick[e.rows[i].row]
+	}
+	e.picks, e.at = slices.Clone(start), slices.Clone(start)
+	// Rows still to be decided count nothing, so that a partial layout is what has been decided and no more.
+	for i := range e.rows {
+		e.count(i, start[i], -1)
+	}
+	e.clashesOut()
+	e.walk(0)
+	for i := range e.rows {
+		x := &e.rows[i]
+		x.zone.pick[x.row] = e.picks[i]
+		e.count(i, e.picks[i], 1)
+	}
+	for _, z := range s.zones[s.fixed:] {
+		s.breaks += z.allClashes()
+	}
+	return s.evaluate()
+}
+
+// clashesOut takes the clashes of the open zones out of the count: the exact stage looks at layouts without any.
+func (e *exact) clashesOut() {
+	for _, z := range e.zones[e.fixed:] {
+		e.breaks -= z.allClashes()
+	}
+}
+
+func (e *exact) choiceAt(i, c int) *choice {
+	x := &e.rows[i]
+	return &x.zone.schemes[x.zone.cur].rows[x.row][c]
+}
+
+func (e *exact) count(i, c, n int) {
+	x := &e.rows[i]
+	ch := e.choiceAt(i, c)
+	e.search.count(e.products[x.zone.product], ch, n)
+	for _, w := range ch.wants {
+		h := (uint64(x.zone.product)<<32 + uint64(w) + 1) * 0x9e3779b97f4a7c15
+		h ^= h >> 29
+		h *= 0xbf58476d1ce4e5b9
+		e.state += uint64(n) * (h ^ h>>32)
+	}
+}
+
+func (e *exact) walk(i int) {
+	if e.nodes >= exactNodes || e.tallies >= exactTallies {
+		return
+	}
+	e.nodes++
+	if e.least(i).compare(e.best) >= 0 {
+		return
+	}
+	if i == len(e.rows) {
+		key := e.state ^ uint64(e.joints.butt)*0x94d049bb133111eb
+		if e.seen[key] {
+			return
+		}
+		e.seen[key] = true
+		e.tallies++
+		if v := e.evaluate(); v.compare(e.best) < 0 {
+			e.best = v
+			copy(e.picks, e.at)
+		}
+		return
+	}
+	x := &e.rows[i]
+	sc := x.zone.schemes[x.zone.cur]
+	for _, c := range x.order {
+		ch := e.choiceAt(i, c)
+		clash := slices.ContainsFunc(x.before, func(k int) bool {
+			return layout.Clash(ch.Seams, e.choiceAt(k, e.at[k]).Seams, sc.stag)
+		})
+		if clash {
+			continue
+		}
+		e.at[i] = c
+		e.count(i, c, 1)
+		e.walk(i + 1)
+		e.count(i, c, -1)
+		if e.nodes >= exactNodes || e.tallies >= exactTallies {
+			return
+		}
+	}
+}
+
+// least is a value that no completion of the rows decided so far can be below.
+func (e *exact) least(i int) value {
+	sheets, cost := 0, int64(0)
+	for _, p := range e.products {
+		sheets += p.bound
+		cost += int64(p.bound) * p.quick.cheapest()
+	}
+	butt := e.joints.butt + e.rest[i]
+	cost += int64(float64(e.joints.tapered)*e.rates.tapered) + int64(float64(butt+e.joints.mixed)*e.rates.butt)
+	cost += int64(e.pieces) * (e.rates.piece + e.rates.cut)
+	return e.valued(e.breaks, sheets, cost, int64(butt+e.joints.mixed))
+}
+
+// cheapest is the price of the cheapest sheet for sale, which bounds what a number of sheets costs.
+func (q *quick) cheapest() int64 {
+	if len(q.sheets) == 0 {
+		return 0
+	}
+	return q.sheets[0].cost
+}
