@@ -60,7 +60,7 @@ var patterns = sync.OnceValue(func() (p [materialCount]*raster.Pattern) {
 	p[matFoam] = raster.NewPattern(patternSize, func(x, y float64) float64 {
 		return 0.86 + 0.1*noise(x, y, 64, 64, 5) - 0.3*stripe(math.Mod(4*x, 1), 0.015) - 0.3*stripe(math.Mod(4*y, 1), 0.015)
 	})
-	p[matSheath] = raster.NewPattern(patternSize, strands())
+	p[matSheath] = p[matStrand]
 	p[matFloor] = floor(1)
 	return p
 })
@@ -163,27 +163,27 @@ func veneer(x, y float64) float64 {
 
 // strands is oriented strand board: flakes laid over each other, mostly along x.
 func strands() func(x, y float64) float64 {
-	type flake struct{ x, y, cos, sin, length, width, tone float64 }
-	var flakes []flake
-	for i := range 620 {
-		a := (hash(i, 0, 41) - 0.5) * 1.5
-		f := flake{x: hash(i, 1, 41), y: hash(i, 2, 41), length: 0.03 + 0.035*hash(i, 3, 41), width: 0.006 + 0.008*hash(i, 4, 41), tone: hash(i, 5, 41)}
-		f.sin, f.cos = math.Sincos(a)
-		flakes = append(flakes, f)
+	const n = 1 << raster.PatternBits
+	tones := make([]float64, n*n)
+	for i := range tones {
+		tones[i] = 0.55
 	}
-	return func(x, y float64) float64 {
-		t := 0.55
-		for _, f := range flakes {
-			dx, dy := math.Remainder(x-f.x, 1), math.Remainder(y-f.y, 1)
-			if math.Abs(dx) > 0.07 || math.Abs(dy) > 0.07 {
-				continue
-			}
-			u, v := dx*f.cos+dy*f.sin, dy*f.cos-dx*f.sin
-			if math.Abs(u) < f.length && math.Abs(v) < f.width {
-				t = 0.42 + 0.55*f.tone
+	for i := range 620 {
+		sin, cos := math.Sincos((hash(i, 0, 41) - 0.5) * 1.5)
+		cx, cy := hash(i, 1, 41)*n, hash(i, 2, 41)*n
+		length, width := (0.03+0.035*hash(i, 3, 41))*n, (0.006+0.008*hash(i, 4, 41))*n
+		tone := 0.42 + 0.55*hash(i, 5, 41)
+		for y := int(cy - length); y <= int(cy+length); y++ {
+			for x := int(cx - length); x <= int(cx+length); x++ {
+				dx, dy := float64(x)-cx, float64(y)-cy
+				if math.Abs(dx*cos+dy*sin) < length && math.Abs(dy*cos-dx*sin) < width {
+					tones[(y&(n-1))*n+x&(n-1)] = tone
+				}
 			}
 		}
-		return t + 0.1*noise(x, y, 8, 128, 44)
+	}
+	return func(x, y float64) float64 {
+		return tones[int(y*n)*n+int(x*n)] + 0.1*noise(x, y, 8, 128, 44)
 	}
 }
 

@@ -2,6 +2,7 @@ package scene
 
 import (
 	"hash/fnv"
+	"slices"
 
 	"github.com/go-gl/mathgl/mgl64"
 
@@ -138,15 +139,15 @@ func (q *part) lining(b *builder, index int, l *look, seen bool) {
 		}
 		for k, a := range rings[i] {
 			c := rings[i][(k+1)%len(rings[i])]
-			if covered(a, c, rings, i) {
-				continue
-			}
-			s := side
-			s.tag = f.tag
-			s.shade *= b.facing(a, c)
-			b.side(a, c, back, front, s)
-			if seen {
-				b.line(plane, penEdge, 0.25, a[0], a[1], c[0], c[1], front)
+			for _, free := range uncovered(a, c, rings, i) {
+				a, c := free[0], free[1]
+				s := side
+				s.tag = f.tag
+				s.shade *= b.facing(a, c)
+				b.side(a, c, back, front, s)
+				if seen {
+					b.line(plane, penEdge, 0.25, a[0], a[1], c[0], c[1], front)
+				}
 			}
 		}
 		for _, h := range panel.Holes {
@@ -206,19 +207,41 @@ func (q *part) memberMarks(b *builder, plane int32, z *plan.Zone, front float64)
 	}
 }
 
-// covered reports whether another sheet of the layer lies along the outer side of the edge a-c.
-func covered(a, c mgl64.Vec2, rings [][]mgl64.Vec2, own int) bool {
+// uncovered is the parts of the edge a-c of one sheet along whose outer side no other sheet of the layer lies.
+func uncovered(a, c mgl64.Vec2, rings [][]mgl64.Vec2, own int) (free [][2]mgl64.Vec2) {
 	e := c.Sub(a)
 	if e.Len() < 1e-9 {
-		return true
+		return nil
 	}
-	p := a.Add(c).Mul(0.5).Add(mgl64.Vec2{e[1], -e[0]}.Mul(neighbour / e.Len()))
+	out := mgl64.Vec2{e[1], -e[0]}.Mul(neighbour / e.Len())
+	// The edge is parted where corners of other sheets lie beside it.
+	cuts := []float64{0, 1}
 	for i, r := range rings {
-		if i != own && inside(p, r) {
-			return true
+		if i == own {
+			continue
+		}
+		for _, v := range r {
+			t := v.Sub(a).Dot(e) / e.LenSqr()
+			if t > 0 && t < 1 && a.Add(e.Mul(t)).Sub(v).Len() < neighbour {
+				cuts = append(cuts, t)
+			}
 		}
 	}
-	return false
+	slices.Sort(cuts)
+	for k := 1; k < len(cuts); k++ {
+		if (cuts[k]-cuts[k-1])*e.Len() < neighbour {
+			continue // the slit between two sheets that meet here
+		}
+		p := a.Add(e.Mul((cuts[k-1] + cuts[k]) / 2)).Add(out)
+		hidden := false
+		for i, r := range rings {
+			hidden = hidden || i != own && inside(p, r)
+		}
+		if !hidden {
+			free = append(free, [2]mgl64.Vec2{a.Add(e.Mul(cuts[k-1])), a.Add(e.Mul(cuts[k]))})
+		}
+	}
+	return free
 }
 
 // patternShift gives each sheet its own place in the pattern, so that the grain does not run through a seam.
@@ -339,6 +362,7 @@ func pane(b *builder, o *plan.Opening, ring []mgl64.Vec2, deep float64) {
 	glass := paint{material: matGlass, tag: -1, shade: 1}
 	plane := b.level(depth, glass)
 	b.face(plane, depth, glass, ring)
+	b.ring(plane, penEdge, 0.1, ring, depth)
 	lo, hi := bounds(ring)
 	const sash = 0.05 // width of a sash's rails, drawn only
 	if hi[0]-lo[0] < 4*sash || hi[1]-lo[1] < 4*sash {

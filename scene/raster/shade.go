@@ -2,9 +2,13 @@ package raster
 
 import "math"
 
-// stride is the number of samples between two places on a face that are found by division; between them the
-// place runs straight.
-const stride = 16
+// The number of samples between two places on a face that are found by division; between them the place runs
+// straight. Where depth changes by less than even over the longer one, that serves.
+const (
+	stride     = 16
+	longStride = 32
+	even       = 0.03
+)
 
 // one is 1 in the fixed point that the inner loop counts in: 16 bits after the point.
 const one = 1 << 16
@@ -56,8 +60,12 @@ func (c *core) run(out []Colour, p *poly, x, y float64) {
 	// coarse a pattern is taken.
 	downX, downY := (s.u.sy-px*s.z.sy)*w, (s.v.sy-py*s.z.sy)*w
 	down := max(math.Abs(downX), math.Abs(downY))
+	part := stride
+	if math.Abs(s.z.sx)*longStride < even*z {
+		part = longStride
+	}
 	for len(out) > 0 {
-		n := min(stride, len(out))
+		n := min(part, len(out))
 		// The next place to divide at: the next stride's first sample, or the last sample of the run.
 		steps := n
 		if n == len(out) {
@@ -79,12 +87,17 @@ func (c *core) run(out []Colour, p *poly, x, y float64) {
 		if level == PatternBits {
 			flat(out[:n], palette[pat.Levels[PatternBits][0]], int32(light*one), dl)
 		} else {
+			smooth := c.samples > 1 && level == 0
 			scale := float64(pat.PerMetre) / float64(int(1)<<level) * one
 			tx, ty, tdx, tdy := px+float64(p.shift[0]), py+float64(p.shift[1]), dx, dy
 			if p.turn {
 				tx, ty, tdx, tdy = ty, tx, tdy, tdx
 			}
-			patterned(out[:n], palette, pat.Levels[level], PatternBits-level,
+			fill := patterned
+			if smooth {
+				fill = smoothed
+			}
+			fill(out[:n], palette, pat.Levels[level], PatternBits-level,
 				uint32(int64(tx*scale)), uint32(int64(ty*scale)), uint32(int64(tdx*scale)), uint32(int64(tdy*scale)),
 				int32(light*one), dl)
 		}
@@ -125,6 +138,27 @@ func patterned(out []Colour, palette *Palette, tones []uint8, bits int, x, y, dx
 	shift := uint(bits)
 	for i := range out {
 		c := uint32(palette[tones[(y>>16&mask)<<(shift&15)|x>>16&mask]])
+		a := uint32(light) >> 8
+		out[i] = Colour(((c&0xff00ff)*a>>8)&0xff00ff | ((c&0xff00)*a>>8)&0xff00 | 0xff000000)
+		x += dx
+		y += dy
+		light += step
+	}
+}
+
+// smoothed is patterned with tones blended between neighbours, for patterns seen larger than they were made.
+func smoothed(out []Colour, palette *Palette, tones []uint8, bits int, x, y, dx, dy uint32, light, step int32) {
+	mask := uint32(1)<<bits - 1
+	shift := uint(bits & 15)
+	x -= one / 2 // tones stand for their middles
+	y -= one / 2
+	for i := range out {
+		x0, y0 := x>>16&mask, (y>>16&mask)<<shift
+		x1, y1 := (x0+1)&mask, ((y>>16+1)&mask)<<shift
+		fx, fy := x>>8&0xff, y>>8&0xff
+		upper := uint32(tones[y0|x0])*(256-fx) + uint32(tones[y0|x1])*fx
+		lower := uint32(tones[y1|x0])*(256-fx) + uint32(tones[y1|x1])*fx
+		c := uint32(palette[uint8((upper*(256-fy)+lower*fy)>>16)])
 		a := uint32(light) >> 8
 		out[i] = Colour(((c&0xff00ff)*a>>8)&0xff00ff | ((c&0xff00)*a>>8)&0xff00 | 0xff000000)
 		x += dx

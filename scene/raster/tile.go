@@ -1,6 +1,9 @@
 package raster
 
-import "math"
+import (
+	"encoding/binary"
+	"math"
+)
 
 // tile is one worker's scratch: a tile's samples, row by row.
 type tile struct {
@@ -165,8 +168,7 @@ func (c *core) deliver(t *tile) {
 			row = row[:4*t.w]
 			src := t.colour[y*tileW : y*tileW+t.w]
 			for i, v := range src {
-				d := row[4*i : 4*i+4 : 4*i+4]
-				d[0], d[1], d[2], d[3] = uint8(v), uint8(v>>8), uint8(v>>16), uint8(v>>24)
+				binary.LittleEndian.PutUint32(row[4*i:], uint32(v))
 			}
 		}
 		return
