@@ -9,7 +9,7 @@ const priceScale = 1 << 40
 
 // pricer finds a pattern of great value for one sheet of a kind, with at most demand of each item, and an upper bound on
 // the value of every such pattern. All in whole numbers: the bound ends up in a proof.
-type pricer func(kind int, value, demand []int64) (counts []int64, most int64)
+type pricer func(kind int, value, demand []int64) (counts []int64, lies *bin, most int64)
 
 // generator solves the continuous programme of cutting by making patterns as prices ask for them (Gilmore & Gomory 1961,
 // 1963).
@@ -99,11 +99,14 @@ func (g *generator) solve(demand []int64, used []int, target int64) solved {
 			if g.kinds[k].most > 0 && left[k].most <= 0 {
 				continue
 			}
-			counts, most := g.price(k, value, demand)
+			counts, lies, most := g.price(k, value, demand)
 			capacity[k] = most
 			c := g.column(k, counts, at, limitRow)
+			c.bin = lies
 			if m.gain(&c) > priceSlack*dearest {
-				g.pool = append(g.pool, g.column(k, counts, nil, nil))
+				pooled := g.column(k, counts, nil, nil)
+				pooled.bin = lies
+				g.pool = append(g.pool, pooled)
 				entered = m.enter(c) || entered
 			}
 		}
@@ -128,7 +131,7 @@ func (g *generator) solve(demand []int64, used []int, target int64) solved {
 		if c.kind == none || m.x[i] < 1e-9 {
 			continue
 		}
-		full := column{kind: c.kind, cost: c.cost}
+		full := column{kind: c.kind, cost: c.cost, bin: c.bin}
 		for j, r := range c.row {
 			if int(r) < len(items) {
 				full.row = append(full.row, int32(items[r]))
@@ -188,7 +191,9 @@ func (g *generator) fromPool(demand []int64, at, limitRow []int32) bool {
 	for j, i := range c.row {
 		counts[i] = min(int64(c.count[j]), demand[i])
 	}
-	return g.m.enter(g.column(c.kind, counts, at, limitRow))
+	in := g.column(c.kind, counts, at, limitRow)
+	in.bin = c.bin
+	return g.m.enter(in)
 }
 
 // whole is the number of sheets that a share of a pattern surely stands for.

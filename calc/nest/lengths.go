@@ -138,11 +138,11 @@ func newSawyer(s *search, p *LengthProblem) *sawyer {
 }
 
 // price is the pricing of column generation: a bounded knapsack.
-func (w *sawyer) price(kind int, value, demand []int64) ([]int64, int64) {
+func (w *sawyer) price(kind int, value, demand []int64) ([]int64, *bin, int64) {
 	w.k.value, w.k.count = value, demand
 	most, counts, _ := w.k.solve(w.s.sheets[kind].w)
 	w.s.work += w.k.nodes + int64(len(w.size))
-	return slices.Clone(counts), most
+	return slices.Clone(counts), nil, most
 }
 
 // keep takes an answer if it is the cheapest yet.

@@ -150,8 +150,7 @@ func Solve(ctx context.Context, p *Problem, budget Budget) (*Result, error) {
 		return nil, err
 	}
 	s := newSearch(ctx, p, budget)
-	bound := s.bound()
-	best := s.run(bound)
+	best, bound := s.run(s.bound())
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}

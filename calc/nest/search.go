@@ -126,7 +126,7 @@ func (s *search) open(a *answer, used []int, t int) (where place, ok bool) {
 	best := none
 	for i := range s.sheets {
 		sh := &s.sheets[i]
-		if sh.most > 0 && used[i] >= sh.most {
+		if sh.most < 0 || sh.most > 0 && used[i] >= sh.most {
 			continue
 		}
 		e := s.empty(i)
@@ -146,9 +146,8 @@ func (s *search) open(a *answer, used []int, t int) (where place, ok bool) {
 	return where, true
 }
 
-// run searches until the budget ends.
-func (s *search) run(bound int64) *answer {
-	var best *answer
+// start is the best of the constructions; nil where the sheets did not suffice for any.
+func (s *search) start() (best *answer) {
 	for k := range orders {
 		if a := s.construct(s.order(k)); a != nil && (best == nil || a.cost < best.cost) {
 			best = a
@@ -157,8 +156,22 @@ func (s *search) run(bound int64) *answer {
 			return nil
 		}
 	}
-	if best == nil {
-		return nil
+	return best
+}
+
+// run searches until the budget ends or the bound is met; it may raise the bound.
+func (s *search) run(bound int64) (*answer, int64) {
+	best := s.start()
+	if best == nil || best.cost <= bound {
+		return best, bound
 	}
-	return s.improve(best, bound)
+	pieces, tapered := 0, false
+	for _, t := range s.types {
+		pieces += t.n
+		tapered = tapered || t.need > 0
+	}
+	if pieces >= patternDemand*len(s.types) && pieces <= patternParts*len(best.bins) && !tapered {
+		best, bound = s.patterns(best, bound)
+	}
+	return s.improve(best, bound), bound
 }

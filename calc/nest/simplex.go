@@ -1,9 +1,6 @@
 package nest
 
-import (
-	"math"
-	"slices"
-)
+import "math"
 
 // Tolerances of the master programme. They steer it; no bound rests on them.
 const (
@@ -18,6 +15,7 @@ type column struct {
 	cost  float64
 	row   []int32
 	count []float64
+	bin   *bin // how the pattern lies on its sheet; nil for lengths
 }
 
 // master is the linear programme of cutting: least cost of patterns that give at least the demand, with at most so many
@@ -198,9 +196,4 @@ func (m *master) settleSigns() {
 			return
 		}
 	}
-}
-
-// sameColumn compares patterns.
-func sameColumn(a, b *column) bool {
-	return a.kind == b.kind && slices.Equal(a.row, b.row) && slices.Equal(a.count, b.count)
 }
