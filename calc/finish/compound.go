@@ -32,10 +32,8 @@ func CoatsOf(level int) Coats {
 	return Coats{Joint: 3, Angle: 2, Head: 3, Bead: 3, Skim: level >= 5}
 }
 
-// passes is how many coats the most treated place gets: what the sequence must wait for.
-func (c Coats) passes() int {
-	return max(c.Joint, c.Angle, c.Head, c.Bead)
-}
+// Passes is how many coats the most treated place gets: what the sequence must wait for.
+func (c Coats) Passes() int { return max(c.Joint, c.Angle, c.Head, c.Bead) }
 
 // Section is the dry cross-section of a joint coat by coat, in square inches.
 type Section [3]float64
@@ -187,10 +185,7 @@ func (u units) compoundBasis(j *job.Job, seams []Seams, c Compound) string {
 	}
 	width, unseen := ButtWidth(j)
 	show := func(l length.Length) string { return l.Show(u.imperial) }
-	feather := ""
-	if seams != nil {
-		feather = fmt.Sprintf("; butt joints feathered to %s (%s would keep them unseen in light at %.0f degrees)", show(width), show(unseen), lightAngle.Of(j))
-	}
+	feather := fmt.Sprintf("; butt joints feathered to %s (%s would keep them unseen in light at %.0f degrees)", show(width), show(unseen), lightAngle.Of(j))
 	p := Allowances(area / squareMetresPerFoot2)
 	return fmt.Sprintf("%s; %d screw heads; first %s, second %s, third %s, skim %s; / (1 - %.0f %% shrinkage) x (1 + %.0f %% loss)%s. "+
 		"Published for %s: %s in a textbook, %s to %s by other accounts",

@@ -157,32 +157,39 @@ func (u units) returnRows(p *plan.Plan, pieces []Piece) []plan.Item {
 	return []plan.Item{row}
 }
 
-// basePieces are the runs of base trim: walls between their doors.
+// basePieces are the runs of base trim of all walls.
 func basePieces(b *survey.Building) []length.Length {
 	var lengths []length.Length
 	for _, s := range b.Surfaces {
-		if s.Wall == nil || s.Wall.Trim <= 0 {
-			continue
-		}
-		var doors []job.Opening
-		for _, o := range s.Wall.Openings {
-			if o.Kind != job.KeepOut && o.Sill < s.Wall.Base+s.Wall.Trim {
-				doors = append(doors, o)
-			}
-		}
-		slices.SortFunc(doors, func(a, b job.Opening) int { return cmp.Compare(a.At, b.At) })
-		from := length.Length(0)
-		for _, d := range doors {
-			if d.At > from {
-				lengths = append(lengths, d.At-from)
-			}
-			from = max(from, d.At+d.Width)
-		}
-		if end := s.Outline.Bounds().MaxX(); end > from {
-			lengths = append(lengths, end-from)
-		}
+		lengths = append(lengths, BaseRuns(s)...)
 	}
 	return lengths
+}
+
+// BaseRuns are the runs of base trim of a wall, from the left: the wall between its doors.
+func BaseRuns(s *survey.Surface) []length.Length {
+	if s.Wall == nil || s.Wall.Trim <= 0 {
+		return nil
+	}
+	var doors []job.Opening
+	for _, o := range s.Wall.Openings {
+		if o.Kind != job.KeepOut && o.Sill < s.Wall.Base+s.Wall.Trim {
+			doors = append(doors, o)
+		}
+	}
+	slices.SortFunc(doors, func(a, b job.Opening) int { return cmp.Compare(a.At, b.At) })
+	var runs []length.Length
+	from := length.Length(0)
+	for _, d := range doors {
+		if d.At > from {
+			runs = append(runs, d.At-from)
+		}
+		from = max(from, d.At+d.Width)
+	}
+	if end := s.Outline.Bounds().MaxX(); end > from {
+		runs = append(runs, end-from)
+	}
+	return runs
 }
 
 // blockingPieces are the blocks behind joints that run across the members, bay by bay.

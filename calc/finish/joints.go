@@ -184,3 +184,42 @@ func corners(all []face) []corner {
 	}
 	return found
 }
+
+// Measure is what one surface has of the things that cost is shared by: m² and metres.
+type Measure struct {
+	Surface        string
+	Lined, Painted float64
+	Joints, Trim   float64
+}
+
+// Measures lists the planned surfaces of the building in order.
+func Measures(j *job.Job, b *survey.Building, p *plan.Plan) []Measure {
+	all := faces(b, p)
+	pieces := returned(j, all)
+	planned := map[string]bool{}
+	for i := range p.Surfaces {
+		planned[p.Surfaces[i].ID] = true
+	}
+	var measures []Measure
+	for _, s := range b.Surfaces {
+		if !planned[s.ID] {
+			continue
+		}
+		m := Measure{Surface: s.ID}
+		for _, f := range all {
+			if f.surface != s {
+				continue
+			}
+			m.Lined += f.area()
+			m.Painted += paintedArea(f, pieces)
+			for _, x := range f.planned.Joints {
+				m.Joints += distance(x).Metres()
+			}
+		}
+		for _, l := range BaseRuns(s) {
+			m.Trim += l.Metres()
+		}
+		measures = append(measures, m)
+	}
+	return measures
+}

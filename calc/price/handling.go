@@ -1,0 +1,145 @@
+package price
+
+import (
+	"fmt"
+	"math"
+
+	"seamwright/calc/job"
+	"seamwright/calc/length"
+	"seamwright/calc/plan"
+)
+
+// kilogramsPerPound is exact by definition.
+const kilogramsPerPound = 0.45359237
+
+// OneLift is the greatest weight for one person under the best conditions, in kg: the load constant of the revised
+// NIOSH lifting equation, 51 lb (read).
+const OneLift = 51 * kilogramsPerPound
+
+// Lift is the recommended weight limit in kg of the revised NIOSH lifting equation for hands a distance in front of the
+// ankles, at a height above the floor, lifted over a distance (all in inches), with good grip, no twist and rare lifts:
+// 51 lb x 10/H x (1 - 0.0075 |V - 30|) x (0.82 + 1.8/D). D below 10 in counts as 10, H below 10 likewise.
+func Lift(horizontal, vertical, distance float64) float64 {
+	h := 10 / math.Max(horizontal, 10)
+	v := 1 - 0.0075*math.Abs(vertical-30)
+	d := math.Min(0.82+1.8/math.Max(distance, 10), 1)
+	return OneLift * h * math.Max(v, 0) * d
+}
+
+// SheetWeight is the weight of a sheet in kg.
+func SheetWeight(p *job.Product, long, wide length.Length) float64 {
+	return p.Weight * long.Times(wide).SquareMetres()
+}
+
+// Weight is the weight of the sheets that are bought, in kg.
+func Weight(j *job.Job, p *plan.Plan) float64 {
+	sum := 0.0
+	for _, s := range p.Sheets {
+		if product := j.Product(s.Product); product != nil && s.Source == plan.Buy {
+			sum += SheetWeight(product, s.Size[0], s.Size[1])
+		}
+	}
+	return sum
+}
+
+// StackLoad is the load of a flat stack of sheets on the floor under it, in kg/m²: sheets times their weight by area.
+func StackLoad(sheets int, weight float64) float64 { return float64(sheets) * weight }
+
+// RoundCorner is the longest thing without width that goes level round a square corner from a corridor a wide into one
+// b wide: (a^(2/3) + b^(2/3))^(3/2), the least over all angles t of a/sin t + b/cos t. A sheet is carried on its long
+// edge, upright, and is thin, so this bounds its length.
+func RoundCorner(a, b length.Length) length.Length {
+	third := math.Pow(float64(a), 2.0/3) + math.Pow(float64(b), 2.0/3)
+	return length.Length(math.Floor(math.Pow(third, 1.5)))
+}
+
+// LongestSheet is the longest sheet of a width that reaches the room, carried upright on its long edge: it must stand
+// under the door's head, and go round the corner between corridor and turn, or from the corridor through the door.
+// ok is false where no length does; 0 with ok means no limit is known.
+func LongestSheet(a job.Access, wide length.Length) (longest length.Length, ok bool) {
+	if a.DoorHeight > 0 && wide > a.DoorHeight && (a.DoorWidth == 0 || wide > a.DoorWidth) {
+		return 0, false
+	}
+	limit := func(x, y length.Length) {
+		if x <= 0 || y <= 0 {
+			return
+		}
+		if l := RoundCorner(x, y); longest == 0 || l < longest {
+			longest = l
+		}
+	}
+	limit(a.Corridor, a.Turn)
+	limit(a.Corridor, a.DoorWidth)
+	return longest, true
+}
+
+// floorLoad is the residential live load that a stack is compared with, in kg/m²: 40 lb/ft² (IRC R301.5, from memory).
+const floorLoad = 40 * kilogramsPerPound / (0.3048 * 0.3048)
+
+// Checks are the cautions of getting sheets in and up: those that do not go through door and corridor, those too heavy
+// for one person, and stacks too high for an ordinary floor.
+func Checks(j *job.Job, p *plan.Plan) []plan.Check {
+	imperial := j.Units != job.Metric
+	kg := func(w float64) string {
+		if imperial {
+			return fmt.Sprintf("%.0f lb", w/kilogramsPerPound)
+		}
+		return fmt.Sprintf("%.0f kg", w)
+	}
+	var found []plan.Check
+	for _, row := range sheetKinds(p) {
+		product := j.Product(row.product)
+		if product == nil {
+			continue
+		}
+		name := row.product + " " + SizeName(row.long, row.wide, imperial)
+		longest, ok := LongestSheet(j.Site.Access, row.wide)
+		if !ok || longest > 0 && row.long > longest {
+			message := name + " does not stand in the door; tilt it through, or choose a narrower sheet"
+			if ok {
+				message = fmt.Sprintf("%s does not go level round the corner on the way in: at most %s does; try it tilted, bring it through a window, or choose shorter sheets",
+					name, longest.Show(imperial))
+			}
+			found = append(found, plan.Check{Rule: "access", Level: plan.Caution, Where: "site", Message: message,
+				Source: "geometry: (a^(2/3) + b^(2/3))^(3/2)"})
+		}
+		if w := SheetWeight(product, row.long, row.wide); w > OneLift {
+			found = append(found, plan.Check{Rule: "lifting", Level: plan.Caution, Where: "site",
+				Message: fmt.Sprintf("%s weighs %s: lift it with two people or a lifting device; one person's limit is %s at best", name, kg(w), kg(OneLift)),
+				Source:  "revised NIOSH lifting equation, load constant 51 lb"})
+		}
+		if most := int(floorLoad / product.Weight); product.Weight > 0 && row.count > most {
+			found = append(found, plan.Check{Rule: "stack", Level: plan.Caution, Where: "site",
+				Message: fmt.Sprintf("%d sheets of %s in one stack load the floor more than a usual %.0f lb/ft²: spread them in stacks of %d at most, along walls, and ask if in doubt",
+					row.count, name, 40.0, most),
+				Source: "IRC R301.5 (from memory)"})
+		}
+	}
+	return found
+}
+
+type sheetCount struct {
+	product    string
+	long, wide length.Length
+	count      int
+}
+
+// sheetKinds counts bought sheets by product and size, in the order of the cut list.
+func sheetKinds(p *plan.Plan) []sheetCount {
+	var kinds []sheetCount
+	at := map[sheetCount]int{}
+	for _, s := range p.Sheets {
+		if s.Source != plan.Buy {
+			continue
+		}
+		k := sheetCount{product: s.Product, long: max(s.Size[0], s.Size[1]), wide: min(s.Size[0], s.Size[1])}
+		i, known := at[k]
+		if !known {
+			i = len(kinds)
+			at[k] = i
+			kinds = append(kinds, k)
+		}
+		kinds[i].count++
+	}
+	return kinds
+}

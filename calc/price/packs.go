@@ -1,0 +1,182 @@
+package price
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"seamwright/calc/finish"
+	"seamwright/calc/job"
+	"seamwright/calc/money"
+	"seamwright/calc/plan"
+)
+
+// Choice is how many of one pack are bought.
+type Choice struct {
+	Pack  job.Pack
+	Count int
+}
+
+// grain is the fineness in which packs are weighed against each other: thousandths of the need's unit.
+const grain = 1000
+
+// largestTable bounds the work on one row: beyond it whole packs of the best price by content are taken first.
+const largestTable = 200_000
+
+// Cover chooses packs that hold at least the need, at least cost; of equal cost, the fewest packs. holds are the packs'
+// contents in the unit of the need. It is the covering knapsack solved by dynamic programming over the contents'
+// common divisor (Bellman), exact up to largestTable steps.
+func Cover(packs []job.Pack, holds []float64, need float64) ([]Choice, money.Money) {
+	size, step := make([]int, len(packs)), 0
+	best := -1
+	for i, h := range holds {
+		size[i] = int(math.Round(h * grain))
+		if size[i] <= 0 {
+			continue
+		}
+		step = gcd(step, size[i])
+		if best < 0 || float64(packs[i].Price)*holds[best] < float64(packs[best].Price)*h {
+			best = i
+		}
+	}
+	if best < 0 || need <= 0 {
+		return nil, 0
+	}
+	const slack = 1e-6 // a need that is a whole number of packs is not rounded up
+	cells := int(math.Ceil(need*grain/float64(step) - slack))
+	counts := make([]int, len(packs))
+	if unit := size[best] / step; cells > largestTable {
+		n := (cells - largestTable + unit - 1) / unit
+		counts[best] += n
+		cells -= n * unit
+	}
+	type cell struct {
+		cost money.Money
+		n    int
+		by   int
+	}
+	table := make([]cell, max(cells, 0)+1)
+	for c := 1; c < len(table); c++ {
+		table[c] = cell{cost: math.MaxInt64, by: -1}
+		for i := range packs {
+			if size[i] <= 0 {
+				continue
+			}
+			from := table[max(0, c-size[i]/step)]
+			if cost, n := from.cost+packs[i].Price, from.n+1; cost < table[c].cost || cost == table[c].cost && n < table[c].n {
+				table[c] = cell{cost, n, i}
+			}
+		}
+	}
+	for c := len(table) - 1; c > 0; c = max(0, c-size[table[c].by]/step) {
+		counts[table[c].by]++
+	}
+	var chosen []Choice
+	cost := money.Money(0)
+	for i, n := range counts {
+		if n > 0 {
+			chosen = append(chosen, Choice{packs[i], n})
+			cost += packs[i].Price.Times(float64(n))
+		}
+	}
+	return chosen, cost
+}
+
+func gcd(a, b int) int {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
+}
+
+// measures are how many of a base unit (metre, square metre, litre, kilogram, piece) each unit is; exact by definition.
+var measures = map[string]struct {
+	of     string
+	amount float64
+}{
+	"count": {"count", 1}, "m": {"m", 1}, "ft": {"m", 0.3048}, "m2": {"m2", 1}, "ft2": {"m2", 0.3048 * 0.3048},
+	"L": {"L", 1}, "gal": {"L", 3.785411784}, "kg": {"kg", 1}, "lb": {"kg", 0.45359237},
+}
+
+// Convert gives an amount in another unit; false where the units measure different things.
+func Convert(amount float64, from, to string) (float64, bool) {
+	a, b := measures[from], measures[to]
+	if a.of == "" || a.of != b.of {
+		return 0, false
+	}
+	if from == to {
+		return amount, true
+	}
+	return amount * a.amount / b.amount, true
+}
+
+// supplies that could serve a row: the one it names, else all of the kind it names.
+func supplies(j *job.Job, name string) []job.Supply {
+	for _, s := range j.Supplies {
+		if s.ID == name {
+			return []job.Supply{s}
+		}
+	}
+	return j.SuppliesOf(name)
+}
+
+// packRows buys a row of the takeoff: one row for each pack that is taken. A row that is bought already, or that
+// needs nothing, stays as it is; one that nobody sells stands with nothing bought and a note.
+func packRows(j *job.Job, item plan.Item) []plan.Item {
+	if item.Buy > 0 || item.Need <= 0 {
+		return []plan.Item{item}
+	}
+	var best []Choice
+	var cost money.Money
+	var from job.Supply
+	for _, s := range supplies(j, item.Supply) {
+		var packs []job.Pack
+		var holds []float64
+		for _, p := range s.Packs {
+			if h, ok := contents(j, s, p, item.Unit); ok {
+				packs, holds = append(packs, p), append(holds, h)
+			}
+		}
+		chosen, c := Cover(packs, holds, item.Need)
+		if chosen != nil && (best == nil || c < cost) {
+			best, cost, from = chosen, c, s
+		}
+	}
+	if best == nil {
+		item.Basis += "; no price on the list"
+		return []plan.Item{item}
+	}
+	slices.SortStableFunc(best, func(a, b Choice) int {
+		x, _ := contents(j, from, a.Pack, item.Unit)
+		y, _ := contents(j, from, b.Pack, item.Unit)
+		return int(math.Copysign(1, y-x))
+	})
+	var rows []plan.Item
+	left := item.Need
+	for i, c := range best {
+		row := item
+		holds, _ := contents(j, from, c.Pack, item.Unit)
+		row.Supply, row.Pack, row.Price, row.Buy = from.ID, c.Pack.Name, c.Pack.Price, c.Count
+		row.Need = left
+		if i < len(best)-1 {
+			row.Need = math.Min(left, holds*float64(c.Count))
+		}
+		left -= row.Need
+		if len(best) > 1 {
+			row.Item += ", " + c.Pack.Name
+		}
+		row.Basis += fmt.Sprintf("; %d x %s of %g %s, least cost", c.Count, c.Pack.Name, c.Pack.Holds, c.Pack.Unit)
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+// contents is what a pack holds in a unit; screws sold by weight are counted by their length.
+func contents(j *job.Job, s job.Supply, p job.Pack, unit string) (float64, bool) {
+	if unit == "count" && s.Length > 0 {
+		if pounds, ok := Convert(p.Holds, p.Unit, "lb"); ok {
+			return pounds * finish.ScrewsPerPound(j, s.Length), true
+		}
+	}
+	return Convert(p.Holds, p.Unit, unit)
+}

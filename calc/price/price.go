@@ -1,0 +1,85 @@
+// Package price turns quantities into money: packs at least cost, labour from productivity figures, tax once on the
+// taxable sum, a quote compared, and every cent of the total given to a surface, a room and a trade. It also weighs
+// the sheets and tells whether they go through door and corridor.
+//
+// Money is whole hundredths; a line of the takeoff is rounded once and parts are split by largest remainders, so that
+// parts always add up to the whole. Waste is counted as need x (1 + w), rounded up to whole packs; another convention
+// in books, need / (1 - w), gives slightly more.
+package price
+
+import (
+	"fmt"
+	"math"
+
+	"seamwright/calc/job"
+	"seamwright/calc/money"
+	"seamwright/calc/plan"
+	"seamwright/calc/survey"
+)
+
+// Charges of the job as a whole, in the project's currency.
+var (
+	delivery = job.Figure{ID: "delivery", Value: 0, Unit: "currency", What: "delivery of the material, untaxed", Source: "your supplier", Status: job.Practice}
+	hire     = job.Figure{ID: "tool-hire", Value: 0, Unit: "currency", What: "tools hired for the job", Source: "your supplier", Status: job.Practice}
+	spare    = job.Figure{ID: "sheet-spare", Value: 0, Unit: "%",
+		What: "sheets bought beyond the cut list against breakage; sheets x (1 + w), rounded up", Source: "textbook example: 5 %", Status: job.Read}
+)
+
+// Price fills Plan.Takeoff and Plan.Cost, and hours and weight in its summary. items are the quantities of everything
+// but sheets; their Supply holds a kind of supply or the id of one.
+func Price(j *job.Job, b *survey.Building, p *plan.Plan, items []plan.Item) {
+	p.Takeoff = sheetRows(j, p)
+	for _, item := range items {
+		p.Takeoff = append(p.Takeoff, packRows(j, item)...)
+	}
+	p.Takeoff = append(p.Takeoff, charges(j)...)
+	for i := range p.Takeoff {
+		p.Takeoff[i].Cost = p.Takeoff[i].Price.Times(float64(p.Takeoff[i].Buy))
+	}
+	work := Labour(j, b, p)
+	p.Summary.Hours = hoursOf(work)
+	p.Summary.Weight = Weight(j, p)
+	p.Cost = costOf(j, p)
+	share(j, b, p, work)
+}
+
+func charges(j *job.Job) []plan.Item {
+	var rows []plan.Item
+	for _, f := range []job.Figure{delivery, hire} {
+		if v := f.Of(j); v > 0 {
+			rows = append(rows, plan.Item{Item: f.ID, Group: "sundries", Need: 1, Unit: "count", Buy: 1,
+				Price: money.Money(math.Round(v * 100)), Basis: f.What + ", as entered", Source: f.Source})
+		}
+	}
+	return rows
+}
+
+// costOf adds up the takeoff and the hours. Tax is on material and hire, not on delivery and not on own time.
+func costOf(j *job.Job, p *plan.Plan) plan.Cost {
+	c := plan.Cost{Currency: j.Currency, Quote: j.Site.Quote}
+	untaxed := money.Money(0)
+	for _, row := range p.Takeoff {
+		c.Material += row.Cost
+		if row.Item == delivery.ID {
+			untaxed += row.Cost
+		}
+	}
+	c.Tax = (c.Material - untaxed).Times(j.Site.TaxRate)
+	c.Labour = j.Site.Rate.Times(p.Summary.Hours)
+	c.Total = c.Material + c.Labour + c.Tax
+	c.Basis = fmt.Sprintf("material %s + labour %.2f h x %s + tax %s x %.3f %%", c.Material, p.Summary.Hours, j.Site.Rate, c.Material-untaxed, j.Site.TaxRate*100)
+	c.BreakEven = BreakEven(c.Quote, c.Material+c.Tax, p.Summary.Hours)
+	return c
+}
+
+// BreakEven is what an own hour must be worth for doing it oneself to cost as much as the quote: (quote - outlay) /
+// hours. It is 0 without a quote or hours, and negative where the material alone costs more than the quote.
+func BreakEven(quote, outlay money.Money, hours float64) money.Money {
+	if quote == 0 || hours <= 0 {
+		return 0
+	}
+	return (quote - outlay).Times(1 / hours)
+}
+
+// Figures are the adjustable numbers of pricing.
+var Figures = append([]job.Figure{delivery, hire, spare}, labourFigures...)

@@ -1,0 +1,171 @@
+package price
+
+import (
+	"cmp"
+	"slices"
+
+	"seamwright/calc/finish"
+	"seamwright/calc/job"
+	"seamwright/calc/money"
+	"seamwright/calc/plan"
+	"seamwright/calc/survey"
+)
+
+// Apportion splits an amount by weights into whole hundredths that add up to it exactly: everybody gets the whole part
+// of their share, and what is left goes one by one to the largest remainders (Hamilton's method), the first of equals
+// first. Without any weight all share alike.
+func Apportion(amount money.Money, weights []float64) []money.Money {
+	parts := make([]money.Money, len(weights))
+	if len(weights) == 0 {
+		return parts
+	}
+	sum := 0.0
+	for _, w := range weights {
+		sum += w
+	}
+	rest := make([]float64, len(weights))
+	left := amount
+	for i, w := range weights {
+		quota := float64(amount) / float64(len(weights))
+		if sum > 0 {
+			quota = float64(amount) * (w / sum)
+		}
+		parts[i] = money.Money(quota)
+		rest[i] = quota - float64(parts[i])
+		left -= parts[i]
+	}
+	order := make([]int, len(weights))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(rest[b], rest[a]) })
+	for k := 0; left != 0; k++ {
+		step := money.Money(1)
+		if left < 0 {
+			step = -1
+		}
+		parts[order[k%len(order)]] += step
+		left -= step
+	}
+	return parts
+}
+
+// share gives every cent of the total to surfaces, rooms and trades.
+func share(j *job.Job, b *survey.Building, p *plan.Plan, work []Work) {
+	index := map[string]int{}
+	for i := range p.Surfaces {
+		index[p.Surfaces[i].ID] = i
+	}
+	w := weightsOf(j, b, p, index)
+	costs := make([]money.Money, len(p.Surfaces))
+	give := func(amount money.Money, weights []float64) {
+		for i, part := range Apportion(amount, weights) {
+			costs[i] += part
+		}
+	}
+	var trades []plan.ShareCost
+	for _, row := range p.Takeoff {
+		weights := w.area
+		switch row.Group {
+		case "sheets":
+			weights = w.sheets[row.Supply]
+		case "fasteners":
+			weights = w.screws
+		case "joints":
+			weights = w.joints
+		case "paint":
+			weights = w.painted
+		case "trim":
+			weights = w.trim
+		}
+		if weights == nil {
+			weights = w.area
+		}
+		give(row.Cost, weights)
+		trades = addTo(trades, row.Group, row.Cost)
+	}
+	material := slices.Clone(costs)
+	hours := make([]float64, len(p.Surfaces))
+	for _, x := range work {
+		hours[index[x.Surface]] += x.Hours
+	}
+	give(p.Cost.Labour, hours)
+	give(p.Cost.Tax, floats(material))
+	trades = addTo(trades, "labour", p.Cost.Labour)
+	trades = addTo(trades, "tax", p.Cost.Tax)
+
+	p.Cost.ByTrade, p.Cost.BySurface, p.Cost.ByRoom = trades, []plan.SurfaceCost{}, nil
+	for i := range p.Surfaces {
+		p.Cost.BySurface = append(p.Cost.BySurface, plan.SurfaceCost{Surface: p.Surfaces[i].ID, Sheets: w.opened[i], Cost: costs[i]})
+		p.Cost.ByRoom = addTo(p.Cost.ByRoom, p.Surfaces[i].Room, costs[i])
+	}
+	area := 0.0
+	for _, a := range w.area {
+		area += a
+	}
+	p.Cost.AreaUnit = "m2"
+	if j.Units != job.Metric {
+		p.Cost.AreaUnit = "ft2"
+		area, _ = Convert(area, "m2", "ft2")
+	}
+	if area > 0 {
+		p.Cost.PerArea = p.Cost.Total.Times(1 / area)
+	}
+}
+
+func addTo(parts []plan.ShareCost, name string, amount money.Money) []plan.ShareCost {
+	for i := range parts {
+		if parts[i].Name == name {
+			parts[i].Cost += amount
+			return parts
+		}
+	}
+	return append(parts, plan.ShareCost{Name: name, Cost: amount})
+}
+
+func floats(amounts []money.Money) []float64 {
+	f := make([]float64, len(amounts))
+	for i, a := range amounts {
+		f[i] = float64(a)
+	}
+	return f
+}
+
+// weights say, surface by surface, how much of a group's cost belongs where.
+type weights struct {
+	area, screws, joints, painted, trim []float64
+	sheets                              map[string][]float64 // by product: area of its panels
+	opened                              []int                // bought sheets, each counted where its first panel hangs
+}
+
+func weightsOf(j *job.Job, b *survey.Building, p *plan.Plan, index map[string]int) weights {
+	n := len(p.Surfaces)
+	w := weights{area: make([]float64, n), screws: make([]float64, n), joints: make([]float64, n), painted: make([]float64, n),
+		trim: make([]float64, n), sheets: map[string][]float64{}, opened: make([]int, n)}
+	home := map[string]int{}
+	areas := netAreas(p)
+	for i := range p.Surfaces {
+		for _, z := range p.Surfaces[i].Zones {
+			w.screws[i] += float64(z.Fasteners.Count)
+			if w.sheets[z.Product] == nil {
+				w.sheets[z.Product] = make([]float64, n)
+			}
+			for _, panel := range z.Panels {
+				home[panel.ID] = i
+				w.sheets[z.Product][i] += areas[panel.ID]
+			}
+		}
+	}
+	for _, m := range finish.Measures(j, b, p) {
+		i := index[m.Surface]
+		w.area[i], w.joints[i], w.painted[i], w.trim[i] = m.Lined, m.Joints, m.Painted, m.Trim
+	}
+	for _, s := range p.Sheets {
+		if s.Source == plan.Buy && len(s.Parts) > 0 {
+			if i, ok := home[s.Parts[0].Panel]; ok {
+				w.opened[i]++
+			}
+		}
+	}
+	return w
+}

@@ -1,0 +1,108 @@
+package price
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+
+	"seamwright/calc/job"
+	"seamwright/calc/length"
+	"seamwright/calc/money"
+	"seamwright/calc/plan"
+)
+
+// SizeName writes a sheet size as the trade does, width before length: 4x8, 4.5x12 in feet where both are whole or half
+// ones, else inches; millimetres in metric projects.
+func SizeName(long, wide length.Length, imperial bool) string {
+	const half = length.Foot / 2
+	switch {
+	case imperial && long%half == 0 && wide%half == 0:
+		return number(wide.Feet()) + "x" + number(long.Feet())
+	case imperial && long%(length.Inch/16) == 0 && wide%(length.Inch/16) == 0:
+		return number(wide.In()) + "x" + number(long.In()) + " in"
+	}
+	return number(wide.MM()) + "x" + number(long.MM()) + " mm"
+}
+
+func number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+
+// kindOfSheet is one row of sheets.
+type kindOfSheet struct {
+	product    string
+	long, wide length.Length
+	source     plan.Source
+	price      money.Money
+}
+
+// netAreas is the area of every panel by id, holes taken out.
+func netAreas(p *plan.Plan) map[string]float64 {
+	areas := map[string]float64{}
+	for _, s := range p.Surfaces {
+		for _, z := range s.Zones {
+			for _, panel := range z.Panels {
+				a := panel.Outline.Area()
+				for _, h := range panel.Holes {
+					a -= h.Area()
+				}
+				areas[panel.ID] = a.SquareMetres()
+			}
+		}
+	}
+	return areas
+}
+
+// sheetRows are the sheets of the cut list by product, size and price; pieces in stock stand with nothing to buy.
+func sheetRows(j *job.Job, p *plan.Plan) []plan.Item {
+	areas := netAreas(p)
+	counts, used := map[kindOfSheet]int{}, map[kindOfSheet]float64{}
+	for _, s := range p.Sheets {
+		k := kindOfSheet{s.Product, max(s.Size[0], s.Size[1]), min(s.Size[0], s.Size[1]), s.Source, s.Price}
+		counts[k]++
+		for _, part := range s.Parts {
+			used[k] += areas[part.Panel]
+		}
+	}
+	kinds := make([]kindOfSheet, 0, len(counts))
+	for k := range counts {
+		kinds = append(kinds, k)
+	}
+	slices.SortFunc(kinds, func(a, b kindOfSheet) int {
+		return cmp.Or(cmp.Compare(a.product, b.product), cmp.Compare(a.source, b.source), cmp.Compare(a.long, b.long),
+			cmp.Compare(a.wide, b.wide), cmp.Compare(a.price, b.price))
+	})
+	var rows []plan.Item
+	for _, k := range kinds {
+		n := counts[k]
+		need := used[k] / k.long.Times(k.wide).SquareMetres()
+		row := plan.Item{Item: k.product + " " + SizeName(k.long, k.wide, j.Units != job.Metric), Supply: k.product, Group: "sheets",
+			Need: need, Unit: "sheet", Buy: n, Price: k.price, Source: "cut list"}
+		row.Basis = fmt.Sprintf("net area of the panels is %.2f sheets; the cut list opens %d", need, n)
+		if k.source == plan.Stock {
+			row.Item, row.Buy, row.Price = row.Item+" from stock", 0, 0
+			row.Basis += ", all on hand"
+		} else if k.price == 0 {
+			row.Basis += "; no price on the list"
+		}
+		rows = append(rows, row)
+		if extra := Spare(n, spare.Of(j)/100); k.source == plan.Buy && extra > 0 {
+			row.Item, row.Need, row.Buy = row.Item+" spare", 0, extra
+			row.Basis = fmt.Sprintf("%d sheets x (1 + %g %%) rounded up, less %d", n, spare.Of(j), n)
+			rows = append(rows, row)
+		}
+	}
+	return rows
+}
+
+// Spare is how many sheets a waste allowance adds: n x (1 + w) rounded up, less n.
+func Spare(n int, w float64) int {
+	const slack = 1e-9
+	return int(math.Ceil(float64(n)*(1+w)-slack)) - n
+}
+
+// SheetsByArea is the textbook's count, area divided by the area of a sheet and rounded up: no seam, no offcut, no rule.
+func SheetsByArea(area, sheet float64) int {
+	const slack = 1e-9
+	return int(math.Ceil(area/sheet - slack))
+}
