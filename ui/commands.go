@@ -1,0 +1,279 @@
+package ui
+
+import (
+	"fmt"
+	"strconv"
+
+	"seamwright/calc/job"
+	"seamwright/planner"
+	"seamwright/scene"
+	"seamwright/scene/draft"
+
+	"fyne.io/fyne/v2"
+)
+
+// addCommands fills the table of commands. Menus, keys and finder are made from it, so nothing can be in one and not
+// in the others.
+func (w *Window) addCommands() {
+	w.fileCommands()
+	w.editCommands()
+	w.roomCommands()
+	w.viewCommands()
+}
+
+func (w *Window) fileCommands() {
+	w.register(
+		&command{id: "new", menu: "File", title: "New project", more: "empty begin", key: keys{fyne.KeyN, ctrl}, run: w.newProject},
+		&command{id: "open", menu: "File", title: "Open…", more: "load file", key: keys{fyne.KeyO, ctrl}, run: w.open},
+		&command{id: "recent", menu: "File", title: "Recent", children: w.recent},
+		&command{id: "sample", menu: "File", title: "Open the sample project", run: w.openSample, can: func() bool { return w.options.Sample != nil }},
+		&command{id: "save", menu: "File", title: "Save", key: keys{fyne.KeyS, ctrl}, section: true, run: func() { w.save(nil) }},
+		&command{id: "saveas", menu: "File", title: "Save as…", more: "copy name", key: keys{fyne.KeyS, ctrl | shift}, run: func() { w.saveAs(nil) }},
+		&command{id: "quit", menu: "File", title: "Close", more: "quit exit", key: keys{fyne.KeyQ, ctrl}, section: true, run: w.askToClose},
+	)
+}
+
+func (w *Window) editCommands() {
+	w.register(
+		&command{id: "undo", menu: "Edit", title: "Undo", key: keys{fyne.KeyZ, ctrl}, run: func() { w.model.Undo(); w.say("") },
+			words: func() string { return named("Undo", w.model.Doc.CanUndo) }, can: func() bool { _, ok := w.model.Doc.CanUndo(); return ok }},
+		&command{id: "redo", menu: "Edit", title: "Redo", key: keys{fyne.KeyZ, ctrl | shift}, also: keys{fyne.KeyY, ctrl}, run: func() { w.model.Redo(); w.say("") },
+			words: func() string { return named("Redo", w.model.Doc.CanRedo) }, can: func() bool { _, ok := w.model.Doc.CanRedo(); return ok }},
+		&command{id: "remove", menu: "Edit", title: "Remove what is picked", more: "delete", key: keys{fyne.KeyDelete, 0}, section: true, run: w.remove},
+		&command{id: "back", menu: "Edit", title: "Step back", more: "escape cancel put away", key: keys{fyne.KeyEscape, 0}, run: w.stepBack},
+		&command{id: "alternative", menu: "Edit", title: "Add an alternative", more: "variant compare", key: keys{fyne.KeyA, ctrl | shift}, section: true, run: w.addAlternative},
+		&command{id: "nextalternative", menu: "Edit", title: "Show the next alternative", key: keys{fyne.KeyE, ctrl}, run: w.nextAlternative,
+			can: func() bool { return len(w.model.Doc.Job().Alternatives) > 0 }},
+		&command{id: "compare", menu: "Edit", title: "Compare alternatives", key: keys{fyne.KeyD, ctrl}, run: w.compare,
+			can: func() bool { return len(w.model.Doc.Job().Alternatives) > 0 }},
+		&command{id: "units", menu: "Edit", title: "Units", more: "metric imperial feet metre", key: keys{fyne.KeyU, ctrl}, section: true, run: w.switchUnits, words: func() string {
+			if w.imperial() {
+				return "Show lengths in metres"
+			}
+			return "Show lengths in feet and inches"
+		}},
+		&command{id: "find", menu: "Edit", title: "Find an action or a place…", key: keys{fyne.KeyK, ctrl}, run: w.find},
+	)
+}
+
+// named is Undo or Redo with what it does.
+func named(verb string, can func() (string, bool)) string {
+	if label, ok := can(); ok {
+		return verb + " " + label
+	}
+	return verb
+}
+
+func (w *Window) roomCommands() {
+	w.register(&command{id: "draw", menu: "Room", title: "Draw a room", more: "new outline corners", key: keys{fyne.KeyR, 0}, run: func() { w.showTab(0); w.studio.plan.startRoom() }})
+	for i, s := range ceilingShapes {
+		title := map[string]string{"no ceiling": "No ceiling", "flat": "Flat ceiling", "ridge": "Ridged ceiling", "slope": "Sloped ceiling"}[s]
+		w.register(&command{id: "ceiling-" + s, menu: "Room", title: title, section: i == 0,
+			run: func() {
+				w.setCeiling(w.model.Selected.Room, s)
+			},
+			can: func() bool { return findRoom(w.model.Doc.Job(), w.model.Selected.Room) != nil },
+			on: func() bool {
+				r := findRoom(w.model.Doc.Job(), w.model.Selected.Room)
+				return r != nil && (r.Ceiling == nil && s == ceilingShapes[0] || r.Ceiling != nil && string(r.Ceiling.Shape) == s)
+			}})
+	}
+	w.register(&command{id: "pickroom", menu: "Room", title: "Pick the whole room", section: true, key: keys{fyne.KeyA, ctrl | alt}, run: func() {
+		if room := w.studio.strip.shown(w.model.Doc.Job()); room != "" {
+			w.model.Pick(draft.Target{Kind: draft.OnRoom, Room: room})
+		}
+	}})
+	wall := func() bool { w, _ := findSurface(w.model.Doc.Job(), w.model.Selected.Surface); return w != nil }
+	w.register(
+		&command{id: "door", menu: "Walls", title: "Door", more: "add opening", key: keys{fyne.KeyD, 0}, run: func() { w.startOpening(job.Door, false) }},
+		&command{id: "doubledoor", menu: "Walls", title: "Double door", more: "add opening pair", key: keys{fyne.KeyD, shift}, run: func() { w.startOpening(job.Door, true) }},
+		&command{id: "window", menu: "Walls", title: "Window", more: "add opening", key: keys{fyne.KeyW, 0}, run: func() { w.startOpening(job.Window, false) }},
+		&command{id: "keepout", menu: "Walls", title: "Keep-out for a pocket door", more: "add pipes short screws", key: keys{fyne.KeyK, 0}, run: func() { w.startOpening(job.KeepOut, false) }},
+		&command{id: "hatch", menu: "Walls", title: "Hatch in the ceiling", more: "add opening attic", key: keys{fyne.KeyH, 0}, run: func() { w.startOpening(job.Hatch, false) }},
+		&command{id: "box", menu: "Walls", title: "Outlet box", more: "add electrical", key: keys{fyne.KeyB, 0}, run: w.addBox, can: wall},
+		&command{id: "divide", menu: "Walls", title: "Divide by height", more: "zone wainscot", key: keys{fyne.KeyZ, 0}, section: true, run: w.divide, can: wall},
+		&command{id: "corner", menu: "Walls", title: "Add a corner", more: "split wall jog", key: keys{fyne.KeyC, 0}, run: w.addCorner, can: wall},
+		&command{id: "pin", menu: "Walls", title: "Fix or free a seam", more: "pin", key: keys{fyne.KeyP, 0}, run: w.pinSeam,
+			can: func() bool { k := w.model.Selected.Kind; return k == draft.OnSeam || k == draft.OnPin }},
+		&command{id: "allwalls", menu: "Walls", title: "Give every wall of the room the finish in hand", key: keys{fyne.KeyG, 0}, run: w.touchAll,
+			can: func() bool { return w.model.Finish != nil }},
+	)
+	for i := range 9 {
+		n := strconv.Itoa(i + 1)
+		w.register(&command{id: "take" + n, menu: "", key: keys{fyne.KeyName(n), 0}, run: func() { w.rack.take(i) },
+			words: func() string {
+				if i < len(w.rack.sheets) {
+					return "Take in hand: " + layersName(w.model.Doc.Job(), w.rack.sheets[i].layers)
+				}
+				return ""
+			},
+			can: func() bool { return i < len(w.rack.sheets) }})
+	}
+}
+
+func (w *Window) viewCommands() {
+	for i, name := range []string{"Plan & room", "Cut sheets", "Shopping", "Sequence", "Price", "Checks", "Job"} {
+		w.register(&command{id: "tab-" + name, menu: "View", title: name, key: keys{fyne.KeyName(strconv.Itoa(i + 1)), ctrl},
+			run: func() { w.showTab(i) }, on: func() bool { return w.tab == i }})
+	}
+	room := func(f func(*roomView)) func() {
+		return func() { w.showTab(0); f(w.studio.room); w.studio.room.label(); w.studio.room.pic.redraw() }
+	}
+	w.register(
+		&command{id: "fill", menu: "View", title: "Fill the window with the view, or come back", more: "maximise", key: keys{fyne.KeyF, 0}, section: true, run: w.fillView},
+		&command{id: "fit", menu: "View", title: "Show all", more: "zoom fit home", key: keys{fyne.KeyHome, 0}, also: keys{fyne.Key0, ctrl}, run: func() { w.studio.fit() }},
+		&command{id: "seams", menu: "View", title: "Seams", key: keys{fyne.KeyS, 0}, section: true, run: room((*roomView).toggleSeams), on: func() bool { return w.studio.room.style.Seams > 0.1 }},
+		&command{id: "studs", menu: "View", title: "Studs", more: "members framing", key: keys{fyne.KeyT, 0}, run: room((*roomView).toggleStuds), on: func() bool { return w.studio.room.style.Members }},
+		&command{id: "near", menu: "View", title: "Walls that stand before the room", more: "cutaway", key: keys{fyne.KeyX, 0}, run: room((*roomView).toggleWalls), on: func() bool { return !w.studio.room.style.Cutaway }},
+		&command{id: "raking", menu: "View", title: "Raking light", more: "lamp show joints", key: keys{fyne.KeyL, 0}, run: room((*roomView).toggleRaking), on: func() bool { return w.studio.room.style.Raking.On }},
+		&command{id: "lower", menu: "View", title: "Lamp nearer to the wall", key: keys{fyne.KeyL, shift}, run: func() { w.studio.room.lower(2) }},
+		&command{id: "inside", menu: "View", title: "Step inside", more: "walk eye height", key: keys{fyne.KeyI, 0}, run: func() { w.showTab(0); w.studio.room.stepInside() }},
+		&command{id: "from", menu: "View", title: "Room seen from", children: w.sides},
+		&command{id: "look", menu: "View", title: "Colours", section: true, children: w.looks},
+	)
+	w.register(
+		&command{id: "picture", menu: "Documents", title: "Save the room picture…", more: "png image export", key: keys{fyne.KeyP, ctrl}, run: w.savePicture, can: func() bool { return w.model.Plan != nil }},
+		&command{id: "drawings", menu: "Documents", title: "Save plan and walls as drawings…", more: "svg export", run: w.saveDrawings, can: func() bool { return w.model.Plan != nil }},
+		&command{id: "copy", menu: "Documents", title: "Copy the shopping list", more: "csv clipboard takeoff", key: keys{fyne.KeyC, ctrl | shift}, run: func() { w.views[2].(*shoppingView).copy() }, can: func() bool { return w.model.Plan != nil }},
+		&command{id: "keys", menu: "Help", title: "Keys", more: "shortcuts", key: keys{fyne.KeyF1, 0}, run: w.showKeys},
+		&command{id: "menus", menu: "Help", title: "Open the menus from the keyboard", key: keys{fyne.KeyF10, 0}, run: func() { w.bar.toggle(0) }},
+		&command{id: "about", menu: "Help", title: "About", run: w.about},
+	)
+}
+
+// sides are the named views of the room.
+func (w *Window) sides() []*command {
+	names := map[string]string{"N": "the north", "NE": "the north-east", "E": "the east", "SE": "the south-east", "S": "the south", "SW": "the south-west",
+		"W": "the west", "NW": "the north-west", "above": "above"}
+	var list []*command
+	for _, v := range scene.Views {
+		list = append(list, &command{title: names[v], run: func() { w.showTab(0); w.studio.room.look(v) }})
+	}
+	return list
+}
+
+// looks are the colours that the window can have.
+func (w *Window) looks() []*command {
+	var list []*command
+	for _, p := range Palettes() {
+		list = append(list, &command{title: capital(p.Name), on: func() bool { return w.pal.Name == p.Name }, run: func() { w.colours(p) }})
+	}
+	return list
+}
+
+// colours shows the window in another palette.
+func (w *Window) colours(p *Palette) {
+	w.pal = p
+	w.app.Preferences().SetString(prefLook, p.Name)
+	w.app.Settings().SetTheme(&look{p})
+	w.build()
+	w.refresh(EverythingElse)
+}
+
+func (w *Window) switchUnits() {
+	u := job.Metric
+	if !w.imperial() {
+		u = job.Imperial
+	}
+	w.try(planner.SetUnits{Units: u})
+}
+
+// stepBack goes back one level: a question open, letters typed, a corner, the tool, the finish in hand, what is picked,
+// a view that fills the window.
+func (w *Window) stepBack() {
+	v := w.studio.plan
+	switch {
+	case w.bar.open != nil:
+		w.bar.close()
+	case v.pulling:
+		v.pulling, v.held = false, draft.Target{}
+		w.model.Cancel()
+	case w.studio.strip.pulling:
+		w.studio.strip.stop()
+	case v.outline != nil:
+		if v.outline.back() {
+			v.stop()
+		}
+		v.pic.redraw()
+	case v.opening != "":
+		v.stop()
+	case w.model.Finish != nil:
+		w.model.Hold(nil)
+	case w.model.Selected.Kind != draft.Nothing:
+		w.model.Pick(draft.Target{})
+	case w.studio.full != "":
+		w.studio.toggle(w.studio.full)
+	}
+	w.say("")
+}
+
+// fillView lets the view that has the keys fill the window, or come back.
+func (w *Window) fillView() {
+	w.showTab(0)
+	s := w.studio
+	switch {
+	case s.full != "":
+		s.toggle(s.full)
+	case w.drawing == s.room.pic:
+		s.toggle("room")
+	case w.drawing == s.strip.pic:
+		s.toggle("strip")
+	default:
+		s.toggle("plan")
+	}
+}
+
+// touchAll gives every wall of the room shown the finish in hand, as one step.
+func (w *Window) touchAll() {
+	j := w.model.Doc.Job()
+	r := findRoom(j, w.studio.strip.shown(j))
+	if r == nil || w.model.Finish == nil {
+		return
+	}
+	var all []string
+	for i := range r.Walls {
+		all = append(all, r.ID+"/"+r.Walls[i].ID)
+	}
+	if w.try(w.model.Doc.Lining(all, []job.Zone{zoneOf(w.model.Finish)})) {
+		w.say(fmt.Sprintf("Every wall of %s: %s.", r.ID, layersName(j, w.model.Finish)))
+	}
+}
+
+// addAlternative begins a variant from what is shown and shows it.
+func (w *Window) addAlternative() {
+	j := w.model.Doc.Job()
+	name := ""
+	for n := 1; ; n++ {
+		name = "alternative " + strconv.Itoa(n)
+		taken := false
+		for _, a := range j.Alternatives {
+			taken = taken || a.Name == name
+		}
+		if !taken {
+			break
+		}
+	}
+	if !w.try(planner.AddAlternative{Name: name, From: w.model.Doc.Active()}) {
+		return
+	}
+	w.activate(name)
+	w.model.Pick(draft.Target{})
+	w.say("What you choose now is kept in “" + name + "” only. Its name stands below; As drawn goes back.")
+}
+
+func (w *Window) nextAlternative() {
+	names := []string{""}
+	at := 0
+	for i, a := range w.model.Doc.Job().Alternatives {
+		names = append(names, a.Name)
+		if a.Name == w.model.Doc.Active() {
+			at = i + 1
+		}
+	}
+	w.activate(names[(at+1)%len(names)])
+}
+
+// showTabNamed brings a view to the front by its name.
+func (w *Window) showTabNamed(name string) {
+	w.invoke(w.command("tab-" + name))
+}

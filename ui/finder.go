@@ -1,0 +1,136 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+	"github.com/sahilm/fuzzy"
+)
+
+// The finder's size: as many lines as can be read at a glance.
+const (
+	finderWidth float32 = 520
+	finderLines         = 11
+	finderLine  float32 = 28
+)
+
+// found is one line of the finder: an action or a place.
+type found struct {
+	words string // what it is called
+	where string // its menu, or what kind of place it is
+	key   string
+	more  string // further words it answers to
+	run   func()
+}
+
+// Finder finds actions and places by a few letters of their names.
+type finder struct {
+	w     *Window
+	all   []found
+	hits  []found
+	at    int
+	entry *entry
+	lines *fyne.Container
+	popup *widget.PopUp
+}
+
+// find offers everything that can be done or gone to.
+func (w *Window) find() {
+	f := &finder{w: w, all: w.findable()}
+	f.entry = newEntry(w, "what do you want to do, or where do you want to go?")
+	f.entry.OnChanged = f.search
+	f.entry.onKey = f.key
+	f.lines = container0()
+	box := fyne.NewContainerWithLayout(arrange{fyne.NewSize(finderWidth, 36+finderLines*finderLine), func(size fyne.Size) {
+		put(f.entry, 0, 0, size.Width, 30)
+		put(f.lines, 0, 36, size.Width, size.Height-36)
+	}}, f.entry, f.lines)
+	f.popup = widget.NewPopUp(container.New(inset{4, 4, 4, 4}, box), w.win.Canvas())
+	size := w.win.Canvas().Size()
+	f.popup.ShowAtPosition(fyne.NewPos(max(8, (size.Width-finderWidth)/2), barHeight+24))
+	w.win.Canvas().Focus(f.entry)
+	f.search("")
+}
+
+// findable lists actions first, then the places of the project.
+func (w *Window) findable() []found {
+	var all []found
+	for _, c := range w.commands {
+		if c.run == nil || !c.enabled() {
+			continue
+		}
+		all = append(all, found{words: c.label(), where: c.menu, key: c.key.String(), more: c.more, run: func() { w.invoke(c) }})
+	}
+	return append(all, w.places()...)
+}
+
+// search keeps the lines that have the letters in this order, best first.
+func (f *finder) search(letters string) {
+	f.hits, f.at = nil, 0
+	if letters == "" {
+		f.hits = f.all
+	} else {
+		names := make([]string, len(f.all))
+		for i, x := range f.all {
+			names[i] = x.words + " " + x.where + " " + x.more
+		}
+		for _, m := range fuzzy.Find(letters, names) {
+			f.hits = append(f.hits, f.all[m.Index])
+		}
+	}
+	f.show()
+}
+
+func (f *finder) show() {
+	p := f.w.pal
+	f.lines.RemoveAll()
+	first := max(0, f.at-finderLines+1)
+	for i := first; i < len(f.hits) && i < first+finderLines; i++ {
+		hit := f.hits[i]
+		y := float32(i-first) * finderLine
+		line := newButton(p, plainItem, "", func() { f.choose(i) })
+		line.on = i == f.at
+		put(line, 0, y, finderWidth, finderLine)
+		ink := p.Ink
+		if i == f.at {
+			ink = p.Accent
+		}
+		words := p.row(finderWidth-20, finderLine, cell{text: hit.words, ink: ink}, cell{text: hit.where, width: 110, ink: p.Quiet},
+			cell{text: hit.key, width: 90, right: true, ink: p.Quiet, small: true})
+		words.Move(fyne.NewPos(10, y))
+		f.lines.Add(line)
+		f.lines.Add(words)
+	}
+	if len(f.hits) == 0 {
+		f.lines.Add(p.row(finderWidth-20, finderLine, cell{text: "   nothing is called that", ink: p.Quiet}))
+	}
+	canvas.Refresh(f.lines)
+}
+
+func (f *finder) choose(i int) {
+	f.popup.Hide()
+	f.hits[i].run()
+}
+
+// key walks the list; it says whether the key was its own.
+func (f *finder) key(e *fyne.KeyEvent) bool {
+	switch e.Name {
+	case fyne.KeyDown:
+		f.at = min(f.at+1, max(0, len(f.hits)-1))
+	case fyne.KeyUp:
+		f.at = max(f.at-1, 0)
+	case fyne.KeyReturn, fyne.KeyEnter:
+		if f.at < len(f.hits) {
+			f.choose(f.at)
+		}
+		return true
+	case fyne.KeyEscape:
+		f.popup.Hide()
+		return true
+	default:
+		return false
+	}
+	f.show()
+	return true
+}

@@ -1,0 +1,245 @@
+package ui
+
+import (
+	"io"
+	"strings"
+
+	"seamwright/calc/job"
+	"seamwright/calc/plan"
+	"seamwright/scene"
+	"seamwright/scene/draft"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/widget"
+)
+
+// hint is what the note line says while there is nothing else to say: what the hand can do now.
+func (w *Window) hint() string {
+	m := w.model
+	if w.views == nil || w.tab != 0 {
+		return ""
+	}
+	v := w.studio.plan
+	switch {
+	case v.outline != nil && len(v.outline.set) == 0:
+		return "Click where the room's first corner stands. Esc stops."
+	case v.outline != nil && len(v.outline.set) < 3:
+		return "Click the next corner, or type a length and press Enter. Backspace takes a corner back."
+	case v.outline != nil:
+		return "Click the first corner or press Enter to close the room. Backspace takes a corner back."
+	case v.opening != "":
+		return "Click the wall where the " + kindWord(v.opening) + " goes. Esc stops."
+	case m.Finish != nil && m.Preview != nil:
+		return w.previewWords()
+	case m.Finish != nil:
+		return "In hand: " + layersName(m.Doc.Job(), m.Finish) + ". Touch walls; G gives it to every wall; Esc puts it back."
+	}
+	for _, t := range []draft.Target{w.studio.strip.hovers, w.studio.room.hovers} {
+		switch t.Kind {
+		case draft.OnPanel:
+			if s := w.panelWords(t); s != "" {
+				return s
+			}
+		case draft.OnSeam:
+			if s := w.seamWords(t); s != "" {
+				return s
+			}
+		case draft.OnPin:
+			return "A seam that you fixed. Click the pin to free it."
+		case draft.OnCheck:
+			if m.Plan != nil && t.Index < len(m.Plan.Checks) {
+				return m.Plan.Checks[t.Index].Message
+			}
+		}
+	}
+	if len(m.Doc.Job().Rooms) == 0 {
+		return "R draws a room. Ctrl+K finds every action."
+	}
+	return "Click to pick, drag to move. R draws a room, D a door, W a window; Ctrl+K finds every action."
+}
+
+// previewWords say what the finish in hand would do to the wall under the pointer.
+func (w *Window) previewWords() string {
+	v := w.model.Preview
+	on := capital(shortName(v.Surface)) + " in " + layersName(w.model.Doc.Job(), w.model.Finish) + ": "
+	if !v.Ready {
+		return on + "working it out"
+	}
+	var parts []string
+	add := func(s, unit string) {
+		if s != "" {
+			parts = append(parts, s+unit)
+		}
+	}
+	add(change(v.Sheets), plural(v.Sheets, " sheet"))
+	add(moneyChange(v.Cost, w.model.Doc.Job().Currency), "")
+	add(change(v.Days), plural(v.Days, " day"))
+	if len(parts) == 0 {
+		return on + "no difference"
+	}
+	return on + strings.Join(parts, ", ")
+}
+
+func plural(n int, noun string) string {
+	if n == 1 || n == -1 {
+		return noun
+	}
+	return noun + "s"
+}
+
+func (w *Window) seamWords(t draft.Target) string {
+	_, joint := w.model.joint(t)
+	if joint == nil {
+		return ""
+	}
+	s := capital(strings.ReplaceAll(string(joint.Kind), "-", " ")) + " joint, " + w.length(distance(joint.From, joint.To)) + ", on " + supportWord(string(joint.Support))
+	if t.Drag != "" {
+		s += ". Drag it; Alt+click fixes it."
+	}
+	return s
+}
+
+// places are the rooms, walls, openings and sheets that the finder can go to.
+func (w *Window) places() []found {
+	var all []found
+	j := w.model.Doc.Job()
+	show := func(t draft.Target) func() {
+		return func() { w.showTab(0); w.model.Pick(t) }
+	}
+	for _, r := range j.Rooms {
+		all = append(all, found{words: r.ID, where: "room", run: show(draft.Target{Kind: draft.OnRoom, Room: r.ID})})
+		for i := range r.Walls {
+			id := r.ID + "/" + r.Walls[i].ID
+			all = append(all, found{words: id, where: "wall", run: show(draft.Target{Kind: draft.OnSurface, Room: r.ID, Surface: id})})
+			for k, o := range r.Walls[i].Openings {
+				all = append(all, found{words: o.ID + " in " + id, where: kindWord(o.Kind),
+					run: show(draft.Target{Kind: draft.OnOpening, Room: r.ID, Surface: id, Opening: o.ID, Index: k})})
+			}
+		}
+		if r.Ceiling != nil {
+			id := r.ID + "/" + ceilingName
+			all = append(all, found{words: id, where: "ceiling", run: show(draft.Target{Kind: draft.OnSurface, Room: r.ID, Surface: id})})
+		}
+	}
+	for _, a := range j.Alternatives {
+		all = append(all, found{words: a.Name, where: "alternative", run: func() { w.activate(a.Name) }})
+	}
+	return all
+}
+
+// showKeys lists every key.
+func (w *Window) showKeys() {
+	t := newTable(w.pal, "", tableColumn{title: "action"}, tableColumn{"menu", 100, false}, tableColumn{"key", 120, true})
+	var rows []tableRow
+	for _, c := range w.commands {
+		if c.key.key != "" && c.label() != "" {
+			rows = append(rows, tableRow{cells: []cell{{text: c.label()}, {text: c.menu, ink: w.pal.Quiet}, {text: c.key.String()}}})
+		}
+	}
+	for _, m := range [][2]string{{"Room: turn about the point under the pointer", "left drag"}, {"Room: move", "middle drag"}, {"Room: look straight at a wall", "double click"},
+		{"Strip: fill the view with a wall", "double click"}, {"Strip: fix a seam", "Alt+click"}, {"Any drawing: nearer, further", "wheel"}, {"Any drawing: step back", "right click"}} {
+		rows = append(rows, tableRow{cells: []cell{{text: m[0]}, {text: "mouse", ink: w.pal.Quiet}, {text: m[1]}}})
+	}
+	w.sheet("Keys and hands", t, fyne.NewSize(620, 560))
+	t.set(rows)
+}
+
+// sheet shows content over the window until it is closed.
+func (w *Window) sheet(title string, content fyne.CanvasObject, size fyne.Size) {
+	var popup *widget.PopUp
+	closer := newButton(w.pal, pill, "Close", func() { popup.Hide() })
+	heading := w.pal.heading(title)
+	c := w.win.Canvas().Size()
+	size = fyne.NewSize(min(size.Width, c.Width-60), min(size.Height, c.Height-80))
+	box := fyne.NewContainerWithLayout(arrange{size, func(size fyne.Size) {
+		put(heading, 8, 6, size.Width, heading.MinSize().Height)
+		m := closer.MinSize()
+		put(closer, size.Width-m.Width-4, 4, m.Width, m.Height)
+		put(content, 8, 40, size.Width-16, size.Height-44)
+	}}, heading, closer, content)
+	popup = widget.NewModalPopUp(container.New(inset{8, 8, 8, 8}, box), w.win.Canvas())
+	popup.Show()
+}
+
+func (w *Window) about() {
+	w.ask("Seamwright", "Plans the lining of a room from the floor plan to the last coat: where every sheet goes, which sheet each piece is cut from, "+
+		"what to buy, what it costs and in which order it is done. It points out what the rule book knows; your local code and the people licensed to judge it decide. "+
+		"The typeface is under the SIL Open Font License.", answer{"Close", nil})
+}
+
+// pictureSize is what a saved room picture has.
+const (
+	pictureWide = 1920
+	pictureHigh = 1080
+)
+
+// savePicture writes the room as it is seen now.
+func (w *Window) savePicture() {
+	v := w.studio.room
+	if v.scene == nil {
+		w.showTab(0)
+		v.pic.redraw()
+	}
+	if v.scene == nil {
+		return
+	}
+	w.saveFile("room.png", func(out io.Writer) error {
+		style := v.style
+		style.Sharp, style.Scale = true, 1.5
+		return scene.PNG(out, v.scene, v.cam, style, pictureWide, pictureHigh)
+	})
+}
+
+// drawingSize is the paper of saved drawings, in logical pixels.
+const (
+	drawingWide = 1400.0
+	drawingHigh = 1000.0
+)
+
+// saveDrawings writes the plan over the unrolled walls as one SVG file.
+func (w *Window) saveDrawings() {
+	p, j, th := w.model.Plan, w.model.Doc.Job(), draft.Paper()
+	room := w.studio.strip.shown(j)
+	w.saveFile("drawings.svg", func(out io.Writer) error {
+		c := draft.NewSVG(drawingWide, drawingHigh)
+		c.Title = j.Name
+		drawBoth(c, th, p, j, room)
+		_, err := c.WriteTo(out)
+		return err
+	})
+}
+
+func drawBoth(c draft.Canvas, th *draft.Theme, p *plan.Plan, j *job.Job, room string) {
+	upper := draft.Rect{W: drawingWide, H: drawingHigh * 0.55}
+	c.Clip(upper)
+	draft.DrawPlan(c, th, p, j, draft.FitPlan(j, upper), draft.PlanState{NoGrid: true})
+	c.Unclip()
+	lower := draft.Rect{Y: upper.H, W: drawingWide, H: drawingHigh - upper.H}
+	c.Clip(lower)
+	draft.DrawStrip(c, th, p, j, draft.FitStrip(p, j, room, lower.Inset(16)), draft.StripState{Room: room, Members: true})
+	c.Unclip()
+}
+
+// saveFile asks for a name and writes a document.
+func (w *Window) saveFile(name string, write func(io.Writer) error) {
+	d := dialog.NewFileSave(func(out fyne.URIWriteCloser, err error) {
+		if err != nil || out == nil {
+			return
+		}
+		err = write(out)
+		if closing := out.Close(); err == nil {
+			err = closing
+		}
+		if err != nil {
+			w.say("Not written. " + sentence(err))
+			return
+		}
+		w.say("Wrote " + out.URI().Path() + ".")
+	}, w.win)
+	d.SetFileName(name)
+	w.openAt(d)
+	d.Resize(fyne.NewSize(860, 560))
+	d.Show()
+}

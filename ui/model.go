@@ -1,0 +1,365 @@
+package ui
+
+import (
+	"context"
+	"slices"
+
+	"seamwright/calc/job"
+	"seamwright/calc/money"
+	"seamwright/calc/plan"
+	"seamwright/calc/shape"
+	"seamwright/planner"
+	"seamwright/scene/draft"
+)
+
+// Change says what of the model is new, so that a view redraws only what it shows.
+type Change uint
+
+// What can be new.
+const (
+	DocumentChanged Change = 1 << iota // the project: drawing, linings, prices, site
+	PlanChanged                        // an answer has arrived
+	SelectionChanged
+	HandChanged    // another finish, tool or preview
+	ViewChanged    // tabs, toggles, colours
+	EverythingElse = ^Change(0)
+)
+
+// Model is the state of the window without a single widget: the document, the answer that stands, what is picked,
+// and the finish in hand. All of it is used on the window's goroutine only; the calculation runs elsewhere and hands
+// its results in through post.
+type Model struct {
+	Doc *planner.Document
+	// Plan is the last answer, nil before the first one. It may be older than the document: Stale says so.
+	Plan  *plan.Plan
+	Stale bool
+	// Fault is why the calculation gave no answer.
+	Fault error
+	// Before is the answer that stood before the last change: what the ledger compares with.
+	Before *plan.Plan
+
+	// Selected is what is picked, in every view at once.
+	Selected draft.Target
+	Finish   []string // layers in hand, nil: none
+	Preview  *Preview
+
+	post      func(func()) // runs a function on the window's goroutine
+	listeners []func(Change)
+	engine    *planner.Engine
+	trial     *planner.Engine
+	asked     uint64 // revision that the engine was asked about
+	shown     string // alternative that the engine was asked about
+	gesture   bool   // a drag is under way: one undo step, one comparison
+}
+
+// Preview is what the finish in hand would do to a surface under the pointer.
+type Preview struct {
+	Surface string
+	Zone    int
+	Sheets  int
+	Cost    money.Money
+	Days    int
+	Ready   bool
+}
+
+// Calculate is the whole calculation, as calc.Plan does it with its memo bound.
+type Calculate func(context.Context, *job.Job) (*plan.Plan, error)
+
+// NewModel makes the state for a document. Post must run its argument on the goroutine that draws the window.
+func NewModel(doc *planner.Document, calculate Calculate, post func(func())) *Model {
+	m := &Model{Doc: doc, post: post}
+	m.engine = planner.NewEngine(calculate, func(r planner.Result) { post(func() { m.answer(r) }) })
+	m.trial = planner.NewEngine(calculate, func(r planner.Result) { post(func() { m.tried(r) }) })
+	m.recalculate()
+	return m
+}
+
+// Listen calls f after every change.
+func (m *Model) Listen(f func(Change)) { m.listeners = append(m.listeners, f) }
+
+// Announce tells every listener what is new.
+func (m *Model) Announce(c Change) {
+	for _, f := range m.listeners {
+		f(c)
+	}
+}
+
+// Close ends the calculation.
+func (m *Model) Close() {
+	m.engine.Close()
+	m.trial.Close()
+}
+
+// Wait returns when nothing is being calculated; for tests, which have no window to keep alive.
+func (m *Model) Wait() {
+	m.engine.Wait()
+	m.trial.Wait()
+}
+
+// Show replaces the document: a file was opened, or a new project begun.
+func (m *Model) Show(doc *planner.Document) {
+	m.Doc = doc
+	m.Plan, m.Before, m.Fault = nil, nil, nil
+	m.Selected, m.Finish, m.Preview = draft.Target{}, nil, nil
+	m.gesture = false
+	m.asked = ^uint64(0)
+	m.recalculate()
+	m.Announce(EverythingElse)
+}
+
+// Do makes an edit. On an error nothing has changed.
+func (m *Model) Do(e planner.Edit) error {
+	revision := m.Doc.Revision()
+	if err := m.Doc.Apply(e); err != nil {
+		return err
+	}
+	m.edited(revision)
+	return nil
+}
+
+// DoMerged makes an edit that joins the one before under the same key into one undo step.
+func (m *Model) DoMerged(key string, e planner.Edit) error {
+	revision := m.Doc.Revision()
+	if err := m.Doc.ApplyMerged(key, e); err != nil {
+		return err
+	}
+	m.edited(revision)
+	return nil
+}
+
+// Begin starts a gesture: what is done until End is one undo step.
+func (m *Model) Begin(label string) {
+	m.Doc.BeginGroup(label)
+	m.compareFromHere()
+	m.gesture = true
+}
+
+// End ends the gesture.
+func (m *Model) End() {
+	m.Doc.EndGroup()
+	m.gesture = false
+	m.Announce(DocumentChanged)
+}
+
+// Cancel ends the gesture and takes back what it did.
+func (m *Model) Cancel() {
+	revision := m.Doc.Revision()
+	m.Doc.CancelGroup()
+	m.gesture = false
+	m.edited(revision)
+}
+
+// Undo takes back the last step.
+func (m *Model) Undo() bool { return m.step(m.Doc.Undo) }
+
+// Redo does the last undone step again.
+func (m *Model) Redo() bool { return m.step(m.Doc.Redo) }
+
+func (m *Model) step(move func() bool) bool {
+	revision := m.Doc.Revision()
+	if !move() {
+		return false
+	}
+	m.gesture = false
+	m.edited(revision)
+	return true
+}
+
+// edited follows a change of the document: the answer that stood is what the next one is compared with.
+func (m *Model) edited(before uint64) {
+	if m.Doc.Revision() == before {
+		return
+	}
+	if !m.gesture {
+		m.compareFromHere()
+	}
+	m.dropLostSelection()
+	m.recalculate()
+	m.Announce(DocumentChanged)
+}
+
+// compareFromHere keeps the answer that stands as what changes are counted from, unless it is still being worked out:
+// then the older one stays, so that two quick edits are compared with what the user last saw at rest.
+func (m *Model) compareFromHere() {
+	if !m.Stale && m.Plan != nil {
+		m.Before = m.Plan
+	}
+}
+
+// Activate shows an alternative, "" the project as drawn.
+func (m *Model) Activate(name string) error {
+	if err := m.Doc.Activate(name); err != nil {
+		return err
+	}
+	m.Before = nil
+	m.recalculate()
+	m.Announce(DocumentChanged | ViewChanged)
+	return nil
+}
+
+// Pick selects something; every view shows it.
+func (m *Model) Pick(t draft.Target) {
+	if t.Same(m.Selected) {
+		return
+	}
+	m.Selected = t
+	m.Announce(SelectionChanged)
+}
+
+// Hold takes a finish in hand, nil puts it back.
+func (m *Model) Hold(layers []string) {
+	m.Finish = layers
+	m.dropPreview()
+	m.Announce(HandChanged)
+}
+
+// Refreshed follows a change that the document made by itself: its file was read again.
+func (m *Model) Refreshed() {
+	m.compareFromHere()
+	m.dropLostSelection()
+	m.recalculate()
+	m.Announce(EverythingElse)
+}
+
+// recalculate asks for a new answer where document or alternative are new. The old one stays until it comes.
+func (m *Model) recalculate() {
+	if m.asked == m.Doc.Revision() && m.shown == m.Doc.Active() && m.Plan != nil {
+		return
+	}
+	m.asked, m.shown = m.Doc.Revision(), m.Doc.Active()
+	m.Stale = true
+	m.engine.Ask(m.Doc.Job())
+}
+
+// answer takes a finished calculation in.
+func (m *Model) answer(r planner.Result) {
+	m.Stale = m.asked != m.Doc.Revision()
+	m.Fault = r.Err
+	if r.Err == nil {
+		m.Plan = r.Plan
+	}
+	m.Announce(PlanChanged)
+}
+
+// Try works out what the finish in hand would do to a surface; "" ends the trial.
+func (m *Model) Try(surface string, zone int) {
+	if m.Finish == nil || surface == "" {
+		if m.Preview != nil {
+			m.dropPreview()
+			m.Announce(HandChanged)
+		}
+		return
+	}
+	if m.Preview != nil && m.Preview.Surface == surface && m.Preview.Zone == zone {
+		return
+	}
+	m.Preview = &Preview{Surface: surface, Zone: zone}
+	m.trial.Ask(withLining(m.Doc.Job(), surface, m.touched(surface, zone)))
+	m.Announce(HandChanged)
+}
+
+func (m *Model) dropPreview() { m.Preview = nil }
+
+// tried takes a finished trial in, unless the pointer has moved on.
+func (m *Model) tried(r planner.Result) {
+	if m.Preview == nil || m.Plan == nil || r.Err != nil || r.Plan == nil {
+		return
+	}
+	m.Preview.Sheets = r.Plan.Summary.SheetsBought - m.Plan.Summary.SheetsBought
+	m.Preview.Cost = r.Plan.Cost.Total - m.Plan.Cost.Total
+	m.Preview.Days = r.Plan.Summary.Days - m.Plan.Summary.Days
+	m.Preview.Ready = true
+	m.Announce(HandChanged)
+}
+
+// Touch gives a surface the finish in hand; where it is divided by height and a zone (from 1) is named, only that.
+func (m *Model) Touch(surface string, zone int) error {
+	if m.Finish == nil {
+		return nil
+	}
+	m.dropPreview()
+	return m.Do(m.Doc.Lining([]string{surfaceName(surface)}, m.touched(surface, zone)))
+}
+
+// touched is the lining that a touch leaves. Run, pattern and finish level of what was there stay.
+func (m *Model) touched(surface string, zone int) []job.Zone {
+	wall, ceiling := findSurface(m.Doc.Job(), surface)
+	was := liningOf(wall, ceiling)
+	if len(was) > 1 && zone >= 1 && zone <= len(was) {
+		zones := slices.Clone(was)
+		zones[zone-1] = withLayers(zones[zone-1], m.Finish)
+		return zones
+	}
+	if len(was) == 1 {
+		return []job.Zone{withLayers(was[0], m.Finish)}
+	}
+	return []job.Zone{zoneOf(m.Finish)}
+}
+
+// Surface is a surface of the answer by id, or nil.
+func (m *Model) Surface(id string) *plan.Surface {
+	if m.Plan == nil {
+		return nil
+	}
+	for i := range m.Plan.Surfaces {
+		if m.Plan.Surfaces[i].ID == id {
+			return &m.Plan.Surfaces[i]
+		}
+	}
+	return nil
+}
+
+// dropLostSelection lets go of what an edit has taken away. A seam or panel goes with every edit: the next answer may
+// hang them elsewhere.
+func (m *Model) dropLostSelection() {
+	t := m.Selected
+	if t.Kind == draft.Nothing {
+		return
+	}
+	j := m.Doc.Job()
+	room := findRoom(j, t.Room)
+	if room == nil || t.Corner >= len(room.Corners) {
+		m.Selected = draft.Target{}
+		return
+	}
+	wall, ceiling := findSurface(j, t.Surface)
+	if t.Surface != "" && wall == nil && ceiling == nil {
+		m.Selected = draft.Target{Kind: draft.OnRoom, Room: t.Room}
+		return
+	}
+	whole := draft.Target{Kind: draft.OnSurface, Room: t.Room, Surface: t.Surface}
+	switch t.Kind {
+	case draft.OnOpening:
+		if t.Index >= len(openingsOf(wall, ceiling)) {
+			m.Selected = whole
+		}
+	case draft.OnBox:
+		if t.Index >= len(boxesOf(wall, ceiling)) {
+			m.Selected = whole
+		}
+	case draft.OnSeam, draft.OnPanel, draft.OnPin, draft.OnCheck:
+		m.Selected = whole
+	}
+}
+
+// centre is the middle of an outline's bounding box.
+func centre(p []shape.Point) shape.Point {
+	if len(p) == 0 {
+		return shape.Point{}
+	}
+	low, high := bounds(p)
+	return shape.Point{X: (low.X + high.X) / 2, Y: (low.Y + high.Y) / 2}
+}
+
+// bounds is the lower left and upper right corner of the bounding box.
+func bounds(p []shape.Point) (low, high shape.Point) {
+	for i, c := range p {
+		if i == 0 {
+			low, high = c, c
+			continue
+		}
+		low = shape.Point{X: min(low.X, c.X), Y: min(low.Y, c.Y)}
+		high = shape.Point{X: max(high.X, c.X), Y: max(high.Y, c.Y)}
+	}
+	return low, high
+}

@@ -1,0 +1,246 @@
+package ui
+
+import (
+	"image"
+	"image/color"
+	"math"
+	"time"
+
+	"seamwright/scene/draft"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+)
+
+// A frame that took less than this is drawn at once; a dearer one in a worker, so that the window never waits.
+const quickFrame = 8 * time.Millisecond
+
+// Two presses within this time and reach are a double click.
+const (
+	doubleClick = 400 * time.Millisecond
+	clickReach  = 4.0
+)
+
+// hands is what a drawing does with mouse and keys. Places are logical pixels from its upper left corner.
+type hands interface {
+	hover(at draft.Pt)
+	leave()
+	down(at draft.Pt, button desktop.MouseButton, mod fyne.KeyModifier)
+	drag(at draft.Pt, by draft.Pt)
+	release(dragged bool) // the button is up; every down has one
+	click(at draft.Pt, button desktop.MouseButton, mod fyne.KeyModifier)
+	double(at draft.Pt)
+	scroll(at draft.Pt, dy float64)
+	key(e *fyne.KeyEvent) (own bool)
+	typed(r rune) (own bool)
+	cursor() desktop.Cursor
+}
+
+// picture is a view made of one image in exact device pixels. Its draw function takes what it needs from the model
+// while it is called, and returns a function that draws it, which may run on another goroutine.
+type picture struct {
+	widget.BaseWidget
+	w     *Window
+	hands hands
+	draw  func(width, height float64) func(img *image.RGBA, scale float64)
+
+	shown   *canvas.Image
+	ring    *canvas.Rectangle
+	buffers [2]*image.RGBA
+	next    int
+	busy    bool // a worker is drawing
+	again   bool // something is new since it began
+	took    time.Duration
+
+	always    bool // drawn on whatever tab is in front
+	pressed   bool
+	dragged   bool
+	button    desktop.MouseButton
+	pressedAt draft.Pt
+	lastClick time.Time
+	lastAt    draft.Pt
+}
+
+var (
+	_ desktop.Mouseable  = (*picture)(nil)
+	_ desktop.Hoverable  = (*picture)(nil)
+	_ desktop.Cursorable = (*picture)(nil)
+	_ fyne.Draggable     = (*picture)(nil)
+	_ fyne.Scrollable    = (*picture)(nil)
+	_ fyne.Focusable     = (*picture)(nil)
+)
+
+func newPicture(w *Window, h hands, draw func(width, height float64) func(*image.RGBA, float64)) *picture {
+	p := &picture{w: w, hands: h, draw: draw, shown: &canvas.Image{ScaleMode: canvas.ImageScaleFastest, FillMode: canvas.ImageFillStretch}}
+	p.ring = canvas.NewRectangle(color.Transparent)
+	p.ring.StrokeColor, p.ring.StrokeWidth = color.Transparent, 2
+	p.ExtendBaseWidget(p)
+	return p
+}
+
+func (p *picture) CreateRenderer() fyne.WidgetRenderer {
+	return widget.NewSimpleRenderer(fyne.NewContainerWithLayout(inset{}, p.shown, p.ring))
+}
+
+func (p *picture) MinSize() fyne.Size { return fyne.NewSize(80, 60) }
+
+func (p *picture) Resize(size fyne.Size) {
+	if size == p.Size() {
+		return
+	}
+	p.BaseWidget.Resize(size)
+	p.redraw()
+}
+
+// size is the drawing's size in logical pixels.
+func (p *picture) size() (width, height float64) {
+	return float64(p.Size().Width), float64(p.Size().Height)
+}
+
+// redraw shows the model as it is now, at once or as soon as the worker is free: the latest state wins.
+func (p *picture) redraw() {
+	if p.Size().Width < 2 || p.Size().Height < 2 || !p.always && !p.w.visible(p) {
+		return
+	}
+	if p.busy {
+		p.again = true
+		return
+	}
+	width, height := p.size()
+	paint := p.draw(width, height)
+	buffer, scale := p.buffer()
+	if p.took < quickFrame || p.w.options.Still {
+		began := time.Now()
+		paint(buffer, scale)
+		p.took = time.Since(began)
+		p.present(buffer)
+		return
+	}
+	p.busy = true
+	go func() {
+		began := time.Now()
+		paint(buffer, scale)
+		took := time.Since(began)
+		p.w.post(func() {
+			p.busy, p.took = false, took
+			p.present(buffer)
+			if p.again {
+				p.again = false
+				p.redraw()
+			}
+		})
+	}()
+}
+
+// buffer is the picture that is not on the screen, in device pixels.
+func (p *picture) buffer() (*image.RGBA, float64) {
+	c := p.w.win.Canvas()
+	wide, high := c.PixelCoordinateForPosition(fyne.NewPos(p.Size().Width, p.Size().Height))
+	bounds := image.Rect(0, 0, max(1, wide), max(1, high))
+	p.next = 1 - p.next
+	if b := p.buffers[p.next]; b == nil || b.Rect != bounds {
+		p.buffers[p.next] = image.NewRGBA(bounds)
+	}
+	return p.buffers[p.next], float64(wide) / math.Max(1, float64(p.Size().Width))
+}
+
+func (p *picture) present(img *image.RGBA) {
+	p.shown.Image = img
+	p.shown.Refresh()
+}
+
+func pt(at fyne.Position) draft.Pt { return draft.Pt{X: float64(at.X), Y: float64(at.Y)} }
+
+func (p *picture) MouseIn(e *desktop.MouseEvent)    { p.hands.hover(pt(e.Position)) }
+func (p *picture) MouseMoved(e *desktop.MouseEvent) { p.hands.hover(pt(e.Position)) }
+func (p *picture) MouseOut()                        { p.hands.leave() }
+func (p *picture) Cursor() desktop.Cursor           { return p.hands.cursor() }
+
+func (p *picture) MouseDown(e *desktop.MouseEvent) {
+	p.w.win.Canvas().Focus(p)
+	p.pressed, p.dragged = true, false
+	p.button, p.pressedAt = e.Button, pt(e.Position)
+	p.hands.down(p.pressedAt, e.Button, e.Modifier)
+}
+
+func (p *picture) MouseUp(e *desktop.MouseEvent) {
+	if !p.pressed {
+		return
+	}
+	at := pt(e.Position)
+	still := !p.dragged && at.Sub(p.pressedAt).Len() <= clickReach
+	p.end()
+	if !still {
+		return
+	}
+	now := time.Now()
+	if e.Button == desktop.MouseButtonPrimary && now.Sub(p.lastClick) < doubleClick && at.Sub(p.lastAt).Len() <= clickReach {
+		p.lastClick = time.Time{}
+		p.hands.double(at)
+		return
+	}
+	p.lastClick, p.lastAt = now, at
+	p.hands.click(at, e.Button, e.Modifier)
+}
+
+func (p *picture) Dragged(e *fyne.DragEvent) {
+	if !p.pressed {
+		return
+	}
+	at := pt(e.Position)
+	if !p.dragged && at.Sub(p.pressedAt).Len() < clickReach-1 {
+		return
+	}
+	p.dragged = true
+	p.hands.drag(at, draft.Pt{X: float64(e.Dragged.DX), Y: float64(e.Dragged.DY)})
+}
+
+func (p *picture) DragEnd() { p.end() }
+
+// end finishes a press once, however many events say that it is over.
+func (p *picture) end() {
+	if !p.pressed {
+		return
+	}
+	p.pressed = false
+	p.hands.release(p.dragged)
+}
+
+// wheelStep bounds one event of the wheel: systems differ, and some jump.
+const wheelStep = 40.0
+
+func (p *picture) Scrolled(e *fyne.ScrollEvent) {
+	dy := math.Max(-wheelStep, math.Min(wheelStep, float64(e.Scrolled.DY)))
+	p.hands.scroll(pt(e.Position), dy)
+}
+
+// zoomFactor turns a wheel event into a factor about the pointer.
+func zoomFactor(dy float64) float64 { return math.Exp(dy * 0.012) }
+
+func (p *picture) FocusGained() {
+	p.ring.StrokeColor = faded(p.w.pal.Accent, 0.6)
+	p.ring.Refresh()
+	p.w.drawing = p
+}
+
+func (p *picture) FocusLost() {
+	p.ring.StrokeColor = color.Transparent
+	p.ring.Refresh()
+}
+
+func (p *picture) TypedRune(r rune) { p.hands.typed(r) }
+
+func (p *picture) TypedKey(e *fyne.KeyEvent) {
+	if !p.hands.key(e) {
+		p.w.typedKey(e)
+	}
+}
+
+// flood fills the whole picture with one colour.
+func flood(img *image.RGBA, c color.NRGBA) {
+	for i := 0; i < len(img.Pix); i += 4 {
+		img.Pix[i], img.Pix[i+1], img.Pix[i+2], img.Pix[i+3] = c.R, c.G, c.B, 255
+	}
+}

@@ -1,0 +1,467 @@
+package ui
+
+import (
+	"image"
+	"strings"
+	"unicode"
+
+	"seamwright/calc/job"
+	"seamwright/calc/length"
+	"seamwright/calc/shape"
+	"seamwright/planner"
+	"seamwright/scene/draft"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+)
+
+// planView is the rooms seen from above: drawn, picked and pulled here.
+type planView struct {
+	w      *Window
+	pic    *picture
+	view   draft.View
+	fitted bool
+	hovers draft.Target
+
+	outline *outline        // a room being drawn, nil: none
+	opening job.OpeningKind // an opening to be placed, "": none
+	paired  bool            // it is a double door
+
+	held    draft.Target // what the hand has taken
+	heldAt  shape.Point  // where on the floor it took it
+	was     shape.Point  // the thing's own place then
+	pulling bool
+	panning bool
+}
+
+func newPlanView(w *Window) *planView {
+	v := &planView{w: w, view: draft.View{Scale: 48}}
+	v.pic = newPicture(w, v, v.draw)
+	return v
+}
+
+// draw takes the state of this moment and returns the drawing of it.
+func (v *planView) draw(width, height float64) func(*image.RGBA, float64) {
+	m := v.w.model
+	j, p, th := m.Doc.Job(), m.Plan, v.w.pal.Theme
+	if m.Stale && m.Plan != nil && len(m.Plan.Surfaces) == 0 {
+		p = nil
+	}
+	if !v.fitted {
+		v.fit(j, width, height)
+	}
+	s := draft.PlanState{Selected: v.w.picked(), Hover: v.hovers, Hand: m.Finish}
+	if v.outline != nil {
+		s.Rubber, s.Snap = v.outline.rubber(), v.outline.caught
+		s.Hover, s.Hand = draft.Target{}, nil
+	}
+	view := v.view
+	return func(img *image.RGBA, scale float64) {
+		draft.DrawPlan(draft.NewRaster(img, scale), th, p, j, view, s)
+	}
+}
+
+// An empty plan shows a room's worth of paper.
+const emptyScale = 36 // logical pixels to a metre
+
+func (v *planView) fit(j *job.Job, width, height float64) {
+	v.fitted = true
+	if len(j.Rooms) == 0 {
+		v.view = draft.View{Scale: emptyScale, X: width * 0.2, Y: height * 0.8}
+		return
+	}
+	v.view = draft.FitPlan(j, draft.Rect{X: 0, Y: 24, W: width, H: height - 24})
+}
+
+func (v *planView) caption() string { return "Plan" }
+
+func (v *planView) refresh(c Change) {
+	if c == PlanChanged|DocumentChanged|SelectionChanged|HandChanged|ViewChanged || c == EverythingElse {
+		v.pic.redraw()
+		return
+	}
+	v.pic.redraw()
+}
+
+// foreign shows what the pointer is on in another view.
+func (v *planView) foreign(t draft.Target) {
+	t = draft.Target{Kind: t.Kind, Room: t.Room, Surface: t.Surface, Opening: t.Opening, Index: t.Index}
+	if t.Kind != draft.OnOpening && t.Surface != "" {
+		t = draft.Target{Kind: draft.OnSurface, Room: t.Room, Surface: surfaceName(t.Surface)}
+	}
+	if !t.Same(v.hovers) {
+		v.hovers = t
+		v.pic.redraw()
+	}
+}
+
+func (v *planView) hover(at draft.Pt) {
+	if v.outline != nil {
+		v.outline.move(v.view, at, v.corners())
+		v.pic.redraw()
+		v.w.noteLine.refresh()
+		return
+	}
+	t := draft.PlanHit(v.w.model.Doc.Job(), v.view, at)
+	if !t.Same(v.hovers) {
+		v.hovers = t
+		v.pic.redraw()
+		v.w.studio.hoverElsewhere(v.pic, t)
+		v.w.model.Try(t.Surface, 0)
+		v.w.noteLine.refresh()
+		return
+	}
+	v.hovers = t
+}
+
+func (v *planView) leave() {
+	v.hovers = draft.Target{}
+	v.w.studio.hoverElsewhere(v.pic, v.hovers)
+	v.w.model.Try("", 0)
+	v.pic.redraw()
+}
+
+// corners are those of the rooms that are there, for snapping.
+func (v *planView) corners() []shape.Point {
+	var all []shape.Point
+	for _, r := range v.w.model.Doc.Job().Rooms {
+		all = append(all, r.Corners...)
+	}
+	return all
+}
+
+func (v *planView) down(at draft.Pt, b desktop.MouseButton, _ fyne.KeyModifier) {
+	v.panning = b == desktop.MouseButtonTertiary
+	v.held = draft.Target{}
+	if v.panning || b != desktop.MouseButtonPrimary || v.outline != nil || v.opening != "" || v.w.model.Finish != nil {
+		return
+	}
+	v.held = draft.PlanHit(v.w.model.Doc.Job(), v.view, at)
+	v.heldAt = v.view.At(at)
+	v.was = v.place(v.held)
+}
+
+// place is where a thing stands: a corner, the left end of an opening along its wall, or a point of a wall.
+func (v *planView) place(t draft.Target) shape.Point {
+	j := v.w.model.Doc.Job()
+	r := findRoom(j, t.Room)
+	if r == nil {
+		return shape.Point{}
+	}
+	switch t.Kind {
+	case draft.OnCorner:
+		return r.Corners[t.Corner]
+	case draft.OnOpening:
+		if o := openingsOf(findSurface(j, t.Surface)); t.Index < len(o) {
+			return shape.Point{X: o[t.Index].At}
+		}
+	case draft.OnSurface:
+		if wall, _ := findSurface(j, t.Surface); wall != nil {
+			left, _ := sideEnds(r, wall.Side)
+			return left
+		}
+	}
+	return r.Corners[0]
+}
+
+func (v *planView) drag(at draft.Pt, by draft.Pt) {
+	if v.panning {
+		v.view = v.view.Pan(by.X, by.Y)
+		v.pic.redraw()
+		return
+	}
+	if v.held.Kind == draft.Nothing || v.held.Kind == draft.OnRoom {
+		if v.outline == nil {
+			v.view = v.view.Pan(by.X, by.Y)
+		}
+		v.pic.redraw()
+		return
+	}
+	if !v.pulling {
+		v.pulling = true
+		v.w.model.Pick(v.held)
+		v.w.model.Begin("move " + handleName(v.held))
+	}
+	v.pull(at)
+}
+
+func handleName(t draft.Target) string {
+	switch t.Kind {
+	case draft.OnCorner:
+		return "corner"
+	case draft.OnOpening:
+		return "opening"
+	case draft.OnSurface:
+		return "wall"
+	}
+	return "room"
+}
+
+// pull moves what the hand holds to the pointer, on the grid. A place that the project cannot take is left out; the
+// thing stays where it was last.
+func (v *planView) pull(at draft.Pt) {
+	j := v.w.model.Doc.Job()
+	r := findRoom(j, v.held.Room)
+	if r == nil {
+		return
+	}
+	p := v.view.At(at)
+	step := snapStep(v.w.imperial(), v.view, snapGrid)
+	switch v.held.Kind {
+	case draft.OnCorner:
+		to := shape.Point{X: nearest(v.was.X+p.X-v.heldAt.X, step), Y: nearest(v.was.Y+p.Y-v.heldAt.Y, step)}
+		n := len(r.Corners)
+		for _, c := range []shape.Point{r.Corners[(v.held.Corner+1)%n], r.Corners[(v.held.Corner+n-1)%n]} {
+			if abs(v.view.Px(to.X-c.X)) <= snapAlign {
+				to.X = c.X
+			}
+			if abs(v.view.Px(to.Y-c.Y)) <= snapAlign {
+				to.Y = c.Y
+			}
+		}
+		v.pulled(planner.MoveCorner{Room: v.held.Room, Corner: v.held.Corner + 1, To: to})
+	case draft.OnSurface:
+		wall, _ := findSurface(j, v.held.Surface)
+		if wall == nil {
+			return
+		}
+		to := shape.Point{X: nearest(v.was.X+p.X-v.heldAt.X, step), Y: nearest(v.was.Y+p.Y-v.heldAt.Y, step)}
+		v.pulled(planner.MoveSide{Room: v.held.Room, Side: wall.Side, Through: to})
+	case draft.OnOpening:
+		wall, _ := findSurface(j, v.held.Surface)
+		if wall == nil || v.held.Index >= len(wall.Openings) {
+			return
+		}
+		o := wall.Openings[v.held.Index]
+		o.At = nearest(v.was.X+alongWall(r, wall, p)-alongWall(r, wall, v.heldAt), step)
+		o.At = max(0, min(o.At, sideLength(r, wall.Side)-o.Width))
+		v.pulled(planner.ChangeOpening{Surface: v.held.Surface, ID: v.held.Opening, Opening: o})
+	}
+}
+
+func (v *planView) pulled(e planner.Edit) {
+	if err := v.w.model.Do(e); err != nil {
+		v.w.say(sentence(err))
+		return
+	}
+	v.w.say("")
+}
+
+func (v *planView) release(bool) {
+	v.panning = false
+	v.held = draft.Target{}
+	if v.pulling {
+		v.pulling = false
+		v.w.model.End()
+	}
+}
+
+func (v *planView) click(at draft.Pt, b desktop.MouseButton, _ fyne.KeyModifier) {
+	if b == desktop.MouseButtonSecondary {
+		v.w.stepBack()
+		return
+	}
+	if b != desktop.MouseButtonPrimary {
+		return
+	}
+	if v.outline != nil {
+		v.outline.move(v.view, at, v.corners())
+		v.setCorner()
+		return
+	}
+	t := draft.PlanHit(v.w.model.Doc.Job(), v.view, at)
+	switch {
+	case v.opening != "":
+		v.placeOpening(t, v.view.At(at))
+	case v.w.model.Finish != nil && t.Surface != "":
+		v.w.touch(t.Surface, 0)
+	default:
+		v.w.model.Pick(t)
+	}
+}
+
+func (v *planView) double(at draft.Pt) {
+	if v.outline != nil {
+		v.finish()
+		return
+	}
+	if t := draft.PlanHit(v.w.model.Doc.Job(), v.view, at); t.Surface != "" {
+		v.w.model.Pick(t)
+		v.w.studio.room.face(t.Surface)
+	}
+}
+
+func (v *planView) scroll(at draft.Pt, dy float64) {
+	v.view = v.view.Zoom(at, zoomFactor(dy))
+	v.pic.redraw()
+}
+
+func (v *planView) cursor() desktop.Cursor {
+	switch {
+	case v.outline != nil, v.opening != "", v.w.model.Finish != nil:
+		return desktop.CrosshairCursor
+	case v.hovers.Kind == draft.OnCorner, v.hovers.Kind == draft.OnOpening, v.hovers.Kind == draft.OnSurface:
+		return desktop.PointerCursor
+	}
+	return desktop.DefaultCursor
+}
+
+// startRoom begins to draw a room.
+func (v *planView) startRoom() {
+	v.opening = ""
+	v.w.model.Hold(nil)
+	v.outline = &outline{imperial: v.w.imperial()}
+	v.w.say("")
+	v.w.win.Canvas().Focus(v.pic)
+	v.pic.redraw()
+}
+
+// stop puts the drawing tool away.
+func (v *planView) stop() {
+	v.outline, v.opening = nil, ""
+	v.pic.redraw()
+	v.w.noteLine.refresh()
+}
+
+// setCorner puts the next corner, and the room into the project when the outline closes.
+func (v *planView) setCorner() {
+	done, err := v.outline.put()
+	if err != nil {
+		v.w.say(sentence(err))
+		v.pic.redraw()
+		return
+	}
+	v.w.say("")
+	if done {
+		v.addRoom()
+		return
+	}
+	v.pic.redraw()
+}
+
+// finish closes the outline from wherever it stands.
+func (v *planView) finish() {
+	if done, err := v.outline.close(); !done {
+		if err != nil {
+			v.w.say(sentence(err))
+		}
+		return
+	}
+	v.addRoom()
+}
+
+// The height of a room that is drawn: what framing for 8 ft walls gives, or 2.4 m. Common practice, no source.
+const (
+	imperialHeight = 8 * length.Foot
+	metricHeight   = 2400 * length.Millimetre
+)
+
+func (v *planView) addRoom() {
+	height := imperialHeight
+	if !v.w.imperial() {
+		height = metricHeight
+	}
+	had := len(v.w.model.Doc.Job().Rooms)
+	if !v.w.try(planner.AddRoom{Corners: v.outline.set, Height: height}) {
+		return
+	}
+	v.outline = nil
+	if rooms := v.w.model.Doc.Job().Rooms; len(rooms) > had {
+		v.w.model.Pick(draft.Target{Kind: draft.OnRoom, Room: rooms[len(rooms)-1].ID})
+	}
+	v.w.say("Room drawn. Set its height and ceiling below; take a finish from the rack and touch its walls.")
+	v.pic.redraw()
+}
+
+func (v *planView) key(e *fyne.KeyEvent) bool {
+	if v.outline == nil {
+		return v.nudge(e.Name)
+	}
+	switch e.Name {
+	case fyne.KeyReturn, fyne.KeyEnter:
+		switch {
+		case v.outline.typed != "":
+			v.setCorner()
+		case len(v.outline.set) >= 3:
+			v.finish()
+		}
+		return true
+	case fyne.KeyBackspace:
+		if r := []rune(v.outline.typed); len(r) > 0 {
+			v.outline.typed = string(r[:len(r)-1])
+		} else {
+			v.outline.back()
+		}
+		v.pic.redraw()
+		return true
+	case fyne.KeyEscape, fyne.KeyDelete, fyne.KeyF1:
+		return false
+	}
+	return true // letters and digits belong to the length being typed
+}
+
+// typed takes the signs of a length while a room is drawn.
+func (v *planView) typed(r rune) bool {
+	if v.outline == nil || len(v.outline.set) == 0 {
+		return false
+	}
+	if unicode.IsDigit(r) || strings.ContainsRune(`'"’”′″./ ftinmc-½¼¾`, r) {
+		v.outline.typed += string(r)
+		if strings.TrimSpace(v.outline.typed) == "" {
+			v.outline.typed = ""
+		}
+		v.pic.redraw()
+		v.w.noteLine.refresh()
+	}
+	return true
+}
+
+// nudge moves what is picked by the arrow keys: a fine step, with Shift a coarse one.
+func (v *planView) nudge(key fyne.KeyName) bool {
+	way := map[fyne.KeyName][2]length.Length{fyne.KeyLeft: {-1, 0}, fyne.KeyRight: {1, 0}, fyne.KeyUp: {0, 1}, fyne.KeyDown: {0, -1}}[key]
+	if way == [2]length.Length{} {
+		return false
+	}
+	step := length.Length(length.Inch)
+	if !v.w.imperial() {
+		step = 10 * length.Millimetre
+	}
+	if v.w.modifiers()&shift != 0 {
+		step = map[bool]length.Length{true: length.Foot, false: 100 * length.Millimetre}[v.w.imperial()]
+	}
+	t, j := v.w.model.Selected, v.w.model.Doc.Job()
+	r := findRoom(j, t.Room)
+	if r == nil {
+		return false
+	}
+	by := shape.Point{X: way[0] * step, Y: way[1] * step}
+	var e planner.Edit
+	wall, ceiling := findSurface(j, t.Surface)
+	switch {
+	case t.Kind == draft.OnCorner:
+		c := r.Corners[t.Corner]
+		e = planner.MoveCorner{Room: t.Room, Corner: t.Corner + 1, To: shape.Point{X: c.X + by.X, Y: c.Y + by.Y}}
+	case t.Kind == draft.OnOpening && t.Index < len(openingsOf(wall, ceiling)):
+		o := openingsOf(wall, ceiling)[t.Index]
+		o.At, o.Sill = o.At+by.X, max(0, o.Sill+by.Y)
+		e = planner.ChangeOpening{Surface: t.Surface, ID: t.Opening, Opening: o}
+	case t.Kind == draft.OnSurface && wall != nil:
+		left, _ := sideEnds(r, wall.Side)
+		e = planner.MoveSide{Room: t.Room, Side: wall.Side, Through: shape.Point{X: left.X + by.X, Y: left.Y + by.Y}}
+	case t.Kind == draft.OnRoom:
+		e = planner.MoveRoom{Room: t.Room, By: by}
+	default:
+		return false
+	}
+	if err := v.w.model.DoMerged("nudge "+t.Room+t.Surface+t.Opening, e); err != nil {
+		v.w.say(sentence(err))
+	}
+	return true
+}
+
+func abs(v float64) float64 {
+	if v < 0 {
+		return -v
+	}
+	return v
+}

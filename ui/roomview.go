@@ -1,0 +1,420 @@
+package ui
+
+import (
+	"fmt"
+	"image"
+	"math"
+	"time"
+
+	"seamwright/calc/plan"
+	"seamwright/scene"
+	"seamwright/scene/draft"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"github.com/go-gl/mathgl/mgl64"
+)
+
+// roomView is the room in three dimensions.
+type roomView struct {
+	w      *Window
+	pic    *picture
+	scene  *scene.Scene // never changed once it is shown: a new answer gets a new one
+	of     *plan.Plan   // what the scene was built from
+	render *scene.Renderer
+	cam    scene.Camera
+	style  scene.Style
+	framed bool
+	side   string // the named view, "" once the hand has turned it
+
+	hovers    draft.Target
+	about     mgl64.Vec3 // the point that a drag turns about
+	turning   bool
+	panning   bool
+	sharpen   *time.Timer
+	animation *fyne.Animation
+
+	seams, studs, raking, walls *button
+}
+
+// How the hand moves the room.
+const (
+	turnPerPixel = 0.006 // radians
+	flight       = 200 * time.Millisecond
+	restBefore   = 120 * time.Millisecond // of rest before the sharp picture is drawn
+	walkStep     = 0.3                    // metres
+	lowestLamp   = 4.0                    // degrees above the wall
+	highestLamp  = 60.0
+)
+
+func newRoomView(w *Window) *roomView {
+	v := &roomView{w: w, style: scene.DefaultStyle(), render: scene.NewRenderer(0), side: "SE"}
+	v.style.Theme = map[bool]scene.Theme{false: scene.Paper, true: scene.Ink}[w.pal.Dark]
+	if w.pal.Name == draft.HighContrast().Name {
+		v.style.Theme = scene.HighContrast
+	}
+	v.pic = newPicture(w, v, v.draw)
+	v.seams = v.chip("Seams", v.toggleSeams)
+	v.studs = v.chip("Studs", v.toggleStuds)
+	v.raking = v.chip("Raking light", v.toggleRaking)
+	v.walls = v.chip("Near walls", v.toggleWalls)
+	v.label()
+	return v
+}
+
+func (v *roomView) chip(words string, do func()) *button {
+	b := newButton(v.w.pal, pill, words, func() { do(); v.label(); v.pic.redraw() })
+	b.small, b.keys = true, v.w.typedKey
+	return b
+}
+
+func (v *roomView) chips() []*button { return []*button{v.seams, v.studs, v.walls, v.raking} }
+
+func (v *roomView) toggleSeams() {
+	if v.style.Seams > 0.1 {
+		v.style.Seams = 0
+	} else {
+		v.style.Seams = scene.DefaultStyle().Seams
+	}
+}
+func (v *roomView) toggleStuds()  { v.style.Members = !v.style.Members }
+func (v *roomView) toggleWalls()  { v.style.Cutaway = !v.style.Cutaway }
+func (v *roomView) toggleRaking() { v.style.Raking.On = !v.style.Raking.On }
+
+// label shows the switches as they stand.
+func (v *roomView) label() {
+	v.seams.set("Seams", v.style.Seams > 0.1)
+	v.studs.set("Studs", v.style.Members)
+	v.walls.set("Near walls", !v.style.Cutaway)
+	words := "Raking light"
+	if v.style.Raking.On {
+		words = fmt.Sprintf("Raking light %.0f°", v.style.Raking.Angle*180/math.Pi)
+	}
+	v.raking.set(words, v.style.Raking.On)
+	if p := v.w.studio; p != nil && p.panes["room"] != nil {
+		p.panes["room"].place(v.pic.Size())
+	}
+}
+
+// lower brings the lamp nearer to the wall, or away from it, in degrees.
+func (v *roomView) lower(by float64) {
+	angle := v.style.Raking.Angle*180/math.Pi - by
+	v.style.Raking.On = true
+	v.style.Raking.Angle = math.Max(lowestLamp, math.Min(highestLamp, angle)) * math.Pi / 180
+	v.label()
+	v.pic.redraw()
+}
+
+func (v *roomView) draw(width, height float64) func(*image.RGBA, float64) {
+	m := v.w.model
+	if m.Plan == nil {
+		back := v.w.pal.Ground
+		return func(img *image.RGBA, _ float64) { flood(img, back) }
+	}
+	if v.scene == nil || v.of != m.Plan {
+		v.scene, v.of = scene.Build(m.Plan, m.Doc.Job(), scene.Options{}), m.Plan
+	}
+	if !v.framed {
+		v.framed = true
+		if c, ok := v.scene.Camera(v.side, int(width), int(height)); ok {
+			v.cam = c
+		}
+	}
+	style := v.style
+	style.Selected = v.selected()
+	style.Hovered = refOf(v.hovers)
+	style.Sharp = v.w.options.Still || !v.turning && v.animation == nil && v.sharpen == nil
+	style.Raking.Surface = ""
+	sc, cam, r := v.scene, v.cam, v.render
+	return func(img *image.RGBA, scale float64) {
+		style.Scale = scale
+		r.Render(img, sc, cam, style)
+	}
+}
+
+func refOf(t draft.Target) scene.Ref { return scene.Ref{Surface: t.Surface, Panel: t.Panel} }
+
+func (v *roomView) selected() []scene.Ref {
+	t := v.w.model.Selected
+	if t.Surface == "" {
+		return nil
+	}
+	return []scene.Ref{refOf(t)}
+}
+
+func (v *roomView) caption() string {
+	names := map[string]string{"N": "from the north", "NE": "from the north-east", "E": "from the east", "SE": "from the south-east",
+		"S": "from the south", "SW": "from the south-west", "W": "from the west", "NW": "from the north-west", "above": "from above",
+		"inside": "from inside, at eye height"}
+	if words, ok := names[v.side]; ok {
+		return "Room " + words
+	}
+	return "Room"
+}
+
+func (v *roomView) refresh(c Change) {
+	if c&(PlanChanged|SelectionChanged|ViewChanged|HandChanged) != 0 {
+		v.pic.redraw()
+	}
+}
+
+// pixels is the picture's size in the logical pixels that pointer and camera are measured in.
+func (v *roomView) pixels() (int, int) {
+	width, height := v.pic.size()
+	return int(width), int(height)
+}
+
+func (v *roomView) pick(at draft.Pt) (scene.Hit, bool) {
+	if v.scene == nil {
+		return scene.Hit{}, false
+	}
+	width, height := v.pixels()
+	return v.scene.Pick(v.cam, v.style, width, height, at.X, at.Y)
+}
+
+func (v *roomView) target(h scene.Hit, ok bool) draft.Target {
+	switch {
+	case !ok:
+		return draft.Target{}
+	case h.Surface == "":
+		return draft.Target{Kind: draft.OnRoom, Room: h.Room}
+	}
+	t := draft.Target{Kind: draft.OnSurface, Room: h.Room, Surface: h.Surface, At: h.At}
+	switch {
+	case h.Panel != "":
+		t.Kind, t.Panel, t.Zone, t.Layer = draft.OnPanel, h.Panel, h.Zone, h.Layer
+	case h.Opening != "":
+		t.Kind, t.Opening = draft.OnOpening, h.Opening
+		for i, o := range openingsOf(findSurface(v.w.model.Doc.Job(), h.Surface)) {
+			if o.ID == h.Opening {
+				t.Index = i
+			}
+		}
+	case h.Zone > 0:
+		t.Zone = h.Zone
+	}
+	return t
+}
+
+func (v *roomView) foreign(t draft.Target) {
+	if !t.Same(v.hovers) {
+		was := refOf(v.hovers)
+		v.hovers = t
+		if refOf(t) != was {
+			v.pic.redraw()
+		}
+	}
+}
+
+func (v *roomView) hover(at draft.Pt) {
+	t := v.target(v.pick(at))
+	if t.Same(v.hovers) {
+		return
+	}
+	v.hovers = t
+	v.pic.redraw()
+	v.w.studio.hoverElsewhere(v.pic, t)
+	v.w.model.Try(t.Surface, t.Zone)
+	v.w.noteLine.refresh()
+}
+
+func (v *roomView) leave() {
+	v.hovers = draft.Target{}
+	v.w.studio.hoverElsewhere(v.pic, v.hovers)
+	v.w.model.Try("", 0)
+	v.pic.redraw()
+}
+
+func (v *roomView) down(at draft.Pt, b desktop.MouseButton, mod fyne.KeyModifier) {
+	v.stopFlight()
+	v.turning = b == desktop.MouseButtonPrimary
+	v.panning = b == desktop.MouseButtonTertiary || v.turning && mod&shift != 0
+	v.about = v.cam.Target()
+	if h, ok := v.pick(at); ok {
+		v.about = h.Point
+	}
+}
+
+func (v *roomView) drag(_ draft.Pt, by draft.Pt) {
+	_, height := v.pixels()
+	switch {
+	case v.panning:
+		v.cam = v.cam.Pan(by.X, by.Y, height)
+	case v.turning && v.modifiedLamp():
+		v.lower(by.Y * 0.2)
+		return
+	case v.turning:
+		v.cam = v.cam.Orbit(v.about, -by.X*turnPerPixel, by.Y*turnPerPixel)
+	default:
+		return
+	}
+	v.moved()
+}
+
+// modifiedLamp says whether the drag is meant for the lamp: Alt is held and the raking light is on.
+func (v *roomView) modifiedLamp() bool { return v.style.Raking.On && v.w.modifiers()&alt != 0 }
+
+// moved redraws at once and sharpens the picture when the hand rests.
+func (v *roomView) moved() {
+	v.side = ""
+	if v.sharpen != nil {
+		v.sharpen.Stop()
+	}
+	if v.w.options.Still {
+		v.pic.redraw()
+		return
+	}
+	v.sharpen = time.AfterFunc(restBefore, func() {
+		v.w.post(func() {
+			v.sharpen = nil
+			v.pic.redraw()
+		})
+	})
+	v.pic.redraw()
+}
+
+func (v *roomView) release(dragged bool) {
+	v.turning, v.panning = false, false
+	if dragged {
+		v.w.studio.refresh(ViewChanged)
+	}
+}
+
+func (v *roomView) click(at draft.Pt, b desktop.MouseButton, _ fyne.KeyModifier) {
+	if b == desktop.MouseButtonSecondary {
+		v.w.stepBack()
+		return
+	}
+	if b != desktop.MouseButtonPrimary {
+		return
+	}
+	t := v.target(v.pick(at))
+	if v.w.model.Finish != nil && t.Surface != "" {
+		v.w.touch(t.Surface, t.Zone)
+		return
+	}
+	v.w.model.Pick(t)
+}
+
+// double looks straight at the wall under the pointer, or at the whole room from beside it.
+func (v *roomView) double(at draft.Pt) {
+	if t := v.target(v.pick(at)); t.Surface != "" {
+		v.face(t.Surface)
+		return
+	}
+	v.look("SE")
+}
+
+func (v *roomView) scroll(at draft.Pt, dy float64) {
+	point := v.cam.Target()
+	if h, ok := v.pick(at); ok {
+		point = h.Point
+	}
+	v.cam = v.cam.ZoomTo(point, zoomFactor(dy))
+	v.moved()
+}
+
+func (v *roomView) typed(rune) bool { return false }
+
+func (v *roomView) key(e *fyne.KeyEvent) bool {
+	const turn = 5 * math.Pi / 180
+	inside := v.side == "inside" || v.cam.FOV > 0.9
+	shifted := v.w.modifiers()&shift != 0
+	switch {
+	case e.Name == fyne.KeyLeft && inside:
+		v.cam = v.cam.Turn(-turn, 0)
+	case e.Name == fyne.KeyRight && inside:
+		v.cam = v.cam.Turn(turn, 0)
+	case e.Name == fyne.KeyUp && inside:
+		v.cam = v.cam.Walk(walkStep, 0)
+	case e.Name == fyne.KeyDown && inside:
+		v.cam = v.cam.Walk(-walkStep, 0)
+	case e.Name == fyne.KeyLeft && shifted:
+		v.cam = v.cam.Pan(24, 0, 480)
+	case e.Name == fyne.KeyRight && shifted:
+		v.cam = v.cam.Pan(-24, 0, 480)
+	case e.Name == fyne.KeyLeft:
+		v.cam = v.cam.Orbit(v.cam.Target(), turn, 0)
+	case e.Name == fyne.KeyRight:
+		v.cam = v.cam.Orbit(v.cam.Target(), -turn, 0)
+	case e.Name == fyne.KeyUp:
+		v.cam = v.cam.Orbit(v.cam.Target(), 0, -turn)
+	case e.Name == fyne.KeyDown:
+		v.cam = v.cam.Orbit(v.cam.Target(), 0, turn)
+	default:
+		return false
+	}
+	v.moved()
+	return true
+}
+
+func (v *roomView) cursor() desktop.Cursor {
+	if v.w.model.Finish != nil {
+		return desktop.CrosshairCursor
+	}
+	return desktop.DefaultCursor
+}
+
+// look flies to a named view.
+func (v *roomView) look(side string) {
+	if v.scene == nil {
+		v.side, v.framed = side, false
+		return
+	}
+	width, height := v.pixels()
+	if c, ok := v.scene.Camera(side, width, height); ok {
+		v.fly(c, side)
+	}
+}
+
+// face flies to where one wall is looked at straight.
+func (v *roomView) face(surface string) {
+	if v.scene == nil {
+		return
+	}
+	width, height := v.pixels()
+	if c, ok := v.scene.Facing(surface, width, height); ok {
+		v.fly(c, "")
+	}
+}
+
+// stepInside stands in the room that is picked, at eye height.
+func (v *roomView) stepInside() {
+	if v.scene == nil {
+		return
+	}
+	if c, ok := v.scene.Stand(v.w.studio.strip.shown(v.w.model.Doc.Job())); ok {
+		v.fly(c, "inside")
+		v.w.win.Canvas().Focus(v.pic)
+	}
+}
+
+// fly moves the camera there in a fifth of a second.
+func (v *roomView) fly(to scene.Camera, side string) {
+	v.stopFlight()
+	v.side = side
+	if v.w.options.Still {
+		v.cam = to
+		v.w.studio.refresh(ViewChanged)
+		return
+	}
+	from := v.cam
+	a := fyne.NewAnimation(flight, func(t float32) {
+		v.cam = from.Blend(to, float64(t))
+		if t >= 1 {
+			v.animation = nil
+			v.w.studio.refresh(ViewChanged)
+		}
+		v.pic.redraw()
+	})
+	a.Curve = fyne.AnimationLinear
+	v.animation = a
+	a.Start()
+}
+
+func (v *roomView) stopFlight() {
+	if v.animation != nil {
+		v.animation.Stop()
+		v.animation = nil
+	}
+}

@@ -1,0 +1,164 @@
+package ui
+
+import (
+	"image"
+	"math"
+
+	"seamwright/calc/job"
+	"seamwright/calc/plan"
+	"seamwright/planner"
+	"seamwright/scene/draft"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
+)
+
+// sequenceView is what is done in which order and on which days: bars over working days, and the list to tick.
+type sequenceView struct {
+	w      *Window
+	page   *page
+	pic    *picture
+	table  *table
+	at     draft.Pt // how far the bars are scrolled
+	hovers string
+	picked string
+}
+
+func newSequenceView(w *Window) *sequenceView {
+	v := &sequenceView{w: w}
+	v.pic = newPicture(w, v, v.draw)
+	v.table = newTable(w.pal, "No steps yet.", tableColumn{title: "Step"}, tableColumn{"begins", 110, true}, tableColumn{"done by", 110, true},
+		tableColumn{"hours", 64, true}, tableColumn{"slack", 72, true})
+	split := container.NewVSplit(v.pic, v.table)
+	split.Offset = 0.45
+	v.page = w.newPage(split, newButton(w.pal, pill, "Explain all", v.explain))
+	return v
+}
+
+func (v *sequenceView) name() string              { return "Sequence" }
+func (v *sequenceView) object() fyne.CanvasObject { return v.page.box }
+
+func (v *sequenceView) explain() {
+	b := v.page.buttons[0]
+	b.set(map[bool]string{true: "Close all", false: "Explain all"}[!b.on], !b.on)
+	v.table.openAll(b.on)
+}
+
+func (v *sequenceView) draw(width, height float64) func(*image.RGBA, float64) {
+	p, th, at := v.w.model.Plan, v.w.pal.Theme, v.at
+	state := draft.SequenceState{Selected: v.picked, Hover: v.hovers}
+	return func(img *image.RGBA, scale float64) {
+		if p == nil {
+			p = &plan.Plan{}
+		}
+		draft.DrawSequence(draft.NewRaster(img, scale), th, p, nil, at, state)
+	}
+}
+
+func (v *sequenceView) refresh(Change) {
+	v.pic.redraw()
+	a := v.w.model.Plan
+	if a == nil {
+		v.table.set(nil)
+		return
+	}
+	p := v.w.pal
+	rows := make([]tableRow, 0, len(a.Schedule))
+	for _, t := range a.Schedule {
+		slack := quantity(math.Round(t.Slack)) + " h"
+		if t.Slack < 0.05 {
+			slack = "none"
+		}
+		hours, ink := "", p.Ink
+		if t.Kind != "wait" {
+			hours = oneDecimal(t.Hours)
+		} else {
+			ink = p.Quiet
+		}
+		detail := t.Basis
+		if t.Source != "" {
+			detail += "\nSource: " + t.Source
+		}
+		row := tableRow{detail: detail, cells: []cell{{text: t.Name, ink: ink, bold: t.ID == v.picked}, {text: day(t.Start), ink: ink},
+			{text: day(t.Finish), ink: ink}, {text: hours, ink: ink}, {text: slack, ink: p.Quiet}}}
+		done := t.Done
+		if t.Kind != "wait" {
+			row.ticked = &done
+			row.tapped = func() { v.w.tick(t, !done) }
+			row.detail = ""
+			if v.page.buttons[0].on {
+				row.detail = detail
+			}
+		}
+		rows = append(rows, row)
+	}
+	v.table.set(rows)
+	v.page.say("Click a step to tick it off; dates and shopping that remain follow. Drying runs through nights and weekends, work does not.")
+}
+
+// tick records a step as done, or as not done after all.
+func (w *Window) tick(t plan.Task, done bool) {
+	today := job.Date{}
+	if w.options.Today != nil {
+		today = w.options.Today()
+	}
+	if w.try(planner.TickTask{Task: t.ID, Done: done, On: today}) && done {
+		w.say("Done: " + t.Name + ".")
+	}
+}
+
+func (v *sequenceView) hover(at draft.Pt) {
+	if v.w.model.Plan == nil {
+		return
+	}
+	if id := draft.SequenceHit(v.w.model.Plan, v.at, at); id != v.hovers {
+		v.hovers = id
+		v.pic.redraw()
+	}
+}
+
+func (v *sequenceView) leave() { v.hovers = ""; v.pic.redraw() }
+
+func (v *sequenceView) down(draft.Pt, desktop.MouseButton, fyne.KeyModifier) {}
+func (v *sequenceView) release(bool)                                         {}
+func (v *sequenceView) double(draft.Pt)                                      {}
+func (v *sequenceView) key(*fyne.KeyEvent) bool                              { return false }
+func (v *sequenceView) typed(rune) bool                                      { return false }
+func (v *sequenceView) cursor() desktop.Cursor                               { return desktop.DefaultCursor }
+
+func (v *sequenceView) drag(_ draft.Pt, by draft.Pt) { v.move(-by.X, -by.Y) }
+
+// move scrolls the bars within their extent.
+func (v *sequenceView) move(dx, dy float64) {
+	if v.w.model.Plan == nil {
+		return
+	}
+	wide, high := draft.SequenceSize(v.w.model.Plan)
+	width, height := v.pic.size()
+	v.at.X = math.Max(0, math.Min(wide-width, v.at.X+dx))
+	v.at.Y = math.Max(0, math.Min(high-height, v.at.Y+dy))
+	v.pic.redraw()
+}
+
+func (v *sequenceView) click(at draft.Pt, _ desktop.MouseButton, _ fyne.KeyModifier) {
+	if v.w.model.Plan == nil {
+		return
+	}
+	v.picked = draft.SequenceHit(v.w.model.Plan, v.at, at)
+	for i, t := range v.w.model.Plan.Schedule {
+		if t.ID == v.picked {
+			v.table.list.ScrollTo(i)
+			v.w.say(t.Name + ": " + t.Basis)
+		}
+	}
+	v.refresh(SelectionChanged)
+}
+
+func (v *sequenceView) scroll(_ draft.Pt, dy float64) {
+	if v.w.modifiers()&shift != 0 {
+		v.move(-dy, 0)
+		return
+	}
+	v.move(0, -dy)
+}

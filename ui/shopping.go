@@ -1,0 +1,102 @@
+package ui
+
+import (
+	"encoding/csv"
+	"fmt"
+	"strings"
+
+	"seamwright/calc/plan"
+
+	"fyne.io/fyne/v2"
+)
+
+// shoppingView is the takeoff: what to buy, why so much, and what it costs.
+type shoppingView struct {
+	w     *Window
+	page  *page
+	table *table
+	open  bool
+}
+
+// groupNames are the headings of the takeoff's groups, in the order of the job.
+var groupNames = []struct{ id, name string }{
+	{"sheets", "Sheets"}, {"fasteners", "Screws and adhesive"}, {"joints", "Joints"}, {"paint", "Primer and paint"},
+	{"trim", "Trim, beads and battens"}, {"sundries", "Sundries"},
+}
+
+func newShoppingView(w *Window) *shoppingView {
+	v := &shoppingView{w: w}
+	v.table = newTable(w.pal, "Nothing to buy yet: draw a room and choose a finish.", tableColumn{title: "Item"}, tableColumn{"needed", 130, true},
+		tableColumn{"to buy", 150, true}, tableColumn{"each", 84, true}, tableColumn{"cost", 96, true})
+	v.page = w.newPage(v.table, newButton(w.pal, pill, "Explain all", v.explain), newButton(w.pal, pill, "Copy as a table", v.copy))
+	return v
+}
+
+func (v *shoppingView) name() string              { return "Shopping" }
+func (v *shoppingView) object() fyne.CanvasObject { return v.page.box }
+
+func (v *shoppingView) explain() {
+	v.open = !v.open
+	v.page.buttons[0].set(map[bool]string{true: "Close all", false: "Explain all"}[v.open], v.open)
+	v.table.openAll(v.open)
+}
+
+func (v *shoppingView) refresh(Change) {
+	a := v.w.model.Plan
+	if a == nil {
+		v.table.set(nil)
+		return
+	}
+	currency := a.Cost.Currency
+	var rows []tableRow
+	for _, g := range groupNames {
+		var group []tableRow
+		for _, item := range a.Takeoff {
+			if item.Group == g.id {
+				group = append(group, v.row(item, currency))
+			}
+		}
+		if len(group) > 0 {
+			rows = append(append(rows, tableRow{heading: g.name}), group...)
+		}
+	}
+	if len(rows) > 0 {
+		rows = append(rows, tableRow{heading: "Together"},
+			tableRow{cells: []cell{{text: "Material"}, {}, {}, {}, {text: exactAmount(a.Cost.Material, currency)}}},
+			tableRow{cells: []cell{{text: "Tax"}, {}, {}, {}, {text: exactAmount(a.Cost.Tax, currency)}}},
+			tableRow{cells: []cell{{text: "To pay", bold: true}, {}, {}, {}, {text: exactAmount(a.Cost.Material+a.Cost.Tax, currency), bold: true}}})
+	}
+	v.table.set(rows)
+	v.page.say("Click a row to see how its number came about. Prices are the price list's: replace them with your supplier's under Job.")
+}
+
+func (v *shoppingView) row(item plan.Item, currency string) tableRow {
+	quiet := v.w.pal.Quiet
+	detail := item.Basis
+	if item.Source != "" {
+		detail += "\nSource: " + item.Source
+	}
+	buy := thousands(int64(item.Buy))
+	if item.Pack != "" {
+		buy += " × " + item.Pack
+	}
+	return tableRow{detail: detail, cells: []cell{{text: item.Item}, {text: quantity(item.Need) + " " + item.Unit, ink: quiet},
+		{text: buy}, {text: exactAmount(item.Price, currency), ink: quiet}, {text: exactAmount(item.Cost, currency)}}}
+}
+
+// copy puts the takeoff on the clipboard as comma-separated values.
+func (v *shoppingView) copy() {
+	a := v.w.model.Plan
+	if a == nil {
+		return
+	}
+	var b strings.Builder
+	out := csv.NewWriter(&b)
+	_ = out.Write([]string{"group", "item", "needed", "unit", "buy", "pack", "each", "cost"}) // a Builder takes all that is written
+	for _, i := range a.Takeoff {
+		_ = out.Write([]string{i.Group, i.Item, fmt.Sprintf("%.3f", i.Need), i.Unit, fmt.Sprint(i.Buy), i.Pack, i.Price.String(), i.Cost.String()})
+	}
+	out.Flush()
+	v.w.app.Clipboard().SetContent(b.String())
+	v.w.say("The shopping list is on the clipboard, as comma-separated values.")
+}

@@ -1,0 +1,184 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+
+	"seamwright/scene/draft"
+)
+
+// studio is the first tab: plan, room and the walls unrolled, three views of one thing, and the fields of what is
+// picked under them.
+type studio struct {
+	w         *Window
+	box       *fyne.Container
+	plan      *planView
+	room      *roomView
+	strip     *stripView
+	inspector *inspector
+	panes     map[string]*pane
+	full      string // the pane that fills the tab, "" for all three
+}
+
+// pane is one view with its caption and the button that lets it fill the tab.
+type pane struct {
+	box     *fyne.Container
+	pic     *picture
+	caption *canvas.Text
+	fill    *button
+	chips   []*button
+}
+
+func newStudio(w *Window) *studio {
+	s := &studio{w: w, panes: map[string]*pane{}}
+	s.plan = newPlanView(w)
+	s.room = newRoomView(w)
+	s.strip = newStripView(w)
+	s.inspector = newInspector(w)
+	s.panes["plan"] = s.pane("plan", s.plan.pic)
+	s.panes["room"] = s.pane("room", s.room.pic, s.room.chips()...)
+	s.panes["strip"] = s.pane("strip", s.strip.pic, s.strip.chips()...)
+	s.box = fyne.NewContainerWithLayout(arrange{fyne.NewSize(500, 400), s.place},
+		s.panes["plan"].box, s.panes["room"].box, s.panes["strip"].box, s.inspector.box)
+	return s
+}
+
+func (s *studio) pane(name string, pic *picture, chips ...*button) *pane {
+	p := &pane{pic: pic, caption: s.w.pal.caption(""), chips: chips}
+	p.fill = newButton(s.w.pal, link, "fill", func() { s.toggle(name) })
+	p.fill.small, p.fill.keys = true, s.w.typedKey
+	objects := []fyne.CanvasObject{pic, p.caption, p.fill}
+	for _, c := range chips {
+		objects = append(objects, c)
+	}
+	inner := fyne.NewContainerWithLayout(arrange{fyne.NewSize(80, 60), func(size fyne.Size) {
+		put(pic, 0, 0, size.Width, size.Height)
+		p.place(size)
+	}}, objects...)
+	p.box = s.w.pal.pane(inner)
+	return p
+}
+
+func (p *pane) place(size fyne.Size) {
+	f := p.fill.MinSize()
+	put(p.fill, size.Width-f.Width-6, 4, f.Width, f.Height)
+	t := p.caption.MinSize()
+	put(p.caption, 12, 9, t.Width, t.Height)
+	x := float32(10)
+	for _, c := range p.chips {
+		m := c.MinSize()
+		put(c, x, size.Height-m.Height-8, m.Width, m.Height)
+		x += m.Width + 6
+	}
+}
+
+func (s *studio) name() string              { return "Plan & room" }
+func (s *studio) object() fyne.CanvasObject { return s.box }
+
+// toggle lets a pane fill the tab, or come back.
+func (s *studio) toggle(name string) {
+	if s.full == name {
+		name = ""
+	}
+	s.full = name
+	s.plan.fitted, s.strip.fitted = false, false
+	for n, p := range s.panes {
+		words := "fill"
+		if n == name {
+			words = "back"
+		}
+		p.fill.set(words, false)
+	}
+	s.place(s.box.Size())
+	s.refresh(EverythingElse)
+}
+
+// place divides the tab: the strip takes the lower two fifths, plan and room share the rest.
+func (s *studio) place(size fyne.Size) {
+	strip := s.inspector.height()
+	high := size.Height - strip
+	put(s.inspector.box, 0, high, size.Width, strip)
+	high -= grid / 2
+	for n, p := range s.panes {
+		if s.full != "" && s.full != n {
+			p.box.Hide()
+			continue
+		}
+		p.box.Show()
+	}
+	if s.full != "" {
+		put(s.panes[s.full].box, 0, 0, size.Width, high)
+		return
+	}
+	lower := float32(int(high * 0.46))
+	upper := high - lower - grid
+	left := float32(int((size.Width - grid) / 2))
+	put(s.panes["plan"].box, 0, 0, left, upper)
+	put(s.panes["room"].box, left+grid, 0, size.Width-left-grid, upper)
+	put(s.panes["strip"].box, 0, upper+grid, size.Width, lower)
+}
+
+// fit shows everything in the view that has the keys, or in all three.
+func (s *studio) fit() {
+	switch s.w.drawing {
+	case s.plan.pic:
+		s.plan.fitted = false
+	case s.strip.pic:
+		s.strip.fitted = false
+	case s.room.pic:
+		s.room.look("SE")
+	default:
+		s.plan.fitted, s.strip.fitted = false, false
+		s.room.look("SE")
+	}
+	s.refresh(ViewChanged)
+}
+
+func (s *studio) refresh(c Change) {
+	s.plan.refresh(c)
+	s.strip.refresh(c)
+	s.room.refresh(c)
+	s.inspector.refresh(c)
+	for name, p := range s.panes {
+		words := ""
+		switch name {
+		case "plan":
+			words = s.plan.caption()
+		case "room":
+			words = s.room.caption()
+		case "strip":
+			words = s.strip.caption()
+		}
+		if p.caption.Text != words {
+			p.caption.Text = words
+			p.place(p.pic.Size())
+			p.caption.Refresh()
+		}
+	}
+}
+
+// hoverElsewhere shows in the other drawings what the pointer is on in one.
+func (s *studio) hoverElsewhere(from *picture, t draft.Target) {
+	if from != s.plan.pic {
+		s.plan.foreign(t)
+	}
+	if from != s.strip.pic {
+		s.strip.foreign(t)
+	}
+	if from != s.room.pic {
+		s.room.foreign(t)
+	}
+}
+
+// picked is the selection as the drawings want it: the thing itself, and the whole surface that it belongs to.
+func (w *Window) picked() []draft.Target {
+	t := w.model.Selected
+	if t.Kind == draft.Nothing {
+		return nil
+	}
+	list := []draft.Target{t}
+	if t.Surface != "" && t.Kind != draft.OnSurface {
+		list = append(list, draft.Target{Kind: draft.OnSurface, Room: t.Room, Surface: surfaceName(t.Surface)})
+	}
+	return list
+}

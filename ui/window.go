@@ -1,0 +1,243 @@
+// Package ui is the one window: the rack of finishes at the left, the views of the plan in the middle, the ledger at
+// the right. It draws and asks; it computes nothing of the trade. Everything shown comes from the document and from
+// the last answer of the calculation, which runs elsewhere: the window never waits for it, and figures stay as they
+// are until new ones arrive. All of the package runs on the toolkit's own goroutine, save for drawings that take
+// longer than a moment.
+package ui
+
+import (
+	"fmt"
+	"strings"
+
+	"seamwright/calc/job"
+	"seamwright/planner"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+)
+
+// Options is what the window is given from outside.
+type Options struct {
+	Calculate Calculate
+	// Sample makes an unsaved copy of the project that the window starts with; nil starts with an empty one.
+	Sample func() (*planner.Document, error)
+	// Post runs a function on the window's goroutine; nil: the toolkit's own way.
+	Post func(func())
+	// Still draws every picture at once and moves nothing by itself; for tests.
+	Still bool
+	// Today is the civil day, for ticking tasks.
+	Today func() job.Date
+}
+
+// Window is the program's window.
+type Window struct {
+	app     fyne.App
+	win     fyne.Window
+	options Options
+	pal     *Palette
+	model   *Model
+
+	commands []*command
+	drawing  *picture       // the drawing that had the focus last
+	note     string         // what the program has to say
+	question []answer       // a question that waits for its answer
+	fault    planner.Errors // the faults of the file that could not be opened last
+
+	bar      *bar
+	rack     *rack
+	ledger   *ledger
+	noteLine *noteLine
+	tabs     *tabRow
+	views    []view
+	studio   *studio
+	tab      int
+}
+
+// view is what stands in the middle of the window under one of its tabs.
+type view interface {
+	name() string
+	object() fyne.CanvasObject
+	refresh(Change)
+}
+
+// New makes the window on a document and shows nothing yet.
+func New(app fyne.App, doc *planner.Document, options Options) *Window {
+	if options.Post == nil {
+		options.Post = fyne.Do
+	}
+	w := &Window{app: app, options: options, pal: paletteNamed(app.Preferences().String(prefLook))}
+	app.Settings().SetTheme(&look{w.pal})
+	w.win = app.NewWindow("Seamwright")
+	w.win.SetPadded(false)
+	w.model = NewModel(doc, options.Calculate, w.post)
+	w.addCommands()
+	w.build()
+	w.model.Listen(w.refresh)
+	w.win.Canvas().SetOnTypedKey(w.typedKey)
+	w.win.SetCloseIntercept(w.askToClose)
+	w.win.SetOnDropped(w.dropped)
+	w.win.Resize(fyne.NewSize(1280, 800))
+	w.refresh(EverythingElse)
+	return w
+}
+
+// Show puts the window on the screen.
+func (w *Window) Show() {
+	w.win.Show()
+	w.offerRecovery()
+	w.watch()
+}
+
+// What the window remembers from run to run.
+const (
+	prefLook = "look"
+)
+
+func (w *Window) post(f func()) { w.options.Post(f) }
+
+// build makes every widget in the present colours. It is called once, and again when the colours change.
+func (w *Window) build() {
+	w.bar = newBar(w)
+	w.rack = newRack(w)
+	w.ledger = newLedger(w)
+	w.noteLine = newNoteLine(w)
+	w.studio = newStudio(w)
+	w.views = []view{w.studio, newSheetsView(w), newShoppingView(w), newSequenceView(w), newPriceView(w), newChecksView(w), newJobView(w)}
+	w.tabs = newTabRow(w)
+	w.tab = min(w.tab, len(w.views)-1)
+	desk := canvas.NewRectangle(w.pal.Ground)
+	objects := []fyne.CanvasObject{desk, w.rack.box, w.ledger.box, w.noteLine.box, w.tabs.box}
+	for _, v := range w.views {
+		objects = append(objects, v.object())
+	}
+	objects = append(objects, w.bar.box) // last, so that nothing lies over it
+	w.win.SetContent(fyne.NewContainerWithLayout(arrange{fyne.NewSize(1000, 640), func(size fyne.Size) {
+		put(desk, 0, 0, size.Width, size.Height)
+		w.place(size)
+	}}, objects...))
+	w.showTab(w.tab)
+}
+
+// The fixed measures of the window.
+const (
+	rackWidth   float32 = 104
+	ledgerWidth float32 = 304
+	tabsHeight  float32 = 40
+	noteHeight  float32 = 26
+)
+
+// place lays the window out: the middle takes what rack and ledger leave.
+func (w *Window) place(size fyne.Size) {
+	put(w.bar.box, 0, 0, size.Width, barHeight)
+	w.bar.place(fyne.NewSize(size.Width, barHeight))
+	below := size.Height - barHeight
+	put(w.rack.box, 0, barHeight, rackWidth, below)
+	put(w.ledger.box, size.Width-ledgerWidth-grid, barHeight+grid, ledgerWidth, below-2*grid)
+	x, width := rackWidth, size.Width-rackWidth-ledgerWidth-2*grid
+	put(w.tabs.box, x, barHeight, width, tabsHeight)
+	put(w.noteLine.box, x, size.Height-noteHeight, width, noteHeight)
+	for _, v := range w.views {
+		put(v.object(), x, barHeight+tabsHeight, width, below-tabsHeight-noteHeight)
+	}
+}
+
+// showTab brings one view to the front.
+func (w *Window) showTab(i int) {
+	w.tab = i
+	for k, v := range w.views {
+		if k == i {
+			v.object().Show()
+		} else {
+			v.object().Hide()
+		}
+	}
+	w.tabs.refresh()
+	w.views[i].refresh(EverythingElse)
+}
+
+// visible says whether a picture is on the screen, so that no other is drawn.
+func (w *Window) visible(p *picture) bool {
+	if w.views == nil {
+		return false
+	}
+	return p.Visible() && w.views[w.tab].object().Visible()
+}
+
+// refresh shows what is new.
+func (w *Window) refresh(c Change) {
+	if c&(DocumentChanged|ViewChanged) != 0 {
+		w.bar.refresh()
+		w.win.SetTitle(w.model.Doc.Title() + " – Seamwright")
+	}
+	w.rack.refresh(c)
+	w.ledger.refresh(c)
+	w.noteLine.refresh()
+	w.tabs.refresh()
+	w.views[w.tab].refresh(c)
+}
+
+// say puts a sentence on the note line; it stays until the next action has something else to say.
+func (w *Window) say(sentence string) {
+	w.note = sentence
+	w.noteLine.refresh()
+}
+
+// try makes an edit and says what stands against it.
+func (w *Window) try(e planner.Edit) bool {
+	if err := w.model.Do(e); err != nil {
+		w.say(sentence(err))
+		return false
+	}
+	w.say("")
+	return true
+}
+
+// focusDrawing gives the keys back to the drawing that had them last.
+func (w *Window) focusDrawing() {
+	c := w.win.Canvas()
+	if w.drawing != nil && w.drawing.Visible() && w.tab == 0 {
+		c.Focus(w.drawing)
+		return
+	}
+	c.Unfocus()
+}
+
+func (w *Window) imperial() bool { return w.model.Doc.Job().Units != job.Metric }
+
+// savedState says in words whether the document is safe.
+func (w *Window) savedState() string {
+	d := w.model.Doc
+	switch {
+	case d.Path() == "" && d.Dirty():
+		return "not saved yet"
+	case d.Path() == "":
+		return "sample, not saved"
+	case d.Dirty():
+		return "changed since saved"
+	}
+	return "all changes saved"
+}
+
+// sentence makes an error fit to be read: a capital, a full stop, and only the first of several lines.
+func sentence(err error) string {
+	if list, ok := err.(planner.Errors); ok && len(list) > 0 {
+		s := list[0].Message
+		if list[0].Remedy != "" {
+			s += ": " + list[0].Remedy
+		}
+		err = fmt.Errorf("%s", s)
+	}
+	s, _, _ := strings.Cut(err.Error(), "\n")
+	if s == "" {
+		return s
+	}
+	r := []rune(s)
+	s = strings.ToUpper(string(r[0])) + string(r[1:])
+	if !strings.HasSuffix(s, ".") {
+		s += "."
+	}
+	return s
+}
+
+// Run serves the window until it is closed.
+func (w *Window) Run() { w.app.Run() }
