@@ -156,7 +156,7 @@ func (e TickTask) Label() string {
 	return "untick task"
 }
 
-// RecordUse records how much of an item a task used up; 0 removes the record. The task need not be done.
+// RecordUse records how much of an item a task that is ticked off used up; 0 removes the record.
 type RecordUse struct {
 	Task, Item string
 	Quantity   float64

@@ -19,8 +19,9 @@ import (
 // reading is what a source text says: the tree with its places, and the project with every default filled in but
 // no alternative chosen.
 type reading struct {
-	root *node
-	job  *job.Job
+	root     *node
+	job      *job.Job
+	defaults defaults
 }
 
 // reader walks the tree and gathers every fault.
@@ -253,7 +254,7 @@ func (r *reader) lengths(n *node, what string, count int, least, most length.Len
 		r.fault(n, fmt.Sprintf("%s is %d lengths in [ ]", what, count), `write it like [8', 16"] or [2.4 m, 600 mm]`)
 		return nil
 	}
-	if r.splitComma(n) {
+	if r.splitComma(n, len(n.items) != count) {
 		return nil
 	}
 	if len(n.items) != count {
@@ -267,12 +268,13 @@ func (r *reader) lengths(n *node, what string, count int, least, most length.Len
 	return out
 }
 
-// splitComma finds a decimal comma inside [ ]: a bare number followed by an item that begins with a digit.
-func (r *reader) splitComma(n *node) bool {
+// splitComma finds a decimal comma inside [ ]: a bare number followed by an item that begins with a digit. A bare 0
+// is a length by itself, and counts only where the list has the wrong number of items.
+func (r *reader) splitComma(n *node, zero bool) bool {
 	for i := 0; i+1 < len(n.items); i++ {
 		a, b := n.items[i], n.items[i+1]
 		if a.kind != scalar || b.kind != scalar || a.quoted || b.quoted || !bareNumber.MatchString(a.text) ||
-			a.text == "0" && len(n.items) <= 2 {
+			a.text == "0" && !zero {
 			continue
 		}
 		if b.text == "" || b.text[0] < '0' || b.text[0] > '9' {

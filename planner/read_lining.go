@@ -48,7 +48,7 @@ func (p *project) zone(n *node, finish int) job.Zone {
 		}},
 		{"finish", false, func(n *node) { z.Finish = p.whole(n, "finish", 0, 5) }},
 		{"courses", false, func(n *node) {
-			if n.kind == list && p.splitComma(n) {
+			if n.kind == list && p.splitComma(n, false) {
 				return
 			}
 			p.list(n, "courses", mostCourses, func(_ int, item *node) {

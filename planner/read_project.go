@@ -68,7 +68,7 @@ func readSource(name string, src []byte) (*reading, error) {
 	if len(p.errs) > 0 {
 		return nil, p.errs.sorted()
 	}
-	return &reading{root: root, job: p.job}, nil
+	return &reading{root: root, job: p.job, defaults: p.defaults}, nil
 }
 
 // version refuses files of another format before anything else is said about them.

@@ -120,7 +120,7 @@ func (p *project) rooms(n *node) {
 // cross or touch, no area. It says whether the room can be read on.
 func (p *project) corners(n *node, r *job.Room) bool {
 	faults := len(p.errs)
-	if n.kind == list && p.splitComma(n) {
+	if n.kind == list && p.splitComma(n, false) {
 		return false
 	}
 	p.list(n, "corners", mostCorners, func(_ int, item *node) {

@@ -193,7 +193,7 @@ func (p *project) framing(n *node, f job.Framing, ceiling bool) job.Framing {
 // centres reads places of single members; on a ceiling they lie on the floor plan and may be negative.
 func (p *project) centres(n *node, what string) []length.Length {
 	var out []length.Length
-	if n.kind == list && p.splitComma(n) {
+	if n.kind == list && p.splitComma(n, false) {
 		return nil
 	}
 	p.list(n, what, mostOnWall, func(_ int, item *node) {
@@ -220,7 +220,13 @@ func (p *project) studsFit(n *node, f job.Framing, width length.Length) {
 
 var backingKeys = []string{"product", "seams"}
 
+// noBacking takes the project's default backing off a wall.
+const noBacking = "none"
+
 func (p *project) backing(n *node) *job.Backing {
+	if n.kind == scalar && n.text == noBacking {
+		return nil
+	}
 	b := &job.Backing{}
 	p.keys(n, "backing", []key{
 		{"product", true, func(n *node) { b.Product = p.product(n, p.job.Products) }},
