@@ -2,13 +2,14 @@ package nest
 
 import (
 	"math"
+	"slices"
 )
 
 // priceScale makes whole numbers of prices: the dearest sheet is worth about this much.
 const priceScale = 1 << 40
 
 // pricer finds a pattern of great value for one sheet of a kind, with at most demand of each item, and an upper bound on
-// the value of every such pattern. All in whole numbers: the bound ends up in a proof.
+// the value of every such pattern, MaxInt64 where it has none. All in whole numbers: the bound ends up in a proof.
 type pricer func(kind int, value, demand []int64) (counts []int64, lies *bin, most int64)
 
 // generator solves the continuous programme of cutting by making patterns as prices ask for them (Gilmore & Gomory 1961,
@@ -117,7 +118,9 @@ func (g *generator) solve(demand []int64, used []int, target int64) solved {
 				open, holds = append(open, left[k]), append(holds, capacity[k])
 			}
 		}
-		out.bound = max(out.bound, cover(need, open, holds))
+		if !slices.Contains(holds, math.MaxInt64) { // every kind was priced exactly
+			out.bound = max(out.bound, cover(need, open, holds))
+		}
 		if !entered {
 			out.proper = true
 			break

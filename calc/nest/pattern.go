@@ -12,6 +12,8 @@ const (
 	patternDemand = 4           // pieces a type, on average, from which patterns pay
 	patternParts  = 12          // pieces a sheet, on average, up to which they are few enough to price
 	patternStates = 4_000_000   // rectangles between normal positions, at most
+	patternRest   = 10          // sheets, by area, that are left to the search in the end
+	patternSearch = 8_000_000   // work of that search in one round
 	gridWork      = 250_000_000 // steps of one exact pricing; a larger grid gives no bound
 )
 
@@ -278,33 +280,27 @@ func (s *search) patterns(best *answer, bound int64) (*answer, int64) {
 	if root.bound < math.MaxInt64 {
 		bound = max(bound, root.bound)
 	}
-	for round := int64(0); best.cost > bound && !s.done() && round < 64; round++ {
+	for round := 0; best.cost > bound && !s.done() && round < 64; round++ {
 		left := slices.Clone(demand)
 		fixed := &answer{}
 		used := make([]int, len(s.sheets))
-		for j, c := range root.basis {
-			n := whole(root.x[j])
-			if round > 0 && n > 0 && (int64(j)+round)%3 == 0 {
-				n = max(0, n-1-round%2)
+		now := root
+		for s.round(now, left, used, fixed, round) && !s.done() {
+			area := 0.0
+			for t, n := range left {
+				area += float64(n) * s.types[t].area
 			}
-			for ; n > 0; n-- {
-				if c.bin == nil || !s.wanted(c, left) {
-					break
-				}
-				for i, t := range c.row {
-					left[t] -= int64(c.count[i])
-				}
-				used[c.kind]++
-				fixed.bins = append(fixed.bins, *c.bin)
-				fixed.cost += s.sheets[c.kind].cost
+			if area < patternRest*s.sheets[0].area {
+				break
 			}
+			now = m.g.solve(left, used, 0)
 		}
 		rest := s.remainder(left, used)
-		sub := rest.bound()
+		sub := max(rest.bound(), bound-fixed.cost)
 		got := rest.start()
 		if got != nil && got.cost > sub {
-			rest.budget.Nodes = min(s.budget.Nodes-s.work, max(s.budget.Nodes/8, 1))
-			got = rest.improve(got, max(sub, bound-fixed.cost))
+			rest.budget.Nodes = min(s.budget.Nodes-s.work, max(s.budget.Nodes/8, 1), patternSearch)
+			got = rest.improve(got, sub)
 		}
 		s.work += rest.work
 		if got != nil && got.cost+fixed.cost < best.cost {
@@ -314,6 +310,70 @@ func (s *search) patterns(best *answer, bound int64) (*answer, int64) {
 		}
 	}
 	return best, bound
+}
+
+// round cuts the whole part of every pattern, and where there is none the pattern nearest to a whole one; later rounds
+// leave some undecided. false: nothing could be cut.
+func (s *search) round(now solved, left []int64, used []int, fixed *answer, round int) bool {
+	any := false
+	near, share := none, -1.0
+	for j, c := range now.basis {
+		if c.bin == nil {
+			continue
+		}
+		n := whole(now.x[j])
+		f := now.x[j] - float64(n)
+		if round > 0 {
+			f = math.Mod(f+0.37*float64(round)+0.61*float64(j*round), 1)
+			if n > 1 && (j+round)%4 == 0 {
+				n--
+			}
+		}
+		any = s.cutWhole(c, n, left, used, fixed) || any
+		if f > share && s.wanted(c, left) {
+			near, share = j, f
+		}
+	}
+	if near != none {
+		any = s.cutWhole(now.basis[near], 1, left, used, fixed) || any
+	}
+	return any
+}
+
+// cutWhole cuts a pattern up to n times, as long as all of it is wanted.
+func (s *search) cutWhole(c column, n int64, left []int64, used []int, fixed *answer) (any bool) {
+	if n == 0 || !s.wanted(c, left) {
+		return false
+	}
+	b := s.trimmed(c)
+	most := s.sheets[c.kind].most
+	for ; n > 0 && s.wanted(c, left) && (most == 0 || used[c.kind] < most); n-- {
+		for i, t := range c.row {
+			left[t] -= int64(c.count[i])
+		}
+		used[c.kind]++
+		fixed.bins = append(fixed.bins, b)
+		fixed.cost += s.sheets[c.kind].cost
+		any = true
+	}
+	return any
+}
+
+// trimmed is the pattern without the parts that its column does not count, since they were not asked for any more.
+func (s *search) trimmed(c column) bin {
+	want := make([]int64, len(s.types))
+	for i, t := range c.row {
+		want[t] = int64(c.count[i])
+	}
+	b, _ := s.without(c.bin, func(i int32) bool {
+		t := c.bin.nodes[i].item
+		if t == none {
+			return false
+		}
+		want[t]--
+		return want[t] < 0
+	}, nil)
+	return b
 }
 
 // wanted tells whether all of a pattern is still asked for.
