@@ -1,3 +1,150 @@
 // Package calc is the whole calculation, in the order of the job itself: survey the rooms, board them, fasten,
-// finish, price, schedule and check. It is a pure function of its input: no clock, no files, no globals.
+// finish, schedule, price and check. It is a pure function of its input: no clock, no files, no globals, no map
+// order; the same job gives the same plan on one core and on many.
 package calc
+
+import (
+	"context"
+	"math"
+
+	"seamwright/calc/board"
+	"seamwright/calc/check"
+	"seamwright/calc/fasten"
+	"seamwright/calc/finish"
+	"seamwright/calc/job"
+	"seamwright/calc/length"
+	"seamwright/calc/plan"
+	"seamwright/calc/price"
+	"seamwright/calc/schedule"
+	"seamwright/calc/survey"
+)
+
+// Format and Version name the plan's JSON form.
+const (
+	Format  = "seamwright-plan"
+	Version = 1
+)
+
+// Memo keeps what earlier runs worked out, by content. It may be shared by runs at the same time; a run with it and
+// one without give the same bytes.
+type Memo struct{ boards *board.Memo }
+
+// NewMemo is an empty memo.
+func NewMemo() *Memo { return &Memo{boards: board.NewMemo()} }
+
+// Plan answers a job: the plan of the job as it stands, and the numbers of every alternative beside it. A cancelled
+// context gives its error and no plan.
+func Plan(ctx context.Context, j *job.Job, memo *Memo) (*plan.Plan, error) {
+	if memo == nil {
+		memo = NewMemo()
+	}
+	p, err := one(ctx, j, memo)
+	if err != nil {
+		return nil, err
+	}
+	p.Alternatives = make([]plan.Alternative, 0, len(j.Alternatives))
+	for _, a := range j.Alternatives {
+		other, err := one(ctx, j.With(a), memo)
+		if err != nil {
+			return nil, err
+		}
+		p.Alternatives = append(p.Alternatives, Compared(a.Name, j.With(a), other))
+	}
+	return p, nil
+}
+
+// one runs the pipeline for one set of linings.
+func one(ctx context.Context, j *job.Job, memo *Memo) (*plan.Plan, error) {
+	b, err := survey.Survey(j)
+	if err != nil {
+		return nil, err
+	}
+	answer, err := board.Solve(ctx, j, b, memo.boards)
+	if err != nil {
+		return nil, err
+	}
+	p := assemble(j, b, answer)
+	fasten.Fasten(j, b, p)
+	items := finish.Finish(j, b, p)
+	schedule.Schedule(j, b, p)
+	price.Price(j, b, p, items)
+	p.Checks = append(p.Checks, fasten.Checks(j, b, p)...)
+	p.Checks = append(p.Checks, price.Checks(j, p)...)
+	check.Check(j, b, p)
+	return p, ctx.Err()
+}
+
+// assemble puts the survey's surfaces and the board's answer together.
+func assemble(j *job.Job, b *survey.Building, a *board.Answer) *plan.Plan {
+	p := &plan.Plan{
+		Format: Format, Version: Version, Name: j.Name, Units: string(j.Units),
+		Sheets: a.Sheets, Answers: a.Named, Checks: a.Checks,
+		Takeoff: []plan.Item{}, Sticks: []plan.Stick{}, Schedule: []plan.Task{}, Alternatives: []plan.Alternative{},
+	}
+	zones := a.Zones
+	for _, s := range b.Surfaces {
+		surface := s.Surface
+		surface.Zones = zones[:len(s.Zones):len(s.Zones)]
+		zones = zones[len(s.Zones):]
+		p.Surfaces = append(p.Surfaces, surface)
+	}
+	sum := &p.Summary
+	sum.SheetsBound, sum.ButtJoint, sum.TaperedJoint, sum.MixedJoint = a.Bound, a.Butt, a.Tapered, a.Mixed
+	var opened length.Area
+	for _, s := range p.Sheets {
+		if s.Source == plan.Buy {
+			sum.SheetsBought++
+		} else {
+			sum.StockUsed++
+		}
+		opened += s.Size[0].Times(s.Size[1])
+	}
+	if opened > 0 {
+		sum.Waste = math.Round(1e6*(1-float64(netArea(p))/float64(opened))) / 1e6
+	}
+	return p
+}
+
+// netArea is the area of all panels as they hang.
+func netArea(p *plan.Plan) (sum length.Area) {
+	for _, s := range p.Surfaces {
+		for _, z := range s.Zones {
+			for _, panel := range z.Panels {
+				sum += panel.Outline.Area()
+				for _, h := range panel.Holes {
+					sum -= h.Area()
+				}
+			}
+		}
+	}
+	return sum
+}
+
+// Compared gives the numbers by which one variant of a job is compared with another.
+func Compared(name string, j *job.Job, p *plan.Plan) plan.Alternative {
+	a := plan.Alternative{
+		Name: name, Cost: p.Cost.Total, Sheets: p.Summary.SheetsBought, Bound: p.Summary.SheetsBound, Days: p.Summary.Days,
+		Hours: p.Summary.Hours, Waste: p.Summary.Waste, ButtJoint: p.Summary.ButtJoint,
+	}
+	for _, s := range p.Sheets {
+		for _, o := range s.Offcuts {
+			if o.W >= j.Rules.LeastPiece && o.H >= j.Rules.LeastCourse {
+				a.Kept++
+			}
+		}
+		if s.Source == plan.Buy {
+			a.Weight += s.Size[0].Times(s.Size[1]).SquareMetres() * j.Product(s.Product).Weight
+		}
+	}
+	a.Weight = math.Round(a.Weight*10) / 10
+	return a
+}
+
+// Figures lists every figure of the trade that a project may set itself, stage by stage.
+func Figures() []job.Figure {
+	var all []job.Figure
+	for _, stage := range [][]job.Figure{board.Figures(), fasten.Figures, finish.Figures, schedule.Figures, price.Figures} {
+		all = append(all, stage...)
+	}
+	return all
+}

@@ -1,0 +1,70 @@
+// Command seamcalc is Seamwright without a window: it reads a project file and answers on standard output. It is
+// pure Go and needs no display.
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+)
+
+// Exit codes: a plan or a clean check; a broken rule; a file or a call that cannot be read.
+const (
+	exitFine   = 0
+	exitBroken = 1
+	exitUsage  = 2
+)
+
+// verb is one of the command's calls.
+type verb struct {
+	name, args, does string
+	run              func(args []string, in io.Reader, out, errw io.Writer) int
+}
+
+func verbs() []verb {
+	return []verb{
+		{"plan", "FILE", "everything, as the plan's JSON", runPlan},
+		{"check", "FILE", "the checks; exit 1 where a rule is broken", runCheck},
+		{"takeoff", "FILE", "what to buy", runTakeoff},
+		{"cutlist", "FILE", "which piece is cut from which sheet, cut by cut", runCutlist},
+		{"schedule", "FILE", "the sequence of the work by date", runSchedule},
+		{"compare", "FILE", "the alternatives side by side", runCompare},
+		{"report", "FILE -o job.pdf", "the documents of the job", runReport},
+		{"export", "FILE -o NAME.EXT", "drawings and tables for other programs", runExport},
+		{"nest", "CASE.json", "the sheet-cutting engine alone", runNest},
+	}
+}
+
+func main() { os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) }
+
+// run is the command with its streams given, for tests.
+func run(args []string, in io.Reader, out, errw io.Writer) int {
+	if len(args) == 0 {
+		usage(errw)
+		return exitUsage
+	}
+	switch args[0] {
+	case "help", "--help", "-help", "-h":
+		usage(out)
+		return exitFine
+	}
+	for _, v := range verbs() {
+		if v.name == args[0] {
+			return v.run(args[1:], in, out, errw)
+		}
+	}
+	fmt.Fprintf(errw, "seamcalc: there is no command %q; seamcalc --help lists them\n", args[0])
+	return exitUsage
+}
+
+func usage(w io.Writer) {
+	fmt.Fprint(w, "seamcalc plans the lining of rooms from a project file, without a window.\n\n")
+	for _, v := range verbs() {
+		fmt.Fprintf(w, "  seamcalc %-9s %-17s %s\n", v.name, v.args, v.does)
+	}
+	fmt.Fprint(w, `
+FILE may be - for standard input. Each command has --help with an example.
+Exit codes: 0 done, 1 a rule is broken (check), 2 the file or the call cannot be read.
+Example: seamcalc takeoff assets/samples/kiln-yard-studio.seam.yaml
+`)
+}

@@ -1,0 +1,94 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"strings"
+
+	"seamwright/calc"
+	"seamwright/calc/job"
+	"seamwright/calc/plan"
+	"seamwright/planner"
+)
+
+// readAtMost is more than the largest project that planner accepts, so that it can say how much is too much.
+const readAtMost = 32 << 20
+
+// call is one command line: flags may stand before or behind the file.
+type call struct {
+	*flag.FlagSet
+	errw io.Writer
+	file string
+}
+
+// newCall prepares a verb's flags; its help ends with an example.
+func newCall(name, does, example string, out, errw io.Writer) *call {
+	c := &call{FlagSet: flag.NewFlagSet(name, flag.ContinueOnError), errw: errw}
+	c.SetOutput(errw)
+	c.Usage = func() {
+		fmt.Fprintf(out, "seamcalc %s: %s\n\nUsage: seamcalc %s FILE [flags]   (FILE may be - for standard input)\n", name, does, name)
+		c.SetOutput(out)
+		c.PrintDefaults()
+		fmt.Fprintf(out, "\nExample: seamcalc %s\n", example)
+	}
+	return c
+}
+
+// parse reads flags and the one file. done is true where there is nothing more to do, with the exit code.
+func (c *call) parse(args []string) (code int, done bool) {
+	var files []string
+	for len(args) > 0 {
+		if err := c.Parse(args); errors.Is(err, flag.ErrHelp) {
+			return exitFine, true
+		} else if err != nil {
+			return exitUsage, true
+		}
+		if args = c.Args(); len(args) > 0 {
+			files, args = append(files, args[0]), args[1:]
+		}
+	}
+	if len(files) != 1 {
+		fmt.Fprintf(c.errw, "seamcalc %s: name one project file, or - for standard input\n", c.Name())
+		return exitUsage, true
+	}
+	c.file = files[0]
+	return 0, false
+}
+
+// document reads the call's project file.
+func (c *call) document(in io.Reader) (*planner.Document, error) {
+	if c.file != "-" {
+		return planner.Load(c.file)
+	}
+	src, err := io.ReadAll(io.LimitReader(in, readAtMost))
+	if err != nil {
+		return nil, fmt.Errorf("standard input: %w", err)
+	}
+	return planner.Parse("standard input", src)
+}
+
+// plan reads the project and plans it; a nil plan has been explained on errw.
+func (c *call) plan(in io.Reader) (*job.Job, *plan.Plan) {
+	d, err := c.document(in)
+	if err != nil {
+		c.explain(err)
+		return nil, nil
+	}
+	j := d.Job()
+	p, err := calc.Plan(context.Background(), j, nil)
+	if err != nil {
+		c.explain(err)
+		return nil, nil
+	}
+	return j, p
+}
+
+// explain writes an error that may have several lines, each as it is.
+func (c *call) explain(err error) {
+	for _, line := range strings.Split(strings.TrimRight(err.Error(), "\n"), "\n") {
+		fmt.Fprintf(c.errw, "%s\n", line)
+	}
+}
