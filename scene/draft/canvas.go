@@ -126,3 +126,9 @@ type Canvas interface {
 	Begin(id string)
 	End()
 }
+
+// turned is the unit way a number of quarter turns from the right, clockwise as seen.
+func turned(quarters float64) Pt {
+	sin, cos := math.Sincos(quarters * math.Pi / 2)
+	return Pt{cos, sin}
+}

@@ -156,10 +156,29 @@ func (d *stripSheet) bare(t *slot, v View, face Path) {
 		insulation = t.ceiling.Insulation
 	}
 	if insulation != job.NoInsulation && insulation != "" {
-		// Batts lie between the members: waves across the bays.
-		d.c.Hatch(face, Hatch{Kind: Batt, Color: d.th.Open.Mark, From: face[0][0], Upright: t.s.Members.Axis == "y"})
+		d.batts(t, v)
 	}
 	d.members(t, v, false)
+}
+
+// batts hatches the bays between members, each for itself.
+func (d *stripSheet) batts(t *slot, v View) {
+	b := t.s.Outline.Bounds()
+	upright := t.s.Members.Axis != "y"
+	from, to := b.Y, b.MaxY()
+	if !upright {
+		from, to = b.X, b.MaxX()
+	}
+	for i := 0; i+1 < len(t.s.Members.At); i++ {
+		x, y := t.s.Members.At[i], t.s.Members.At[i+1]
+		lo0, hi0 := across(t.s.Outline, x, upright, from, to)
+		lo1, hi1 := across(t.s.Outline, y, upright, from, to)
+		bay := shape.Polygon{{X: x, Y: lo0}, {X: y, Y: lo1}, {X: y, Y: hi1}, {X: x, Y: hi0}}
+		if !upright {
+			bay = shape.Polygon{{X: lo0, Y: x}, {X: lo1, Y: y}, {X: hi1, Y: y}, {X: hi0, Y: x}}
+		}
+		batt(d.c, d.th, place(v, bay), !upright)
+	}
 }
 
 // members draws full-height members within the outline: faces where the wall is open, dashed edges through sheets.

@@ -13,7 +13,7 @@ func DrawLegend(c Canvas, th *Theme, at Pt, width float64) (height float64) {
 	entries := []struct {
 		kind plan.JointKind
 		text string
-	}{{plan.Tapered, "tapered joint"}, {plan.Butt, "butt joint"}, {plan.Mixed, "tapered to cut"}, {plan.PanelGap, "gap between panels"}, {plan.Control, "control joint"}}
+	}{{plan.Tapered, "tapered joint"}, {plan.Butt, "butt joint"}, {plan.Mixed, "mixed joint"}, {plan.PanelGap, "gap between panels"}, {plan.Control, "control joint"}}
 	const sample, apart = 34.0, 18.0
 	c.Begin("legend")
 	defer c.End()

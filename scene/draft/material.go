@@ -26,3 +26,10 @@ func lay(c Canvas, th *Theme, p *job.Product, path Path, from Pt, upright bool) 
 	c.Fill(path, m.Fill)
 	c.Hatch(path, Hatch{Kind: k, Color: m.Mark, From: from, Upright: upright})
 }
+
+// batt hatches one open bay with insulation, the waves in its middle; level bays run from left to right.
+func batt(c Canvas, th *Theme, bay Path, level bool) {
+	b := around(bay[0]...)
+	tile := PatternOf(Batt, level)
+	c.Hatch(bay, Hatch{Kind: Batt, Color: fade(th.Open.Mark, 0.7), From: Pt{b.Mid().X - tile.W/2, b.Mid().Y - tile.H/2}, Upright: level})
+}

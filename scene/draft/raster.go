@@ -99,15 +99,27 @@ func modulo(a, n int) int {
 	return a
 }
 
-// Disc paints a circle.
+// Disc paints a circle. Small ones, of which a drawing has thousands, are stamped from a cache at a quarter of a
+// pixel.
 func (r *Raster) Disc(at Pt, radius float64, c color.NRGBA) {
-	n := 8 + 4*int(math.Sqrt(radius*r.Scale))
+	if d := radius * r.Scale; d <= mostStamp {
+		x, y := math.Floor(at.X*r.Scale*quarters+0.5)/quarters, math.Floor(at.Y*r.Scale*quarters+0.5)/quarters
+		fx, fy := math.Floor(x), math.Floor(y)
+		g := dotOf(dotKey{int32(d*64 + 0.5), uint8((x - fx) * quarters), uint8((y - fy) * quarters)})
+		r.stamp(int(fx)+g.x, int(fy)+g.y, g, c)
+		return
+	}
+	ring := circle(at, radius, 8+4*int(math.Sqrt(radius*r.Scale)))
+	r.path(Path{ring}, func(x, y int, cover []uint8) { r.blend(x, y, cover, c) })
+}
+
+// circle is a ring of n points.
+func circle(at Pt, radius float64, n int) []Pt {
 	ring := make([]Pt, n)
 	for i := range ring {
-		sin, cos := math.Sincos(2 * math.Pi * float64(i) / float64(n))
-		ring[i] = Pt{at.X + radius*cos, at.Y + radius*sin}
+		ring[i] = at.Add(turned(4 * float64(i) / float64(n)).Mul(radius))
 	}
-	r.path(Path{ring}, func(x, y int, cover []uint8) { r.blend(x, y, cover, c) })
+	return ring
 }
 
 // Stroke draws a line. Upright parts fall on whole device pixels, at least one wide.
@@ -140,10 +152,10 @@ func (r *Raster) solid(line []Pt, closed bool, pen Pen) {
 		d := b.Sub(a).Unit().Left().Mul(wide / r.Scale / 2)
 		slant = append(slant, []Pt{a.Add(d), b.Add(d), b.Sub(d), a.Sub(d)})
 		if !last && wide > 1 {
-			slant = append(slant, round(b, wide/r.Scale/2))
+			slant = append(slant, circle(b, wide/r.Scale/2, 8))
 		}
 		if i == 0 && closed && wide > 1 {
-			slant = append(slant, round(a, wide/r.Scale/2))
+			slant = append(slant, circle(a, wide/r.Scale/2, 8))
 		}
 	}
 	if slant != nil {
@@ -179,15 +191,6 @@ func (r *Raster) bar(a, b Pt, px int, first, last bool) image.Rectangle {
 }
 
 func straight(a, b Pt) bool { return a.X == b.X || a.Y == b.Y }
-
-func round(at Pt, radius float64) []Pt {
-	ring := make([]Pt, 8)
-	for i := range ring {
-		sin, cos := math.Sincos(math.Pi / 4 * float64(i))
-		ring[i] = Pt{at.X + radius*cos, at.Y + radius*sin}
-	}
-	return ring
-}
 
 // dashes cuts a line into its drawn parts.
 func dashes(line []Pt, closed bool, dash []float64) [][]Pt {

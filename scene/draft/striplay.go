@@ -99,8 +99,8 @@ const (
 	stripSide   = 24.0
 	stripAbove  = 20.0
 	stripBelow  = 84.0
-	captionName = 22.0 // from the floor line to the foot of a name
-	captionMore = 38.0
+	captionName = 25.0 // from the floor line to the foot of a name
+	captionMore = 41.0
 )
 
 // FitStrip shows the whole strip, captions and legend included.

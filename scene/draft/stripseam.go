@@ -84,6 +84,15 @@ func (d *stripSheet) ids(t *slot, v View, z *plan.Zone) {
 	for _, b := range t.s.Boxes {
 		taken.take(around(place(v, b)[0]...).Inset(-2))
 	}
+	disc := func(at Pt) {
+		taken.take(Rect{at.X - badgeRadius, at.Y - badgeRadius, 2 * badgeRadius, 2 * badgeRadius})
+	}
+	for _, p := range d.pinsOf(t, v) {
+		disc(p.at)
+	}
+	for _, r := range d.reasonsOf(t, v) {
+		disc(r.at)
+	}
 	cw, ch := d.c.Size()
 	for i := range z.Panels {
 		q := &z.Panels[i]
@@ -167,16 +176,16 @@ func (d *stripSheet) drag(t *slot, g *SeamDrag) {
 	blue := Pen{Width: 1, Color: d.th.Accent}
 	level := g.Seam.Drag == job.AxisY
 	if level {
-		d.c.Stroke([]Pt{{b.X - 7, b.Y}, {b.X - 7, b.Y + b.H}}, false, blue)
+		d.c.Stroke([]Pt{{b.X - 8, b.Y}, {b.X - 8, b.Y + b.H}}, false, blue)
 	} else {
-		d.c.Stroke([]Pt{{b.X, b.Y + b.H + 7}, {b.X + b.W, b.Y + b.H + 7}}, false, blue)
+		d.c.Stroke([]Pt{{b.X, b.Y + b.H + 8}, {b.X + b.W, b.Y + b.H + 8}}, false, blue)
 	}
 	for _, k := range g.Ticks {
 		p := v.Place(k)
 		if level {
-			d.c.Stroke([]Pt{{b.X - 10, p.Y}, {b.X - 4, p.Y}}, false, blue)
+			d.c.Stroke([]Pt{{b.X - 13, p.Y}, {b.X - 8, p.Y}}, false, blue)
 		} else {
-			d.c.Stroke([]Pt{{p.X, b.Y + b.H + 4}, {p.X, b.Y + b.H + 10}}, false, blue)
+			d.c.Stroke([]Pt{{p.X, b.Y + b.H + 8}, {p.X, b.Y + b.H + 13}}, false, blue)
 		}
 	}
 	from, to := g.At, g.At

@@ -1,0 +1,450 @@
+package draft
+
+import (
+	"fmt"
+	"image/color"
+	"math"
+	"path"
+	"strconv"
+
+	"seamwright/calc/job"
+	"seamwright/calc/length"
+	"seamwright/calc/plan"
+	"seamwright/calc/shape"
+)
+
+// The parts of a cut sheet's page, in pixels.
+const (
+	cutHead    = 40.0  // title above the sheet
+	cutLeft    = 46.0  // figures of rips at the left
+	cutFoot    = 58.0  // figures of cross cuts below
+	cutList    = 236.0 // the list of cuts at the right
+	cutListRow = 18.0
+	cutNarrow  = 540.0 // narrower pages go without the list
+)
+
+// A leftover that is at least so large in both directions is kept, the rest is waste; the user's own least piece
+// and course count where they are greater. Common practice, no source.
+const (
+	leastKeptLong = 16 * length.Inch
+	leastKeptWide = 6 * length.Inch
+)
+
+// cutView places the sheet on the page: x along its length, y across, from its lower left corner.
+func cutView(sh *plan.Sheet, into Rect) (v View, page, list Rect) {
+	page = Rect{into.X + cutLeft, into.Y + cutHead, into.W - cutLeft - 16, into.H - cutHead - cutFoot}
+	if into.W >= cutNarrow {
+		page.W -= cutList
+		list = Rect{into.X + into.W - cutList, into.Y + cutHead, cutList, into.H - cutHead}
+	}
+	v = Fit(shape.Point{}, shape.Point{X: sh.Size[0], Y: sh.Size[1]}, page)
+	v.X, v.Y = page.X, page.Y+v.Px(sh.Size[1])
+	return v, page, list
+}
+
+// DrawCutSheet draws how one sheet is cut up: its parts with their ids, sizes and where they go, what is kept and
+// what is waste, and the cuts in order with the distance to measure and the edge to measure from.
+func DrawCutSheet(c Canvas, th *Theme, sh *plan.Sheet, p *plan.Plan, j *job.Job, into Rect, s CutState) {
+	c.Begin("sheet-" + sh.ID)
+	defer c.End()
+	v, page, list := cutView(sh, into)
+	d := &cutPage{c: c, th: th, sh: sh, j: j, v: v, s: s, steps: cutSteps(sh), homes: homes(p)}
+	d.head(into, page)
+	d.body()
+	d.cuts()
+	d.edges()
+	if list.W > 0 {
+		d.list(list)
+	}
+}
+
+// CutSheetHit finds the panel id of the part under a pixel, "" outside of parts.
+func CutSheetHit(sh *plan.Sheet, _ *job.Job, into Rect, at Pt) string {
+	v, _, _ := cutView(sh, into)
+	for _, q := range sh.Parts {
+		if rectBox(v, q.Rect).Has(at) {
+			return q.Panel
+		}
+	}
+	return ""
+}
+
+// rectBox is a rectangle of the sheet on the canvas.
+func rectBox(v View, r shape.Rect) Rect {
+	a := v.Place(shape.Point{X: r.X, Y: r.MaxY()})
+	return Rect{a.X, a.Y, v.Px(r.W), v.Px(r.H)}
+}
+
+// cutStep is a cut with the piece that it is made in.
+type cutStep struct {
+	plan.Cut
+	piece   shape.Rect
+	measure length.Length // from the piece's left end (cross) or lower edge (rip) to the near side of the blade
+}
+
+// cross says whether a cut runs across the sheet's length.
+func (k *cutStep) cross() bool { return k.From.X == k.To.X }
+
+// cutSteps follows the cuts in order and finds the piece that each is made in.
+func cutSteps(sh *plan.Sheet) []cutStep {
+	pieces := []shape.Rect{{W: sh.Size[0], H: sh.Size[1]}}
+	steps := make([]cutStep, 0, len(sh.Cuts))
+	for _, cut := range sh.Cuts {
+		k := cutStep{Cut: cut}
+		for i, q := range pieces {
+			if !cutIn(cut, q) {
+				continue
+			}
+			k.piece = q
+			near, far := q, q
+			if k.cross() {
+				k.measure = cut.From.X - q.X
+				near.W = k.measure
+				far.X, far.W = cut.From.X+sh.Kerf, q.W-k.measure-sh.Kerf
+			} else {
+				k.measure = cut.From.Y - q.Y
+				near.H = k.measure
+				far.Y, far.H = cut.From.Y+sh.Kerf, q.H-k.measure-sh.Kerf
+			}
+			pieces[i] = near
+			pieces = append(pieces, far)
+			break
+		}
+		steps = append(steps, k)
+	}
+	return steps
+}
+
+// cutIn says whether a cut runs right across a piece.
+func cutIn(c plan.Cut, q shape.Rect) bool {
+	if c.From.X == c.To.X {
+		return c.From.X > q.X && c.From.X < q.MaxX() && min(c.From.Y, c.To.Y) == q.Y && max(c.From.Y, c.To.Y) == q.MaxY()
+	}
+	return c.From.Y > q.Y && c.From.Y < q.MaxY() && min(c.From.X, c.To.X) == q.X && max(c.From.X, c.To.X) == q.MaxX()
+}
+
+// home is where a part goes.
+type home struct {
+	surface *plan.Surface
+	panel   *plan.Panel
+}
+
+func homes(p *plan.Plan) map[string]home {
+	m := map[string]home{}
+	if p == nil {
+		return m
+	}
+	for i := range p.Surfaces {
+		s := &p.Surfaces[i]
+		for k := range s.Zones {
+			z := &s.Zones[k]
+			for n := range z.Panels {
+				m[z.Panels[n].ID] = home{s, &z.Panels[n]}
+			}
+		}
+	}
+	return m
+}
+
+type cutPage struct {
+	c     Canvas
+	th    *Theme
+	sh    *plan.Sheet
+	j     *job.Job
+	v     View
+	s     CutState
+	steps []cutStep
+	homes map[string]home
+	taken places
+}
+
+func (d *cutPage) size(w, h length.Length) string {
+	return dimension(w, d.j) + " × " + dimension(h, d.j)
+}
+
+func (d *cutPage) head(into, page Rect) {
+	name := d.sh.Product
+	if p := d.j.Product(d.sh.Product); p != nil && p.Name != "" {
+		name = p.Name
+	}
+	from := "to buy"
+	if d.sh.Source == plan.Stock {
+		from = "in stock"
+	}
+	d.c.Text(Pt{into.X + cutLeft, into.Y + 16}, d.sh.ID, Type{Size: Heading, Weight: Semibold, Color: d.th.Ink})
+	x := into.X + cutLeft + Measure(d.sh.ID, Heading, Semibold) + 12
+	more := name + " · " + d.size(d.sh.Size[0], d.sh.Size[1]) + " · " + from
+	if !imperial(d.j) {
+		more += " · lengths in mm"
+	}
+	if d.sh.Kerf > 0 {
+		more += " · blade " + shown(d.sh.Kerf, d.j)
+	}
+	d.c.Text(Pt{x, into.Y + 16}, Shorten(more, Body, Regular, into.X+into.W-x-8), Type{Size: Body, Color: d.th.Quiet})
+}
+
+// body draws the sheet: all waste at first, then what is kept and the parts over it.
+func (d *cutPage) body() {
+	whole := rectBox(d.v, shape.Rect{W: d.sh.Size[0], H: d.sh.Size[1]})
+	product := d.j.Product(d.sh.Product)
+	m, _ := d.th.look(product)
+	d.c.Fill(whole.Path(), d.th.Pane)
+	d.c.Hatch(whole.Path(), Hatch{Kind: Waste, Color: d.th.Quiet, From: Pt{whole.X, whole.Y + whole.H}})
+	for _, o := range d.sh.Offcuts {
+		if !d.kept(o) {
+			continue
+		}
+		b := rectBox(d.v, o)
+		d.c.Fill(b.Path(), d.th.Pane)
+		d.c.Stroke(b.Inset(3).Path()[0], true, Pen{Width: 1, Color: d.th.Quiet, Dash: []float64{4, 3}})
+		d.words(b.Path()[0], []string{"keep", d.size(o.W, o.H)}, d.th.Quiet, d.th.Pane)
+	}
+	for _, q := range d.sh.Parts {
+		b := rectBox(d.v, q.Rect)
+		lay(d.c, d.th, product, b.Path(), Pt{b.X, b.Y + b.H}, false)
+		left := d.notches(q, b)
+		d.c.Stroke(b.Path()[0], true, Pen{Width: 1, Color: d.th.Ink})
+		if q.Panel == d.s.Panel && q.Panel != "" {
+			d.c.Fill(b.Path(), fade(d.th.Accent, 0.14))
+			d.c.Stroke(b.Path()[0], true, Pen{Width: 2.5, Color: d.th.Accent})
+		}
+		lines := []string{q.Panel, d.size(q.Rect.W, q.Rect.H)}
+		if h, ok := d.homes[q.Panel]; ok {
+			lines = append(lines, d.homeText(h, q.Turned, b.W-8))
+		}
+		d.words(left, lines, d.th.Ink, m.Fill)
+	}
+	d.c.Stroke(whole.Path()[0], true, Pen{Width: 2, Color: d.th.Ink})
+}
+
+// homeText says where a part goes, in as many words as the width takes.
+func (d *cutPage) homeText(h home, upright bool, width float64) string {
+	wall, course := path.Base(h.surface.ID), "course "+strconv.Itoa(h.panel.Course)
+	full := title(h.surface.Room) + ", " + wall + ", " + course
+	if upright {
+		full += ", upright"
+	}
+	for _, s := range [...]string{full, title(h.surface.Room) + ", " + wall + ", " + course, title(wall) + ", " + course} {
+		if Measure(s, Small, Regular) <= width {
+			return s
+		}
+	}
+	return title(wall)
+}
+
+func (d *cutPage) kept(o shape.Rect) bool {
+	return max(o.W, o.H) >= max(leastKeptLong, d.j.Rules.LeastPiece) && min(o.W, o.H) >= max(leastKeptWide, d.j.Rules.LeastCourse)
+}
+
+// words sets as many lines as fit inside an outline, each on its ground; the first is semibold.
+func (d *cutPage) words(ring []Pt, lines []string, ink, ground color.NRGBA) {
+	const row = 15.0
+	b := around(ring...)
+	turn := b.H > b.W*1.6 && b.W < 90
+	w, h := b.W-8, b.H-6
+	if turn {
+		w, h = h, w
+	}
+	var wide float64
+	var fit []string
+	for i, l := range lines {
+		weight := Regular
+		if i == 0 {
+			weight = Semibold
+		}
+		if long := Measure(l, Small, weight); float64(len(fit)+1)*row <= h && long <= w {
+			fit, wide = append(fit, l), math.Max(wide, long)
+		}
+	}
+	mid := d.clearOf(ring, b, wide, row*float64(len(fit)), turn)
+	for i, l := range fit {
+		t := Type{Size: Small, Anchor: Middle, Color: ink}
+		if l == lines[0] {
+			t.Weight = Semibold
+		}
+		off := (float64(i)-float64(len(fit)-1)/2)*row + Small*capHeight/2
+		foot, way := Pt{mid.X, mid.Y + off}, Pt{1, 0}
+		if turn {
+			foot, way = Pt{mid.X + off, mid.Y}, Pt{0, -1}
+			t.Turn = math.Pi / 2
+		}
+		box := turnedBox(foot, Measure(l, Small, t.Weight), Small, way)
+		d.c.Fill(box.Inset(-2).Path(), ground)
+		d.c.Text(foot, l, t)
+		d.taken.take(box)
+	}
+}
+
+// clearOf is the middle of a block of words that lies within an outline, as near the middle as its notches allow.
+func (d *cutPage) clearOf(ring []Pt, b Rect, w, h float64, turn bool) Pt {
+	if turn {
+		w, h = h, w
+	}
+	for _, k := range [...]Pt{{0.5, 0.5}, {0.33, 0.5}, {0.67, 0.5}, {0.5, 0.25}, {0.5, 0.75}, {0.25, 0.25}, {0.75, 0.25}, {0.25, 0.75}, {0.75, 0.75}} {
+		at := Pt{b.X + b.W*k.X, b.Y + b.H*k.Y}
+		if holds(ring, Rect{at.X - w/2, at.Y - h/2, w, h}) {
+			return at
+		}
+	}
+	at, _ := inmost(ring)
+	return at
+}
+
+// notches hatches what is cut out of a part afterwards, for openings and slopes. The part lies as it hangs, turned
+// a quarter where its long edge stands upright. What is left is returned.
+func (d *cutPage) notches(q plan.Part, b Rect) []Pt {
+	left := b.Path()[0]
+	h, ok := d.homes[q.Panel]
+	if !ok {
+		return left
+	}
+	o := h.panel.Outline.Bounds()
+	lie := func(poly shape.Polygon) []Pt {
+		ring := make([]Pt, len(poly))
+		for i, k := range poly {
+			at := shape.Point{X: q.Rect.X + k.X - o.X, Y: q.Rect.Y + k.Y - o.Y}
+			if q.Turned {
+				at = shape.Point{X: q.Rect.X + k.Y - o.Y, Y: q.Rect.MaxY() - (k.X - o.X)}
+			}
+			ring[i] = d.v.Place(at)
+		}
+		return ring
+	}
+	hatch := Hatch{Kind: Waste, Color: d.th.Quiet, From: Pt{b.X, b.Y + b.H}}
+	pen := Pen{Width: 1, Color: d.th.Ink, Dash: []float64{4, 2}}
+	show := func(p Path) {
+		d.c.Fill(p, d.th.Pane)
+		d.c.Hatch(p, hatch)
+	}
+	if len(h.panel.Outline) > 4 || h.panel.Outline.Area() != o.Area() {
+		ring := lie(h.panel.Outline)
+		show(append(b.Path(), ring))
+		d.c.Stroke(ring, true, pen)
+		left = ring
+	}
+	for _, hole := range h.panel.Holes {
+		ring := lie(hole)
+		show(Path{ring})
+		d.c.Stroke(ring, true, pen)
+	}
+	return left
+}
+
+// cuts draws the cut lines with their numbers. What is done is thin, what comes next is blue.
+func (d *cutPage) cuts() {
+	for i := range d.steps {
+		k := &d.steps[i]
+		a, b := d.v.Place(k.From), d.v.Place(k.To)
+		pen := Pen{Width: 2, Color: d.th.Ink}
+		switch {
+		case d.s.Step > 0 && i < d.s.Step:
+			pen = Pen{Width: 1, Color: d.th.Quiet}
+		case d.s.Step > 0 && i == d.s.Step:
+			pen = Pen{Width: 3, Color: d.th.Accent}
+		}
+		d.c.Stroke([]Pt{a, b}, false, pen)
+	}
+	for i := range d.steps {
+		k := &d.steps[i]
+		a, b := d.v.Place(k.From), d.v.Place(k.To)
+		at := a.Add(b).Mul(0.5)
+		for _, f := range [...]float64{0.5, 0.3, 0.7, 0.15, 0.85} {
+			q := a.Add(b.Sub(a).Mul(f))
+			if d.taken.add(Rect{q.X - badgeRadius, q.Y - badgeRadius, 2 * badgeRadius, 2 * badgeRadius}) {
+				at = q
+				break
+			}
+		}
+		d.number(at, i)
+	}
+}
+
+func (d *cutPage) number(at Pt, i int) {
+	ring, ink, ground := d.th.Ink, d.th.Ink, d.th.Pane
+	switch {
+	case d.s.Step > 0 && i < d.s.Step:
+		ring, ink = d.th.Quiet, d.th.Quiet
+	case d.s.Step > 0 && i == d.s.Step:
+		ring, ink, ground = d.th.Accent, d.th.Pane, d.th.Accent
+	}
+	d.c.Disc(at, badgeRadius, ring)
+	d.c.Disc(at, badgeRadius-1.5, ground)
+	d.c.Text(Pt{at.X, at.Y + Small*capHeight/2}, strconv.Itoa(d.steps[i].Order), Type{Size: Small, Weight: Semibold, Anchor: Middle, Color: ink})
+}
+
+// edges sets the figures outside the sheet: the whole, and the cuts that are made in its full width or length. A
+// filled corner marks the edges to measure from.
+func (d *cutPage) edges() {
+	whole := rectBox(d.v, shape.Rect{W: d.sh.Size[0], H: d.sh.Size[1]})
+	corner := Pt{whole.X, whole.Y + whole.H}
+	d.c.Fill(Rect{corner.X - 9, corner.Y, 9, 9}.Path(), d.th.Ink)
+	across, up := []length.Length{0}, []length.Length{0}
+	for i := range d.steps {
+		k := &d.steps[i]
+		if k.cross() && k.piece.H == d.sh.Size[1] {
+			across = append(across, k.From.X)
+		}
+		if !k.cross() && k.piece.W == d.sh.Size[0] {
+			up = append(up, k.From.Y)
+		}
+	}
+	below, left := corner.Add(Pt{0, 22}), corner.Add(Pt{-18, 0})
+	d.row(below, Pt{1, 0}, Pt{0, 1}, 22, across, d.sh.Size[0])
+	d.row(left, Pt{0, -1}, Pt{-1, 0}, 18, up, d.sh.Size[1])
+	if len(across) > 1 {
+		d.row(below.Add(Pt{0, 22}), Pt{1, 0}, Pt{0, 1}, 44, []length.Length{0}, d.sh.Size[0])
+	}
+}
+
+// row is a dimension chain of places along one edge, in order, to its end.
+func (d *cutPage) row(from, along, away Pt, reach float64, at []length.Length, whole length.Length) {
+	at = append(at, whole)
+	for i := range at { // few: insertion keeps them in order
+		for k := i; k > 0 && at[k] < at[k-1]; k-- {
+			at[k], at[k-1] = at[k-1], at[k]
+		}
+	}
+	var marks []float64
+	var figures []string
+	for i, l := range at {
+		marks = append(marks, d.v.Px(l))
+		if i > 0 {
+			figures = append(figures, dimension(l-at[i-1], d.j))
+		}
+	}
+	var free places
+	chain(d.c, d.th, from, along, away, reach, marks, figures, &free)
+}
+
+// list says every cut in words: its number, how far, from which edge, in which piece.
+func (d *cutPage) list(r Rect) {
+	d.c.Text(Pt{r.X, r.Y + 10}, "Cuts in order", Type{Size: Small, Color: d.th.Quiet})
+	y := r.Y + 10 + cutListRow
+	for i := range d.steps {
+		if y+cutListRow > r.Y+r.H && i+1 < len(d.steps) {
+			d.c.Text(Pt{r.X, y}, fmt.Sprintf("and %d more", len(d.steps)-i), Type{Size: Small, Color: d.th.Quiet})
+			return
+		}
+		k := &d.steps[i]
+		how, edge := "rip", "from the lower edge"
+		if k.cross() {
+			how, edge = "cross", "from the left end"
+		}
+		ink := Type{Size: Small, Color: d.th.Ink}
+		switch {
+		case d.s.Step > 0 && i < d.s.Step:
+			ink.Color = d.th.Quiet
+		case d.s.Step > 0 && i == d.s.Step:
+			ink.Color, ink.Weight = d.th.Accent, Semibold
+		}
+		num := ink
+		num.Anchor = End
+		d.c.Text(Pt{r.X + 16, y}, strconv.Itoa(k.Order), num)
+		d.c.Text(Pt{r.X + 26, y}, how, ink)
+		d.c.Text(Pt{r.X + 118, y}, dimension(k.measure, d.j), num)
+		d.c.Text(Pt{r.X + 126, y}, edge, ink)
+		y += cutListRow
+	}
+	y += 4
+	d.c.Text(Pt{r.X, y}, Shorten("Mark from the filled corner, face up.", Small, Regular, r.W), Type{Size: Small, Color: d.th.Quiet})
+}
