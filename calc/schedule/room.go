@@ -120,7 +120,8 @@ func (l layer) courses() (courses [][]plan.Panel) {
 		byCourse[p.Course] = append(byCourse[p.Course], p)
 	}
 	slices.Sort(order)
-	if l.asked.Start == job.StartHead {
+	level := (l.zone.Run == string(job.RunAcross)) == (l.planned.Members.Axis == "x")
+	if l.asked.Start == job.StartHead && level {
 		slices.Reverse(order)
 	}
 	for _, c := range order {

@@ -29,10 +29,10 @@ func studio() (*job.Job, *survey.Building, *plan.Plan) {
 	b, p := &survey.Building{}, &plan.Plan{}
 	add := func(id string, order int, product *job.Product, duty []job.Duty, panels []plan.Panel, joints ...plan.Joint) {
 		z := &survey.Zone{Index: 1, Layer: 1, Layers: 1, Product: product, Finish: 4, Start: job.StartHead}
-		s := &survey.Surface{Surface: plan.Surface{ID: "studio/" + id, Room: "studio", Kind: plan.Wall, HangOrder: order}, Wall: &job.Wall{ID: id, Duty: duty}, Zones: []*survey.Zone{z}}
+		s := &survey.Surface{Surface: plan.Surface{ID: "studio/" + id, Room: "studio", Kind: plan.Wall, HangOrder: order, Members: plan.Members{Axis: "x"}}, Wall: &job.Wall{ID: id, Duty: duty}, Zones: []*survey.Zone{z}}
 		b.Surfaces = append(b.Surfaces, s)
 		surface := s.Surface
-		surface.Zones = []plan.Zone{{Zone: 1, Layer: 1, Product: product.ID, Panels: panels, Joints: joints}}
+		surface.Zones = []plan.Zone{{Zone: 1, Layer: 1, Product: product.ID, Run: "across", Panels: panels, Joints: joints}}
 		p.Surfaces = append(p.Surfaces, surface)
 	}
 	add("east", 2, wood, nil, []plan.Panel{panel("EA-01", 1, shape.Rect{W: 8 * ft, H: 8 * ft})})
