@@ -1,0 +1,141 @@
+package proof
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"strconv"
+	"strings"
+)
+
+// mm is a length in a plan: a decimal with at most six places and no exponent.
+type mm float64
+
+func (m *mm) UnmarshalJSON(b []byte) error {
+	s := string(b)
+	_, places, _ := strings.Cut(s, ".")
+	if len(places) > 6 || strings.ContainsAny(s, "eE") {
+		return fmt.Errorf("%s is not written in at most six places", s)
+	}
+	v, err := strconv.ParseFloat(s, 64)
+	*m = mm(v)
+	return err
+}
+
+type point [2]mm
+
+type outline []point
+
+func (o outline) poly() poly {
+	p := make(poly, len(o))
+	for i, q := range o {
+		p[i] = pt{float64(q[0]), float64(q[1])}
+	}
+	return p
+}
+
+func polys(os []outline) []poly {
+	var ps []poly
+	for _, o := range os {
+		ps = append(ps, o.poly())
+	}
+	return ps
+}
+
+// answer is the part of the plan that is held against the project.
+type answer struct {
+	Format   string
+	Version  int
+	Surfaces []surface
+	Sheets   []sheet
+	Summary  struct {
+		Bought  int `json:"sheets_bought"`
+		Bound   int `json:"sheets_bound"`
+		Stock   int `json:"stock_used"`
+		Waste   float64
+		Butt    mm `json:"butt_joint"`
+		Tapered mm `json:"tapered_joint"`
+		Mixed   mm `json:"mixed_joint"`
+		Screws  int
+	}
+	Takeoff []struct {
+		Item, Supply, Group string
+		Buy                 int
+		Price, Cost         float64
+	}
+	Cost struct {
+		Material, Labour, Tax, Total float64
+	}
+	Checks []struct{ Rule, Level, Where, Message string }
+}
+
+type surface struct {
+	ID, Kind, Room string
+	Outline        outline
+	Holes          []outline
+	Openings       []struct {
+		ID, Kind string
+		Outline  outline
+	}
+	Boxes   []outline
+	Order   int `json:"hang_order"`
+	Members struct {
+		Axis  string
+		At    []mm
+		Width mm
+	}
+	Cripples []mm
+	Zones    []zone
+}
+
+type zone struct {
+	Zone, Layer           int
+	Product, Run, Pattern string
+	Outline               outline
+	Panels                []panel
+	Joints                []joint
+	Fasteners             struct {
+		Count  int
+		Points []point
+	}
+}
+
+type panel struct {
+	ID      string
+	Outline outline
+	Holes   []outline
+	Course  int
+	Sheet   string
+	Edges   [4]string
+}
+
+type joint struct {
+	Kind     string
+	From, To point
+	Panels   []string
+	Support  string
+}
+
+type sheet struct {
+	ID, Product string
+	Size        [2]mm
+	Kerf        mm
+	Source      string
+	Price       float64
+	Parts       []struct {
+		Panel  string
+		Rect   [4]mm
+		Turned bool
+	}
+	Offcuts [][4]mm
+	Cuts    []struct {
+		Order    int
+		Kind     string
+		From, To point
+	}
+}
+
+func readAnswer(src []byte) (*answer, error) {
+	a := &answer{}
+	return a, json.NewDecoder(bytes.NewReader(src)).Decode(a)
+}
