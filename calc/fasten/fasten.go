@@ -12,6 +12,7 @@
 package fasten
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -104,7 +105,7 @@ func zoneFasteners(j *job.Job, s *survey.Surface, z *survey.Zone, layer *plan.Zo
 		f.float = inches(floating.Of(j))
 	}
 	f.outline = newSheet(z.Outline, nil, f.turned).outline
-	f.members = single(s.Studs, s.Short)
+	f.members = inOrder(s.Studs, s.Short)
 
 	w := ScrewFor(j, s, z)
 	r := plan.Fasteners{Length: w.Length, Supply: w.Supply, Spacing: f.field, Limit: limit, Source: source}
@@ -120,7 +121,7 @@ func zoneFasteners(j *job.Job, s *survey.Surface, z *survey.Zone, layer *plan.Zo
 	if r.Short > 0 {
 		r.ShortLength, r.ShortSupply = shortScrew(j, w)
 	}
-	for _, g := range zoneGaps(s.Members.Axis, layer, r.Points) {
+	for _, g := range zoneGaps(&s.Surface, layer, r.Points) {
 		r.WidestGap = max(r.WidestGap, g.Widest)
 	}
 	r.Basis = basis(j, f, w, limit)
@@ -140,23 +141,17 @@ func basis(j *job.Job, f fixing, w Screw, limit length.Length) string {
 		show(w.Through), show(w.Reach), show(w.Through+w.Reach), show(w.Length))
 }
 
-// single lists studs and cripples from left to right, members that touch each other once: jambs and ends before
-// others, since these close an opening or a wall.
-func single(studs, short []survey.Member) []survey.Member {
+// inOrder lists studs and cripples from left to right.
+func inOrder(studs, short []survey.Member) []survey.Member {
 	all := slices.Concat(studs, short)
-	slices.SortStableFunc(all, func(a, b survey.Member) int { return int(sign(a.At - b.At)) })
-	const touching = inch / 4 // members with less air between them count as one post
-	var kept []survey.Member
-	for _, m := range all {
-		n := len(kept)
-		switch {
-		case n == 0 || m.At-kept[n-1].At > (m.Width+kept[n-1].Width)/2+touching || apart(m, kept[n-1]):
-			kept = append(kept, m)
-		case rank(m) > rank(kept[n-1]):
-			kept[n-1] = m
-		}
-	}
-	return kept
+	slices.SortStableFunc(all, func(a, b survey.Member) int { return cmp.Compare(a.At, b.At) })
+	return all
+}
+
+// post reports whether two members have so little air between them that they count as one.
+func post(a, b survey.Member) bool {
+	const touching = inch / 4 // common practice, no source
+	return (a.At-b.At).Abs() <= (a.Width+b.Width)/2+touching && !apart(a, b)
 }
 
 // apart: one above the other, as cripples over and under a window.
@@ -164,6 +159,7 @@ func apart(a, b survey.Member) bool {
 	return a.Kind == survey.Cripple && b.Kind == survey.Cripple && (a.From >= b.To || b.From >= a.To)
 }
 
+// rank prefers jambs and ends, which close an opening or a wall.
 func rank(m survey.Member) int {
 	switch m.Kind {
 	case survey.Jamb:
@@ -171,16 +167,6 @@ func rank(m survey.Member) int {
 	case survey.End:
 		return 2
 	case survey.Common:
-		return 1
-	}
-	return 0
-}
-
-func sign(l length.Length) length.Length {
-	switch {
-	case l < 0:
-		return -1
-	case l > 0:
 		return 1
 	}
 	return 0

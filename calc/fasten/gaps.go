@@ -23,14 +23,14 @@ type Gap struct {
 }
 
 // Gaps finds the widest gap of every sheet of a plan from its points alone, in the order of the plan. Points on one
-// line along the members belong together; a stretch that leaves the sheet (an opening, a notch) is no gap.
+// line along a member or along the edge of the sheet belong together; a stretch that leaves the sheet (an opening, a notch) is no gap.
 func Gaps(p *plan.Plan) []Gap {
 	var all []Gap
 	for i := range p.Surfaces {
 		s := &p.Surfaces[i]
 		for k := range s.Zones {
 			z := &s.Zones[k]
-			for _, g := range zoneGaps(s.Members.Axis, z, z.Fasteners.Points) {
+			for _, g := range zoneGaps(s, z, z.Fasteners.Points) {
 				g.Surface, g.Zone, g.Layer, g.Limit = s.ID, z.Zone, z.Layer, z.Fasteners.Limit
 				all = append(all, g)
 			}
@@ -39,8 +39,8 @@ func Gaps(p *plan.Plan) []Gap {
 	return all
 }
 
-func zoneGaps(axis string, z *plan.Zone, points []shape.Point) []Gap {
-	turned := axis == string(job.AxisY)
+func zoneGaps(surface *plan.Surface, z *plan.Zone, points []shape.Point) []Gap {
+	turned := surface.Members.Axis == string(job.AxisY)
 	var gaps []Gap
 	for i := range z.Panels {
 		p := &z.Panels[i]
@@ -56,16 +56,24 @@ func zoneGaps(axis string, z *plan.Zone, points []shape.Point) []Gap {
 			}
 		}
 		for _, u := range sortedKeys(rows) {
-			g.widen(s, u, rows[u], turned)
+			if alongMember(surface, u) || u == s.box.X+Edge || u == s.box.MaxX()-Edge {
+				g.widen(s, u, rows[u], turned)
+			}
 		}
 		gaps = append(gaps, g)
 	}
 	return gaps
 }
 
+// alongMember tells rows along a member from single screws on plates and blocks between members.
+func alongMember(s *plan.Surface, u length.Length) bool {
+	on := func(at length.Length) bool { return (u - at).Abs() <= s.Members.Width/2 }
+	return slices.ContainsFunc(s.Members.At, on) || slices.ContainsFunc(s.Cripples, on)
+}
+
 func (g *Gap) widen(s sheet, u length.Length, vs []length.Length, turned bool) {
 	slices.Sort(vs)
-	stretches := s.at(u)
+	stretches := s.clear(u)
 	for i := 1; i < len(vs); i++ {
 		whole := slices.ContainsFunc(stretches, func(c span) bool { return c.From <= vs[i-1] && vs[i] <= c.To })
 		if d := vs[i] - vs[i-1]; whole && d > g.Widest {

@@ -49,13 +49,22 @@ func (f *fixing) panel(p *plan.Panel) []shape.Point {
 	return found
 }
 
-// fastenRow is a line of screws along a member: where, how far apart, and how far it may go (whole: no limit).
+// fastenRow is a line of screws along a member: where, how far apart, and on which stretches of the sheet.
 type fastenRow struct {
 	u       length.Length
 	spacing length.Length
-	whole   bool
+	reach   reach
 	within  span
 }
+
+// reach says how a row's stretches hang on its span within.
+type reach int
+
+const (
+	everywhere reach = iota
+	touching         // every stretch that the span touches, whole: a cripple, with header and sill behind the rest
+	clipped          // the parts within the span
+)
 
 func hasRow(rows []fastenRow, u length.Length) bool {
 	for _, r := range rows {
@@ -67,9 +76,12 @@ func hasRow(rows []fastenRow, u length.Length) bool {
 }
 
 // memberRows are the rows on members: at the member's centre, moved to 3/8 in from the sheet's edge where that edge
-// falls on the member.
+// falls on the member. Members that touch each other are fixed as one post, on that which an edge of the sheet needs, else on the
+// jamb or end.
 func (f *fixing) memberRows(s sheet) []fastenRow {
 	var rows []fastenRow
+	var last survey.Member
+	lastEnds := false
 	left, right := s.box.X, s.box.MaxX()
 	if right-left < 2*Edge {
 		return nil
@@ -82,14 +94,45 @@ func (f *fixing) memberRows(s sheet) []fastenRow {
 		if (u - m.At).Abs() > m.Width/2-memberEdge {
 			continue
 		}
-		r := fastenRow{u: u, spacing: f.field, whole: true}
-		if u-left <= m.Width || right-u <= m.Width { // the sheet ends on this member
+		r := fastenRow{u: u, spacing: f.field}
+		ends := u-left <= m.Width || right-u <= m.Width // the sheet ends on this member
+		if ends {
 			r.spacing = f.edge
 		}
+		if len(rows) > 0 && post(last, m) && !(ends && lastEnds) {
+			if lastEnds || !ends && rank(m) <= rank(last) {
+				continue
+			}
+			for len(rows) > 0 && (rows[len(rows)-1].u-last.At).Abs() <= last.Width/2 {
+				rows = rows[:len(rows)-1]
+			}
+		}
+		last, lastEnds = m, ends
 		if m.Kind == survey.Cripple {
-			r.whole, r.within = false, span{From: m.From, To: m.To}
+			r.reach, r.within = touching, span{From: m.From, To: m.To}
 		}
 		rows = append(rows, r)
+		rows = append(rows, f.besideNotch(s, m, u)...)
+	}
+	return rows
+}
+
+// besideNotch are rows beside upright sides of the sheet that come nearer than 3/8 in to a member's row: where a notch or
+// hole ends on the member, the sheet is fixed 3/8 in from that side, as far as the side goes.
+func (f *fixing) besideNotch(s sheet, m survey.Member, u length.Length) []fastenRow {
+	var rows []fastenRow
+	for _, p := range append([]shape.Polygon{s.outline}, s.holes...) {
+		for i, a := range p {
+			b := p[(i+1)%len(p)]
+			if a.X != b.X || (a.X-u).Abs() >= Edge {
+				continue
+			}
+			for _, at := range []length.Length{a.X - Edge, a.X + Edge} {
+				if (at - m.At).Abs() <= m.Width/2-memberEdge {
+					rows = append(rows, fastenRow{u: at, spacing: f.edge, reach: clipped, within: span{From: min(a.Y, b.Y), To: max(a.Y, b.Y)}})
+				}
+			}
+		}
 	}
 	return rows
 }
@@ -97,8 +140,12 @@ func (f *fixing) memberRows(s sheet) []fastenRow {
 // row places the screws of one row on the stretches of the sheet that it crosses.
 func (f *fixing) row(s sheet, r fastenRow) []placed {
 	var points []placed
-	for _, c := range s.clear(r.u) {
-		if !r.whole && (c.To <= r.within.From || c.From >= r.within.To) {
+	stretches := s.clear(r.u)
+	if r.reach == clipped {
+		stretches = overlap(stretches, []span{r.within})
+	}
+	for _, c := range stretches {
+		if r.reach == touching && (c.To <= r.within.From || c.From >= r.within.To) {
 			continue
 		}
 		if c.Width() < 2*Edge {
@@ -161,7 +208,7 @@ func (f *fixing) ownRow(s sheet, p *plan.Panel, j plan.Joint) (fastenRow, bool) 
 	default:
 		return fastenRow{}, false
 	}
-	r := fastenRow{spacing: f.edge, within: span{From: min(from.Y, to.Y), To: max(from.Y, to.Y)}}
+	r := fastenRow{spacing: f.edge, reach: clipped, within: span{From: min(from.Y, to.Y), To: max(from.Y, to.Y)}}
 	switch u := from.X; {
 	case (s.box.X - u).Abs() <= nearJoint:
 		r.u = s.box.X + Edge
