@@ -161,6 +161,7 @@ func (l *look) sign(s *plan.Surface) uint64 {
 		m.text(z.Product)
 		m.text(z.Run)
 		m.word(uint64(z.Depth))
+		m.word(uint64(z.Finish)<<32 | uint64(z.Fasteners.Count))
 		m.word(uint64(l.products[z.Product].thickness)<<8 | uint64(l.products[z.Product].material))
 		m.polygon(z.Outline)
 		for k := range z.Panels {

@@ -3,6 +3,7 @@ package scene
 import (
 	"image"
 	"image/png"
+	"math"
 	"os"
 	"path/filepath"
 	"testing"
@@ -41,6 +42,13 @@ func TestPictures(t *testing.T) {
 	shot("inside", inside, st)
 	st.Sharp, st.Seams = true, 0
 	shot("inside-sharp", inside, st)
+	st = DefaultStyle()
+	st.Raking = Raking{On: true, Angle: 10 * math.Pi / 180, Sheen: Eggshell}
+	shot("raking", inside, st)
+	shot("raking-se", se, st)
+	wall, _ := s.Facing("studio/north", 1440, 900)
+	st.Raking.Sheen = SemiGloss
+	shot("raking-wall", wall, st)
 	st = DefaultStyle()
 	st.Theme, st.Selected, st.Hovered = Ink, []Ref{{"studio/north", "N2"}}, Ref{"studio/north", "N3"}
 	st.Members = true

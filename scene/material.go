@@ -29,6 +29,7 @@ const (
 	matCut
 	matSheath
 	matBox
+	matPaint
 	materialCount
 )
 
@@ -234,6 +235,7 @@ var palettes = sync.OnceValue(func() (p [3]*palette) {
 		matCut:     {rgb(0x34383D), rgb(0x34383D)},
 		matSheath:  {rgb(0x8D7650), rgb(0xC9B48B)},
 		matBox:     {rgb(0x5A5F64), rgb(0x5A5F64)},
+		matPaint:   {rgb(0x000000), rgb(0xFFFCF4)},
 	}
 	ink := &palette{top: rgb(0x262A30), bottom: rgb(0x1A1D21), ink: rgb(0x0E1013), quiet: rgb(0xA9A392), accent: rgb(0x7FB2EA)}
 	for i, s := range paper.swatches {
@@ -242,6 +244,7 @@ var palettes = sync.OnceValue(func() (p [3]*palette) {
 		ink.swatches[i] = swatch{dim(s.dark), dim(s.light)}
 	}
 	ink.swatches[matCut] = swatch{rgb(0xE6E0D0), rgb(0xE6E0D0)}
+	ink.swatches[matPaint] = paper.swatches[matPaint]
 	high := &palette{top: rgb(0xFFFFFF), bottom: rgb(0xFFFFFF), ink: rgb(0x000000), quiet: rgb(0x000000), accent: rgb(0x0033CC)}
 	for i := range high.swatches {
 		high.swatches[i] = swatch{rgb(0x404040), rgb(0xFFFFFF)}
@@ -251,6 +254,7 @@ var palettes = sync.OnceValue(func() (p [3]*palette) {
 	}
 	high.swatches[matFloor] = swatch{rgb(0x909090), rgb(0xE0E0E0)}
 	high.swatches[matCut] = swatch{rgb(0x000000), rgb(0x000000)}
+	high.swatches[matPaint] = swatch{rgb(0x000000), rgb(0xFFFFFF)}
 	high.swatches[matGap] = high.swatches[matCut]
 	high.swatches[matFilling] = swatch{rgb(0xC8C8C8), rgb(0xC8C8C8)}
 	p = [3]*palette{paper, ink, high}

@@ -19,6 +19,13 @@ type Renderer struct {
 	order  []ordered
 	tints  [][]uint8 // one for each part, kept from frame to frame
 	marked markedLines
+
+	lamp          raster.Lamp
+	sheen         Sheen
+	lobed         bool // the lamp's lobe has been made for sheen
+	finished      map[*part]*finished
+	finishedOf    *Scene
+	finishedBuilt int
 }
 
 // ordered is a part and how far it stands from the eye.
@@ -69,6 +76,10 @@ func (r *Renderer) Render(img *image.RGBA, s *Scene, cam Camera, st Style) {
 	f.Materials, f.Pens = r.mats[:], r.pens[:]
 	f.Top, f.Bottom, f.Clear, f.Sharp = p.top, p.bottom, st.Clear, st.Sharp
 	f.Items = f.Items[:0]
+	f.Lamp = nil
+	if st.Raking.On {
+		r.setLamp(st.Raking)
+	}
 	r.sort(s, cam)
 	r.tint(s, st)
 	for _, o := range r.order {
@@ -78,7 +89,11 @@ func (r *Renderer) Render(img *image.RGBA, s *Scene, cam Camera, st Style) {
 		}
 		q := s.parts[o.index]
 		if hidden, _ := cutAway(q, cam, st); !hidden {
-			f.Items = append(f.Items, raster.Item{Mesh: &q.solid, Tints: r.tints[o.index]})
+			mesh := &q.solid
+			if st.Raking.On && len(q.fronts) > 0 && (st.Raking.Surface == "" || st.Raking.Surface == q.id) {
+				mesh = r.finish(s, q, st.Raking)
+			}
+			f.Items = append(f.Items, raster.Item{Mesh: mesh, Tints: r.tints[o.index]})
 		}
 	}
 	for _, o := range r.order {

@@ -44,7 +44,14 @@ type part struct {
 	solid    raster.Mesh
 	ghost    raster.Mesh // the outline, for when the part is cut away
 	panels   []panelRef  // by tag
+	fronts   []frontRef  // faces of gypsum, which are taped and painted
 	front    float64     // depth of the foremost face
+}
+
+// frontRef is the plane that one zone's outermost gypsum layer shows.
+type frontRef struct {
+	zone  int
+	plane int32
 }
 
 // panelRef finds a tagged panel in its surface.

@@ -1,6 +1,10 @@
 package scene
 
-import "math"
+import (
+	"math"
+
+	"seamwright/scene/light"
+)
 
 // Theme is the set of colours that a picture is drawn in.
 type Theme int
@@ -46,15 +50,15 @@ type Raking struct {
 }
 
 // Sheen is how glossy the paint is.
-type Sheen int
+type Sheen = light.Sheen
 
 // Paint sheens, dull to bright.
 const (
-	Flat Sheen = iota
-	Eggshell
-	Satin
-	SemiGloss
-	Gloss
+	Flat      = light.Flat
+	Eggshell  = light.Eggshell
+	Satin     = light.Satin
+	SemiGloss = light.SemiGloss
+	Gloss     = light.Gloss
 )
 
 // DefaultStyle is what the room view starts with.

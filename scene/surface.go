@@ -115,6 +115,9 @@ func (q *part) lining(b *builder, index int, l *look, seen bool) {
 	// Members counted along x stand upright, so a sheet across them has its length along x.
 	face.turn = (z.Run == string(job.RunAlong)) == (q.surface.Members.Axis != "y")
 	plane := b.level(front, face)
+	if seen && !p.wood {
+		q.fronts = append(q.fronts, frontRef{index, plane})
+	}
 	side := paint{material: p.material, tag: -1, turn: face.turn, shade: 0.93}
 	if p.wood {
 		side.material = matPlyEdge
