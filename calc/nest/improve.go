@@ -1,14 +1,17 @@
 package nest
 
 import (
+	"math"
 	"math/rand/v2"
 	"slices"
 )
 
 const (
-	history   = 120 // rounds that an answer may be worse for
-	maxTaken  = 6   // pieces taken out in a round, at most
-	roundWork = 64  // work that a round counts besides the places it weighs
+	history    = 120 // rounds that an answer may be worse for
+	maxTaken   = 6   // pieces taken out in a round, at most
+	spareSlots = 3   // sheets more than the answer at hand that a better one may use
+	closeOdds  = 4   // one ruin in so many gives a whole sheet back
+	roundWork  = 64  // work that a round counts besides the places it weighs
 )
 
 // state is a set of sheets within a cost limit, and the pieces that found no place in them.
@@ -21,6 +24,10 @@ type state struct {
 	stamp []int32 // version of each bin
 }
 
+// closed marks a slot without a sheet: with several kinds of sheet, ruin may close one and recreate open another.
+const closed = -1
+
+// known is a place remembered for a version of a bin.
 type known struct {
 	p     place
 	stamp int32
@@ -29,14 +36,15 @@ type known struct {
 
 // improver carries out ruin and recreate.
 type improver struct {
-	s     *search
-	rng   *rand.Rand
-	cur   state
-	memo  [][]known // bin, type
-	clock int32
-	undo  []saved
-	limit int64
-	iter  int64
+	s       *search
+	rng     *rand.Rand
+	cur     state
+	memo    [][]known // bin, type
+	clock   int32
+	undo    []saved
+	limit   int64
+	several bool
+	usedWas []int
 }
 
 type saved struct {
@@ -53,6 +61,9 @@ func (m *improver) touch(i int) {
 // place finds the best place of a type in a bin, from memory where the bin is unchanged.
 func (m *improver) place(i, t int) (place, bool) {
 	b := &m.cur.bins[i]
+	if b.sheet == closed {
+		return place{}, false
+	}
 	sh := &m.s.sheets[b.sheet]
 	if sh.area-b.area < m.s.types[t].area*(1-1e-12) {
 		return place{}, false
@@ -78,9 +89,38 @@ func (s *search) improve(best *answer, bound int64) *answer {
 	return best
 }
 
+// rescue looks for any answer at all where the sheets are limited and no construction found one.
+func (s *search) rescue() *answer {
+	m := &improver{s: s, rng: rand.New(rand.NewPCG(7, 11)), several: true}
+	m.cur = state{used: make([]int, len(s.sheets))}
+	m.limit = math.MaxInt64
+	m.cur.out = s.order(0)
+	slots := 0
+	for _, sh := range s.sheets {
+		if sh.most == 0 {
+			slots += len(m.cur.out)
+		}
+		slots += max(0, min(sh.most, len(m.cur.out)))
+	}
+	for range min(slots, len(m.cur.out)) {
+		m.cur.bins = append(m.cur.bins, bin{sheet: closed, root: none})
+	}
+	for _, t := range m.cur.out {
+		m.cur.rest += s.types[t].area
+	}
+	if m.ready(); !m.descend() {
+		return nil
+	}
+	return m.answer()
+}
+
+// answer is the present state as an answer, without sheets that hold nothing.
 func (m *improver) answer() *answer {
 	a := &answer{cost: m.cur.cost}
 	for i := range m.cur.bins {
+		if m.cur.bins[i].sheet == closed {
+			continue
+		}
 		if m.cur.bins[i].root != none {
 			a.bins = append(a.bins, m.cur.bins[i].clone())
 		} else {
@@ -99,6 +139,7 @@ func (m *improver) start(a *answer, limit int64) {
 		m.cur.used[a.bins[i].sheet]++
 	}
 	m.cur.cost = a.cost
+	m.several = len(m.s.sheets) > 1
 	for m.cur.cost > limit {
 		worst := none
 		for i := range m.cur.bins {
@@ -110,6 +151,16 @@ func (m *improver) start(a *answer, limit int64) {
 			}
 		}
 		m.closeBin(worst)
+	}
+	m.ready()
+}
+
+// ready makes the slots and the memory of places.
+func (m *improver) ready() {
+	if m.several {
+		for range spareSlots {
+			m.cur.bins = append(m.cur.bins, bin{sheet: closed, root: none})
+		}
 	}
 	m.memo = make([][]known, len(m.cur.bins))
 	m.cur.stamp = make([]int32, len(m.cur.bins))
@@ -145,10 +196,10 @@ func (m *improver) descend() bool {
 		if len(m.cur.bins) == 0 || s.done() {
 			return false
 		}
-		m.iter++
 		s.work += roundWork
 		outWas = append(outWas[:0], m.cur.out...)
-		was := m.cur.rest
+		was, costWas := m.cur.rest, m.cur.cost
+		m.usedWas = append(m.usedWas[:0], m.cur.used...)
 		m.undo = m.undo[:0]
 		m.ruin()
 		m.recreate()
@@ -165,7 +216,8 @@ func (m *improver) descend() bool {
 				m.cur.bins[u.at], m.cur.stamp[u.at] = u.bin, u.stamp
 			}
 			m.cur.out = append(m.cur.out[:0], outWas...)
-			m.cur.rest = was
+			m.cur.rest, m.cur.cost = was, costWas
+			copy(m.cur.used, m.usedWas)
 			*h = was
 		}
 	}
@@ -195,6 +247,12 @@ func (m *improver) ruin() {
 		if b.root == none {
 			continue
 		}
+		if m.several && m.rng.IntN(closeOdds) == 0 {
+			m.save(i)
+			left -= m.cur.bins[i].parts
+			m.close(i)
+			continue
+		}
 		m.save(i)
 		b = &m.cur.bins[i]
 		take := 1 + m.rng.IntN(min(left, 3))
@@ -215,8 +273,57 @@ func (m *improver) ruin() {
 			m.cur.rest += m.s.types[t].area
 		}
 		left -= len(m.cur.out) - before
-		m.touch(i)
+		if m.touch(i); m.several && m.cur.bins[i].root == none {
+			m.close(i)
+		}
 	}
+}
+
+// close takes all parts out of a sheet and gives it back.
+func (m *improver) close(i int) {
+	b := &m.cur.bins[i]
+	for _, n := range b.nodes {
+		if n.item != none {
+			m.cur.out = append(m.cur.out, int(n.item))
+			m.cur.rest += m.s.types[n.item].area
+		}
+	}
+	m.cur.cost -= m.s.sheets[b.sheet].cost
+	m.cur.used[b.sheet]--
+	*b = bin{sheet: closed, root: none}
+	m.touch(i)
+}
+
+// open takes a new sheet for type t, if a slot and the cost limit allow one: mostly the cheapest for its area.
+func (m *improver) open(t int) (at int, where place) {
+	s := m.s
+	slot := slices.IndexFunc(m.cur.bins, func(b bin) bool { return b.sheet == closed })
+	if !m.several || slot < 0 {
+		return none, place{}
+	}
+	best, rate := none, 0.0
+	for k := range s.sheets {
+		sh := &s.sheets[k]
+		if sh.most < 0 || sh.most > 0 && m.cur.used[k] >= sh.most || m.cur.cost+sh.cost > m.limit {
+			continue
+		}
+		e := s.empty(k)
+		p, ok := s.best(&e, t)
+		if !ok {
+			continue
+		}
+		if r := float64(sh.cost) / sh.area * (0.5 + m.rng.Float64()); best == none || r < rate {
+			best, rate, where = k, r, p
+		}
+	}
+	if best == none {
+		return none, place{}
+	}
+	m.save(slot)
+	m.cur.bins[slot] = s.empty(best)
+	m.cur.cost += s.sheets[best].cost
+	m.cur.used[best]++
+	return slot, where
 }
 
 // recreate puts the pieces left out back, large ones mostly first, each into its best place; now and then a place is
@@ -258,8 +365,10 @@ func (m *improver) recreate() {
 			}
 		}
 		if at == none {
-			kept = append(kept, t)
-			continue
+			if at, where = m.open(t); at == none {
+				kept = append(kept, t)
+				continue
+			}
 		}
 		m.save(at)
 		s.put(&m.cur.bins[at], t, where)

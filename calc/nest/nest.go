@@ -5,6 +5,7 @@ package nest
 import (
 	"context"
 	"fmt"
+	"math"
 )
 
 // Limits on what is taken in: beyond them sums of sizes and areas could leave 64 or 128 bits.
@@ -155,7 +156,10 @@ func Solve(ctx context.Context, p *Problem, budget Budget) (*Result, error) {
 		return nil, err
 	}
 	if best == nil {
-		return nil, &ProblemError{Why: "the sheets on hand do not suffice for all items"}
+		if bound == math.MaxInt64 {
+			return nil, &ProblemError{Why: "the sheets on hand do not suffice for all items"}
+		}
+		return nil, &ProblemError{Why: "no cutting of all items from the sheets on hand was found"}
 	}
 	r := &Result{Cost: best.cost, Bound: bound, Proven: best.cost == bound}
 	for i := range best.bins {

@@ -3,6 +3,7 @@ package nest
 import (
 	"cmp"
 	"context"
+	"math"
 	"slices"
 )
 
@@ -33,6 +34,7 @@ type search struct {
 	work        int64
 	asked       int
 	stripWeight float64
+	only        int // kind of sheet that alone may be opened of the unlimited ones; none: any
 }
 
 // answer is a set of filled sheets.
@@ -45,7 +47,7 @@ func newSearch(ctx context.Context, p *Problem, budget Budget) *search {
 	if budget.Nodes == 0 {
 		budget.Nodes = DefaultNodes
 	}
-	s := &search{ctx: ctx, budget: budget, kerf: p.Kerf, stripWeight: 0.25}
+	s := &search{ctx: ctx, budget: budget, kerf: p.Kerf, stripWeight: 0.25, only: none}
 	for _, sh := range p.Sheets {
 		w, h := sh.W+p.Kerf, sh.H+p.Kerf
 		s.sheets = append(s.sheets, sheetType{w, h, int8(sh.tapers()), sh.Cost, sh.Max, float64(w) * float64(h)})
@@ -126,7 +128,7 @@ func (s *search) open(a *answer, used []int, t int) (where place, ok bool) {
 	best := none
 	for i := range s.sheets {
 		sh := &s.sheets[i]
-		if sh.most < 0 || sh.most > 0 && used[i] >= sh.most {
+		if sh.most < 0 || sh.most > 0 && used[i] >= sh.most || s.only >= 0 && s.only != i && sh.most == 0 {
 			continue
 		}
 		e := s.empty(i)
@@ -148,6 +150,7 @@ func (s *search) open(a *answer, used []int, t int) (where place, ok bool) {
 
 // start is the best of the constructions; nil where the sheets did not suffice for any.
 func (s *search) start() (best *answer) {
+	s.only = none
 	for k := range orders {
 		if a := s.construct(s.order(k)); a != nil && (best == nil || a.cost < best.cost) {
 			best = a
@@ -156,12 +159,23 @@ func (s *search) start() (best *answer) {
 			return nil
 		}
 	}
+	if len(s.sheets) > 1 {
+		for s.only = range s.sheets {
+			if a := s.construct(s.order(0)); a != nil && (best == nil || a.cost < best.cost) {
+				best = a
+			}
+		}
+		s.only = none
+	}
 	return best
 }
 
 // run searches until the budget ends or the bound is met; it may raise the bound.
 func (s *search) run(bound int64) (*answer, int64) {
 	best := s.start()
+	if best == nil && bound < math.MaxInt64 {
+		best = s.rescue()
+	}
 	if best == nil || best.cost <= bound {
 		return best, bound
 	}

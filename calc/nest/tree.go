@@ -199,6 +199,3 @@ func (r *reader) trim(t *Tree, k Kind, q Rect, held [2]bool) Rect {
 	r.offcut(Rect{q.X, q.Y, q.W, line - q.Y})
 	return mine
 }
-
-// ordered gives the cuts in an order of work.
-func (r *reader) ordered() []Cut { return r.cuts }
