@@ -152,10 +152,11 @@ func (s *solver) before(i int) []int {
 	return ks
 }
 
-// Clearances of parallel joints.
+// Clearances of parallel joints. Between layers: one member space along the members, else 16 in (GA-216-2024
+// s. 4.6.8; distance as the rule book gives it). Joints on two faces nearer than a member's width share a stud.
 const (
-	layerClear = 16 * length.Inch // GA-216-2024 s. 4.6.8; distance as the rule book gives it
-	studShare  = length.Inch      // nearer joints on two faces share a stud
+	layerClear = 16 * length.Inch
+	studShare  = length.Inch
 )
 
 // lines are the joints that zone i must keep clear of.
@@ -170,12 +171,15 @@ func (s *solver) lines(i int) []layout.Line {
 		o := s.zones[k]
 		for _, l := range st.lines() {
 			if o.Surface == z.Surface {
-				l.Clear, l.Rule = min(layerClear, st.scheme.Spacing()), layout.RuleLayers
+				l.Clear, l.Rule = layerClear, layout.RuleLayers
+				if l.Upright == (z.Surface.Members.Axis != "y") {
+					l.Clear = st.scheme.Spacing()
+				}
 			} else {
 				if !l.Upright {
 					continue
 				}
-				l.Clear, l.Rule = studShare, layout.RuleOpposite
+				l.Clear, l.Rule = max(studShare, z.Surface.Members.Width), layout.RuleOpposite
 				l.At = across(z.Surface, o.Surface, l.At)
 			}
 			lines = append(lines, l)

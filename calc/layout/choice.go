@@ -109,10 +109,11 @@ func (s *Scheme) cut(r *Row, from, to length.Length) (pieces []Piece, ok, longer
 			ivs = sp.pr.pieces(a, b, buf[:0])
 		}
 		for _, iv := range ivs {
-			p, fits := s.piece(sp, a, b, iv)
-			if !fits {
+			p, longest := s.piece(sp, a, b, iv)
+			if p.Size.L > longest {
 				return nil, false, true
 			}
+			ok = ok && p.Size.L > 0 && p.Size.W > 0
 			p.Span = k
 			pieces = append(pieces, p)
 		}
@@ -126,9 +127,9 @@ func (s *Scheme) pinnedAt(r *Row, a, b length.Length) bool {
 }
 
 // piece sizes one piece: a whole factory sheet is never cut only for a gap; any other piece is shortened by half the
-// panel gap at every joint, and by the fit in corners.
-func (s *Scheme) piece(sp *Span, a, b length.Length, iv interval) (Piece, bool) {
-	p := Piece{Band: sp.Band, Cell: shape.Rect{X: a, Y: iv.lo, W: b - a, H: iv.hi - iv.lo}}
+// panel gap at every joint, and by the fit in corners. Longest is the longest sheet that is wide enough.
+func (s *Scheme) piece(sp *Span, a, b length.Length, iv interval) (p Piece, longest length.Length) {
+	p = Piece{Band: sp.Band, Cell: shape.Rect{X: a, Y: iv.lo, W: b - a, H: iv.hi - iv.lo}}
 	band := &s.Bands[sp.Band]
 	half := s.Zone.Product.Gap / 2
 	if s.Zone.Product.Kind == job.Gypsum {
@@ -174,7 +175,6 @@ func (s *Scheme) piece(sp *Span, a, b length.Length, iv interval) (Piece, bool) 
 		}
 	}
 	p.Size.L = p.Cell.W
-	longest := length.Length(0)
 	var lengths []length.Length
 	for _, z := range s.Zone.Product.Sizes {
 		if z.Width >= p.Size.W {
@@ -190,7 +190,7 @@ func (s *Scheme) piece(sp *Span, a, b length.Length, iv interval) (Piece, bool) 
 		p.Size.L = p.Cell.W - p.Inset[LowU] - p.Inset[HighU]
 	}
 	p.Size.Turn = s.mayTurn() && p.Size.Tapers == 0
-	return p, p.Size.L <= longest && p.Size.L > 0 && p.Size.W > 0
+	return p, longest
 }
 
 // wholeSheet finds a factory size that goes into a cell with no more clearance than is allowed there anyway.

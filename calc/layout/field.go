@@ -99,9 +99,15 @@ func (f *Field) duty(d job.Duty) bool {
 	return false
 }
 
-// Spacing is one member space: the commonest distance between neighbouring common members, 16 in where there are
+// Spacing is one member space: the one given for the framing, else the commonest distance between neighbouring common members, 16 in where there are
 // too few of them to tell.
 func (f *Field) Spacing() length.Length {
+	if w := f.Zone.Surface.Wall; w != nil && w.Framing.Spacing > 0 {
+		return w.Framing.Spacing
+	}
+	if c := f.Zone.Surface.Ceiling; c != nil && c.Framing.Spacing > 0 {
+		return c.Framing.Spacing
+	}
 	count := map[length.Length]int{}
 	best := 16 * length.Inch
 	for i := 1; i < len(f.members); i++ {

@@ -65,7 +65,7 @@ const (
 // controlJoints are the u at which every course is parted because the run is too long: the fewest that do, at the
 // members nearest to equal parts. Only joints across the courses are placed so; those along them fall on long joints.
 func (f *Field) controlJoints() []length.Length {
-	if f.Zone.Product.Kind != job.Gypsum || f.Run == job.RunAlong {
+	if f.Zone.Product.Kind != job.Gypsum || f.Run == job.RunAlong || f.Zone.Layer < f.Zone.Layers {
 		return nil
 	}
 	most := ControlWall
@@ -77,7 +77,8 @@ func (f *Field) controlJoints() []length.Length {
 	}
 	var places []length.Length
 	for _, m := range f.members {
-		if m.At > f.Box.X && m.At < f.Box.MaxX() && !f.inHole(m.At) {
+		_, clear := f.clearOfLines(m.At, true)
+		if m.At > f.Box.X && m.At < f.Box.MaxX() && !f.inHole(m.At) && clear && f.clearOfBacking(m.At, true) {
 			places = append(places, m.At)
 		}
 	}

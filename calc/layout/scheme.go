@@ -63,14 +63,17 @@ func Schemes(z *survey.Zone, rules *job.Rules, avoid []Line) []*Scheme {
 }
 
 func (f *Field) courseSets() []courses {
+	var sets []courses
 	switch {
 	case len(f.Zone.Courses) > 0:
-		return []courses{f.fixed()}
+		sets = []courses{f.fixed()}
 	case f.Run == job.RunAlong:
-		return f.upright()
+		sets = f.upright()
 	default:
-		return f.level()
+		sets = f.level()
 	}
+	f.leastBroken(sets)
+	return sets
 }
 
 // fixed takes the user's courses, counted from the bottom (or from the left, where sheets stand upright). The lowest
@@ -143,7 +146,6 @@ func (f *Field) level() []courses {
 		f.chooseEdges(c.bands)
 		sets = append(sets, c)
 	}
-	defer func() { f.leastBroken(sets) }()
 	for _, whole := range wholeCourses(Widths(f.Zone.Product), height-least) {
 		var total length.Length
 		for _, w := range whole {
@@ -180,6 +182,8 @@ func (f *Field) leastBroken(sets []courses) {
 			}
 			if tapered := c.bands[k-1].High && c.bands[k].Low; !tapered && f.nearOpening(v) {
 				c.breaks = append(c.breaks, Break{RuleOpening, at, "a long joint without tapers runs in line with an opening's edge"})
+			} else if tapered && f.sliver(v) {
+				c.breaks = append(c.breaks, Break{RuleLeastCourse, at, "a joint between courses leaves a sliver beside an opening"})
 			}
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/shape"
 )
@@ -13,7 +14,7 @@ import (
 const (
 	costStrip   = 100
 	costMixed   = 60
-	costOpening = 500 // a mixed joint in line with an opening's edge
+	costOpening = 500 // a joint in line with an opening's edge, or that leaves a sliver beside it
 	costWaste   = 40  // for a whole sheet's width of waste
 )
 
@@ -63,9 +64,9 @@ func (f *Field) upright() []courses {
 					c := labels[k].cost + costStrip + waste
 					if j > 0 && (!lowOK || !labels[k].whole) {
 						c += costMixed
-						if f.nearOpening(places[j]) {
-							c += costOpening
-						}
+					}
+					if j > 0 && f.nearOpening(places[j]) {
+						c += costOpening
 					}
 					found = append(found, label{cost: c, prev: k, place: i, whole: highOK})
 				}
@@ -175,6 +176,19 @@ func narrowest(widths []length.Length, w length.Length) length.Length {
 func (f *Field) nearOpening(v length.Length) bool {
 	for _, h := range f.Holes {
 		if (v-h.Y).Abs() < f.Rules.Opening || (v-h.MaxY()).Abs() < f.Rules.Opening {
+			return true
+		}
+	}
+	return false
+}
+
+// sliver tells whether a joint between upright courses leaves less than the least course beside an opening.
+func (f *Field) sliver(v length.Length) bool {
+	if f.Run != job.RunAlong {
+		return false
+	}
+	for _, h := range f.Holes {
+		if v < h.Y && h.Y-v < f.Rules.LeastCourse || v > h.MaxY() && v-h.MaxY() < f.Rules.LeastCourse {
 			return true
 		}
 	}
