@@ -33,8 +33,7 @@ const (
 	materialCount
 )
 
-// patternSize is the side of a pattern in metres. The floor's is one metre or four feet, so that its lines give the
-// room's scale.
+// patternSize is the side of a pattern in metres.
 const patternSize = 1.28
 
 // patterns are the tones of every material, made once: they depend on nothing.
@@ -62,24 +61,9 @@ var patterns = sync.OnceValue(func() (p [materialCount]*raster.Pattern) {
 		return 0.86 + 0.1*noise(x, y, 64, 64, 5) - 0.3*stripe(math.Mod(4*x, 1), 0.015) - 0.3*stripe(math.Mod(4*y, 1), 0.015)
 	})
 	p[matSheath] = p[matStrand]
-	p[matFloor] = floor(1)
+	p[matFloor] = raster.NewPattern(patternSize, func(x, y float64) float64 { return 0.86 + 0.14*fractal(x, y, 3, 4, 9) })
 	return p
 })
-
-// floor is a screed with a fine line round each square of so many metres.
-func floor(side float64) *raster.Pattern {
-	return raster.NewPattern(side, func(x, y float64) float64 {
-		t := 0.86 + 0.14*fractal(x, y, 3, 4, 9)
-		edge := math.Min(math.Min(x, 1-x), math.Min(y, 1-y)) * side
-		if edge < 0.006 {
-			t -= 0.30
-		}
-		return t
-	})
-}
-
-// floorFeet is the floor of an imperial project, ruled every four feet.
-var floorFeet = sync.OnceValue(func() *raster.Pattern { return floor(1.2192) })
 
 // hash is a number from 0 to 1 for a grid point and a layer.
 func hash(ix, iy, layer int) float64 {

@@ -17,6 +17,7 @@ const (
 	penControl
 	penLetter
 	penSelected
+	penFloor
 	penCount
 )
 
@@ -45,6 +46,7 @@ func setPens(pens *[penCount]raster.Pen, p *palette, st Style) {
 		penPanel:    {Width: grow(1.2, 2.2), Colour: line, Alpha: 0.45 + 0.45*e, Dash: [4]float32{2.5 * k, 2.5 * k, 2.5 * k, 2.5 * k}},
 		penControl:  {Width: grow(2.4, 4.0), Colour: line, Alpha: 0.4 + 0.5*e, Double: true},
 		penLetter:   {Width: grow(1.2, 1.4), Colour: line, Alpha: 0.8},
+		penFloor:    {Width: k, Colour: line, Alpha: 0.16},
 		penSelected: {Width: k * 2.4, Colour: p.accent, Alpha: 1},
 	}
 	if e < 0.25 {

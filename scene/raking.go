@@ -16,7 +16,8 @@ const (
 	spotHeight   = 0.00012 // compound left over a fastener
 	spotRadius   = 0.035
 	bowHeight    = 0.0003 // board between two members, well inside the flatness asked of framing
-	lampLevel    = 0.74   // brightness of the flat wall in the picture
+	endFeather   = 0.6    // of the half-width: how far a joint's ends take to rise
+	lampLevel    = 0.84   // brightness of the flat wall in the picture
 	evenLight    = 0.25   // part of the light that comes from all sides
 	viewDistance = 2.0    // metres, from where joints are judged unless said otherwise
 	usualLevel   = 4      // finish level where neither style nor plan names one
@@ -209,7 +210,9 @@ func (g *slopes) joint(a, b mgl64.Vec2, j light.Joint) {
 		if t := d.Dot(e); t < 0 || t > l {
 			return
 		}
-		s := j.SlopeAt(d.Dot(n))
+		// The compound is feathered at the joint's ends as well.
+		end := clamp(min(d.Dot(e), l-d.Dot(e))/(j.Half*endFeather), 0, 1)
+		s := j.SlopeAt(d.Dot(n)) * end * end * (3 - 2*end)
 		g.s[i] += float32(s * n[0])
 		g.s[i+1] += float32(s * n[1])
 	})

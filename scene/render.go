@@ -5,7 +5,6 @@ import (
 	"image"
 	"slices"
 
-	"seamwright/calc/job"
 	"seamwright/calc/plan"
 	"seamwright/scene/raster"
 )
@@ -67,9 +66,6 @@ func (r *Renderer) Render(img *image.RGBA, s *Scene, cam Camera, st Style) {
 	pats := patterns()
 	for m := range r.mats {
 		r.mats[m] = raster.Material{Pattern: pats[m], Palettes: p.ramps[m]}
-	}
-	if s.job != nil && s.job.Units == job.Imperial {
-		r.mats[matFloor].Pattern = floorFeet()
 	}
 	f := &r.frame
 	f.View = cam.View(size.X, size.Y)

@@ -2,9 +2,11 @@ package scene
 
 import (
 	"math"
+	"slices"
 
 	"github.com/go-gl/mathgl/mgl64"
 
+	"seamwright/calc/job"
 	"seamwright/calc/plan"
 )
 
@@ -65,7 +67,12 @@ func (s *Scene) buildRooms() map[string][2]float64 {
 				r.corners[i], r.corners[j] = r.corners[j], r.corners[i]
 			}
 		}
+		grid := gridMetric
+		if s.job == nil || s.job.Units != job.Metric {
+			grid = gridFeet
+		}
 		m := mixer(7)
+		m.vector(mgl64.Vec3{grid})
 		for _, c := range r.corners {
 			m.vector(c.Vec3(0))
 		}
@@ -76,7 +83,7 @@ func (s *Scene) buildRooms() map[string][2]float64 {
 			}
 		}
 		if len(r.mesh.Faces) == 0 {
-			r.build()
+			r.build(grid)
 		}
 		s.rooms = append(s.rooms, r)
 	}
@@ -92,15 +99,33 @@ func area(p []mgl64.Vec2) float64 {
 	return a / 2
 }
 
+// The floor is ruled every metre or every four feet, so that the picture has a scale.
+const (
+	gridMetric = 1.0
+	gridFeet   = 1.2192
+)
+
 // build makes the floor.
-func (r *room) build() {
+func (r *room) build(grid float64) {
 	b := &builder{m: &r.mesh, frame: frame3{x: mgl64.Vec3{1, 0, 0}, y: mgl64.Vec3{0, 1, 0}, normal: mgl64.Vec3{0, 0, 1}}}
 	p := paint{material: matFloor, tag: -1, shade: 0.97, light: contact(r.corners, func(int) float64 { return 1.25 })}
 	plane := b.level(0, p)
 	b.face(plane, 0, p, r.corners)
 	b.ring(plane, penEdge, 0.2, r.corners, 0)
-	r.mesh.Bound()
 	lo, hi := bounds(r.corners)
+	for _, ax := range []axes{{false}, {true}} {
+		outline, along := ax.swap(r.corners), 0
+		if ax.swapped {
+			along = 1
+		}
+		for u := lo[along] + grid; u < hi[along]-grid/8; u += grid {
+			for _, v := range spans(outline, u) {
+				a, c := ax.back(u, v.lo), ax.back(u, v.hi)
+				b.line(plane, penFloor, grid/2, a[0], a[1], c[0], c[1], 0)
+			}
+		}
+	}
+	r.mesh.Bound()
 	r.centre = mgl64.Vec3{(lo[0] + hi[0]) / 2, (lo[1] + hi[1]) / 2, 0}
 }
 
@@ -131,4 +156,20 @@ func (r *room) stand() (mgl64.Vec3, float64) {
 		return at, 0
 	}
 	return at, math.Atan2(d[0], d[1])
+}
+
+// spans is where the line at u runs inside an outline in u, v.
+func spans(outline []mgl64.Vec2, u float64) (out []interval) {
+	var at []float64
+	for i, a := range outline {
+		b := outline[(i+1)%len(outline)]
+		if (a[0] > u) != (b[0] > u) {
+			at = append(at, a[1]+(b[1]-a[1])*(u-a[0])/(b[0]-a[0]))
+		}
+	}
+	slices.Sort(at)
+	for i := 0; i+1 < len(at); i += 2 {
+		out = append(out, interval{at[i], at[i+1]})
+	}
+	return out
 }

@@ -10,7 +10,6 @@ import (
 	"github.com/go-gl/mathgl/mgl64"
 
 	"seamwright/calc/job"
-	"seamwright/calc/length"
 	"seamwright/calc/plan"
 	"seamwright/calc/shape"
 	"seamwright/scene/raster"
@@ -29,8 +28,7 @@ type Scene struct {
 	parts []*part
 	rooms []room
 	hull  []mgl64.Vec3 // points that framing the whole scene must show
-	grid  length.Length
-	built int // counts builds, so that a renderer knows when what it keeps is stale
+	built int          // counts builds, so that a renderer knows when what it keeps is stale
 }
 
 // part is one surface as it stands in the building.

@@ -1,0 +1,127 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+
+	"seamwright/scene"
+)
+
+// largest is the most pixels a side that a picture may have: 8K.
+const largest = 8192
+
+// runRender draws the room and writes a PNG picture.
+func runRender(args []string, in io.Reader, out, errw io.Writer) int {
+	c := newCall("render", "the room as a PNG picture", "render studio.seam.yaml -o room.png --from NE --size 1920x1080 --light raking", out, errw)
+	name := c.String("o", "", "the picture to write; - for standard output")
+	from := c.String("from", "SE", "the side to look from: "+strings.Join(scene.Views, ", ")+"; or room/wall to look straight at one; or inside/ROOM to stand in one")
+	size := c.String("size", "1920x1080", "width and height in pixels, at most 8192 each")
+	lighting := c.String("light", "even", "even, or raking for the finished walls under a lamp held close to them")
+	angle := c.Float64("angle", 12, "raking lamp above the wall's plane, degrees")
+	theme := c.String("theme", "paper", "paper, ink or contrast")
+	seams := c.Float64("seams", 0.6, "emphasis of seams, 0 as built to 1 diagram")
+	ids := c.Bool("ids", false, "letter every sheet with its id")
+	members := c.Bool("members", false, "show the members behind the lining")
+	ground := c.Bool("transparent", false, "leave the ground transparent")
+	if code, done := c.parse(args); done {
+		return code
+	}
+	w, h, ok := pictureSize(*size)
+	if !ok {
+		return complain(errw, "--size %s: write width x height in pixels, 1 to %d each, for example 1920x1080", *size, largest)
+	}
+	if *name == "" {
+		return complain(errw, "say where to write the picture: -o room.png")
+	}
+	st := scene.DefaultStyle()
+	st.Sharp, st.Seams, st.SheetIDs, st.Members, st.Clear = true, *seams, *ids, *members, *ground
+	st.Scale = max(1, float64(h)/1080)
+	switch *theme {
+	case "paper":
+	case "ink":
+		st.Theme = scene.Ink
+	case "contrast":
+		st.Theme = scene.HighContrast
+	default:
+		return complain(errw, "--theme %s: write paper, ink or contrast", *theme)
+	}
+	switch *lighting {
+	case "even":
+	case "raking":
+		st.Raking.On, st.Raking.Angle = true, *angle*math.Pi/180
+	default:
+		return complain(errw, "--light %s: write even or raking", *lighting)
+	}
+	j, p := c.plan(in)
+	if p == nil {
+		return exitUsage
+	}
+	s := scene.Build(p, j, scene.Options{})
+	cam, ok := viewFrom(s, *from, w, h)
+	if !ok {
+		return complain(errw, "--from %s: write one of %s, or room/wall, or inside/ROOM", *from, strings.Join(scene.Views, ", "))
+	}
+	if *name == "-" {
+		if err := scene.PNG(out, s, cam, st, w, h); err != nil {
+			return complain(errw, "%v", err)
+		}
+		return exitFine
+	}
+	if err := writePicture(*name, func(f io.Writer) error { return scene.PNG(f, s, cam, st, w, h) }); err != nil {
+		return complain(errw, "%v", err)
+	}
+	return exitFine
+}
+
+func complain(errw io.Writer, format string, args ...any) int {
+	fmt.Fprintf(errw, "seamcalc render: "+format+"\n", args...)
+	return exitUsage
+}
+
+// viewFrom finds a camera by a compass side, a surface or a room to stand in.
+func viewFrom(s *scene.Scene, from string, w, h int) (scene.Camera, bool) {
+	if cam, ok := s.Camera(strings.ToUpper(from), w, h); ok {
+		return cam, true
+	}
+	if room, ok := strings.CutPrefix(from, "inside/"); ok {
+		return s.Stand(room)
+	}
+	if cam, ok := s.Camera(from, w, h); ok {
+		return cam, true
+	}
+	return s.Facing(from, w, h)
+}
+
+// pictureSize reads WIDTHxHEIGHT.
+func pictureSize(text string) (w, h int, ok bool) {
+	a, b, found := strings.Cut(strings.ToLower(text), "x")
+	w, err1 := strconv.Atoi(a)
+	h, err2 := strconv.Atoi(b)
+	ok = found && err1 == nil && err2 == nil && w >= 1 && h >= 1 && w <= largest && h <= largest
+	return w, h, ok
+}
+
+// writePicture writes beside the file and renames, so that a failed write leaves an old picture whole.
+func writePicture(name string, write func(io.Writer) error) error {
+	f, err := os.CreateTemp(filepath.Dir(name), ".picture-*")
+	if err != nil {
+		return err
+	}
+	defer os.Remove(f.Name())
+	err = write(f)
+	if e := f.Close(); err == nil {
+		err = e
+	}
+	if err == nil {
+		err = os.Chmod(f.Name(), 0o644)
+	}
+	if err == nil {
+		err = os.Rename(f.Name(), name)
+	}
+	return err
+}
