@@ -19,15 +19,14 @@ const (
 // stops at its budget on larger ones.
 type exact struct {
 	*search
-	rows    []exactRow
-	rest    []length.Length // least end joint of the rows from here on
-	best    value
-	picks   []int
-	at      []int
-	nodes   int
-	tallies int
-	seen    map[uint64]bool
-	state   uint64 // hash of the pieces asked for
+	rows  []exactRow
+	rest  []length.Length // least end joint of the rows from here on
+	best  value
+	picks []int
+	at    []int
+	nodes int
+	full  int // layouts weighed
+	seen  map[uint64]bool
 }
 
 type exactRow struct {
@@ -102,16 +101,10 @@ func (e *exact) count(i, c, n int) {
 	x := &e.rows[i]
 	ch := e.choiceAt(i, c)
 	e.search.count(e.products[x.zone.product], ch, n)
-	for _, w := range ch.wants {
-		h := (uint64(x.zone.product)<<32 + uint64(w) + 1) * 0x9e3779b97f4a7c15
-		h ^= h >> 29
-		h *= 0xbf58476d1ce4e5b9
-		e.state += uint64(n) * (h ^ h>>32)
-	}
 }
 
 func (e *exact) walk(i int) {
-	if e.nodes >= exactNodes || e.tallies >= exactTallies {
+	if e.nodes >= exactNodes || e.full >= exactTallies {
 		return
 	}
 	e.nodes++
@@ -119,12 +112,15 @@ func (e *exact) walk(i int) {
 		return
 	}
 	if i == len(e.rows) {
-		key := e.state ^ uint64(e.joints.butt)*0x94d049bb133111eb
+		key := scramble(uint64(e.joints.butt))
+		for _, p := range e.products {
+			key += p.state
+		}
 		if e.seen[key] {
 			return
 		}
 		e.seen[key] = true
-		e.tallies++
+		e.full++
 		if v := e.evaluate(); v.compare(e.best) < 0 {
 			e.best = v
 			copy(e.picks, e.at)
@@ -145,7 +141,7 @@ func (e *exact) walk(i int) {
 		e.count(i, c, 1)
 		e.walk(i + 1)
 		e.count(i, c, -1)
-		if e.nodes >= exactNodes || e.tallies >= exactTallies {
+		if e.nodes >= exactNodes || e.full >= exactTallies {
 			return
 		}
 	}

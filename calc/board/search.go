@@ -43,7 +43,7 @@ func newSearch(ctx context.Context, j *job.Job, aim job.Aim, stock []job.Stock) 
 				mine = append(mine, st)
 			}
 		}
-		s.products = append(s.products, &productState{product: p, quick: newQuick(p, mine), index: map[layout.Size]int32{}, stale: true})
+		s.products = append(s.products, &productState{product: p, quick: newQuick(p, mine), index: map[layout.Size]int32{}, known: map[uint64]tally{}, stale: true})
 	}
 	return s
 }
@@ -175,9 +175,13 @@ func (s *search) evaluate() value {
 	bad := 0
 	for _, p := range s.products {
 		if p.stale {
-			p.tally = p.quick.tally(p.wants, s.aim != job.AimCost, p.bound)
-			p.stale = false
-			s.tallies++
+			t, ok := p.known[p.state]
+			if !ok {
+				t = p.quick.tally(p.wants, s.aim != job.AimCost, p.bound)
+				p.known[p.state] = t
+				s.tallies++
+			}
+			p.tally, p.stale = t, false
 		}
 		if !p.tally.ok {
 			bad += uncoverable

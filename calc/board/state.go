@@ -47,6 +47,9 @@ type productState struct {
 	tally   tally
 	bound   int
 	stale   bool
+	// state is a hash of what is asked for, a sum over pieces, and known the tallies by it.
+	state uint64
+	known map[uint64]tally
 }
 
 func (p *productState) sizeIndex(s layout.Size) int32 {
@@ -73,8 +76,18 @@ func (v value) compare(o value) int {
 func (p *productState) add(c *choice, n int) {
 	for _, w := range c.wants {
 		p.wants[w].n += n
+		p.state += uint64(n) * scramble(uint64(w))
 	}
 	p.stale = true
+}
+
+// scramble spreads a small number over all bits (the finaliser of splitmix64: Steele, Lea, Flood 2014), so that sums
+// of scrambled numbers stand for sets of them. Two sets that differ share a sum about once in 2^64 pairs.
+func scramble(x uint64) uint64 {
+	x += 0x9e3779b97f4a7c15
+	x = (x ^ x>>30) * 0xbf58476d1ce4e5b9
+	x = (x ^ x>>27) * 0x94d049bb133111eb
+	return x ^ x>>31
 }
 
 // clashes counts the pairs of adjoining rows whose end joints do not keep the stagger, for one row under one choice.

@@ -17,9 +17,10 @@ type quick struct {
 	stock  []sheetKind
 	kerf   length.Length
 	rects  []freeRect
-	order  []int32
 	used   []int
 	filled []fill
+	// orders are the wants in the two orders of work, kept up as sizes come in.
+	orders [2][]int32
 }
 
 // sheetKind is a sheet for sale or on hand, sides one kerf larger.
@@ -96,9 +97,30 @@ const (
 	waysTried  = 1 << 3
 )
 
+// sort brings the wants into the orders of work: widest first, longest first.
+func (q *quick) sort(wants []want) {
+	for k := range q.orders {
+		q.orders[k] = q.orders[k][:0]
+		for i := range wants {
+			q.orders[k] = append(q.orders[k], int32(i))
+		}
+	}
+	slices.SortFunc(q.orders[0], func(a, b int32) int {
+		x, y := &wants[a].size, &wants[b].size
+		return cmp.Or(cmp.Compare(y.W, x.W), cmp.Compare(y.L, x.L), cmp.Compare(y.Tapers, x.Tapers), cmp.Compare(a, b))
+	})
+	slices.SortFunc(q.orders[1], func(a, b int32) int {
+		x, y := &wants[a].size, &wants[b].size
+		return cmp.Or(cmp.Compare(y.L, x.L), cmp.Compare(y.W, x.W), cmp.Compare(y.Tapers, x.Tapers), cmp.Compare(a, b))
+	})
+}
+
 // tally counts the sheets for a list of wants; bySheets: fewest sheets before least cost. It stops at a count that
 // enough says cannot be beaten.
 func (q *quick) tally(wants []want, bySheets bool, enough int) tally {
+	if len(q.orders[0]) != len(wants) {
+		q.sort(wants)
+	}
 	var best tally
 	for way := 0; way < waysTried; way++ {
 		if len(q.sheets) == 1 && way&smallSheet != 0 {
@@ -124,24 +146,15 @@ func (t tally) better(o tally, bySheets bool) bool {
 
 // run cuts all wants in one way.
 func (q *quick) run(wants []want, way int, bySheets bool) tally {
-	q.rects, q.filled, q.order = q.rects[:0], q.filled[:0], q.order[:0]
-	q.used = q.used[:0]
+	q.rects, q.filled, q.used = q.rects[:0], q.filled[:0], q.used[:0]
 	for range q.stock {
 		q.used = append(q.used, 0)
 	}
-	for i := range wants {
-		if wants[i].n > 0 {
-			q.order = append(q.order, int32(i))
-		}
+	order := q.orders[0]
+	if way&byLength != 0 {
+		order = q.orders[1]
 	}
-	slices.SortFunc(q.order, func(a, b int32) int {
-		x, y := &wants[a].size, &wants[b].size
-		if way&byLength != 0 {
-			return cmp.Or(cmp.Compare(y.L, x.L), cmp.Compare(y.W, x.W), cmp.Compare(y.Tapers, x.Tapers), cmp.Compare(a, b))
-		}
-		return cmp.Or(cmp.Compare(y.W, x.W), cmp.Compare(y.L, x.L), cmp.Compare(y.Tapers, x.Tapers), cmp.Compare(a, b))
-	})
-	for _, i := range q.order {
+	for _, i := range order {
 		for range wants[i].n {
 			if !q.place(&wants[i].size, way, bySheets) {
 				return tally{}
