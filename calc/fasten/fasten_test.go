@@ -154,6 +154,26 @@ func TestLimits(t *testing.T) {
 	require.Equal(t, 6*inch, got, "fire-type board under habitable rooms: 6 in (from memory)")
 }
 
+// Rules of other books against the table, board of 1/2 in and more on members at 16 in: the Navy's 12 in anywhere and 16 in
+// on walls (read: NAVEDTRA 14044) are its limits; Canada's 300 mm, 400 mm on walls (read: CMHC note to OBC 9.29.5) are
+// the same rounded down. The UK's 230 mm on ceilings (read: a maker's FAQ) is closer and is met by asking for it.
+func TestRulesOfOtherBooks(t *testing.T) {
+	for _, eighths := range []length.Length{4, 5} {
+		board := &job.Product{Kind: job.Gypsum, Thickness: eighths * inch / 8}
+		wall, _, _ := fasten.Limit(board, fasten.Use{Run: job.RunAcross, Members: 16 * inch})
+		ceiling, _, _ := fasten.Limit(board, fasten.Use{Ceiling: true, Run: job.RunAcross, Members: 16 * inch})
+		require.Equal(t, []length.Length{16 * inch, 12 * inch}, []length.Length{wall, ceiling})
+		require.InDelta(t, 400, wall.MM(), 7)
+		require.InDelta(t, 300, ceiling.MM(), 5)
+	}
+	j := sample.Job()
+	j.Rules.Screws = 230 * length.Millimetre
+	b, p := sample.Build(j, oneSheet(16*inch, "gyp-12"))
+	fasten.Fasten(j, b, p)
+	require.LessOrEqual(t, p.Surfaces[0].Zones[0].Fasteners.WidestGap, 230*length.Millimetre)
+	require.Equal(t, 7*7, p.Summary.Screws, "1,200 mm less 3/8 in at both ends in six parts")
+}
+
 // The working spacing is the user's, but never above the table's.
 func TestWorkingSpacing(t *testing.T) {
 	for _, c := range []struct{ asked, want length.Length }{{10, 10}, {12, 12}, {16, 16}, {20, 16}} {

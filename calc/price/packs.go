@@ -1,6 +1,7 @@
 package price
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -149,7 +150,7 @@ func packRows(j *job.Job, item plan.Item) []plan.Item {
 	slices.SortStableFunc(best, func(a, b Choice) int {
 		x, _ := contents(j, from, a.Pack, item.Unit)
 		y, _ := contents(j, from, b.Pack, item.Unit)
-		return int(math.Copysign(1, y-x))
+		return cmp.Compare(y, x)
 	})
 	var rows []plan.Item
 	left := item.Need

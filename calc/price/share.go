@@ -2,6 +2,7 @@ package price
 
 import (
 	"cmp"
+	"math"
 	"slices"
 
 	"seamwright/calc/finish"
@@ -30,7 +31,7 @@ func Apportion(amount money.Money, weights []float64) []money.Money {
 		if sum > 0 {
 			quota = float64(amount) * (w / sum)
 		}
-		parts[i] = money.Money(quota)
+		parts[i] = money.Money(math.Floor(quota))
 		rest[i] = quota - float64(parts[i])
 		left -= parts[i]
 	}
@@ -39,11 +40,8 @@ func Apportion(amount money.Money, weights []float64) []money.Money {
 		order[i] = i
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(rest[b], rest[a]) })
-	for k := 0; left != 0; k++ {
-		step := money.Money(1)
-		if left < 0 {
-			step = -1
-		}
+	for k := 0; left != 0; k++ { // left is below 0 only by the rounding of the quotas themselves
+		step := money.Money(cmp.Compare(left, 0))
 		parts[order[k%len(order)]] += step
 		left -= step
 	}

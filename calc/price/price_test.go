@@ -1,0 +1,362 @@
+package price_test
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"seamwright/calc/fasten"
+	"seamwright/calc/finish"
+	"seamwright/calc/internal/sample"
+	"seamwright/calc/job"
+	"seamwright/calc/length"
+	"seamwright/calc/money"
+	"seamwright/calc/plan"
+	"seamwright/calc/price"
+	"seamwright/calc/survey"
+)
+
+const (
+	inch = length.Inch
+	foot = length.Foot
+)
+
+// Textbook house (read: Estimating in Building Construction, ex. 16-3): 148 ft of exterior wall, 8 ft high, and 149 ft of
+// interior wall, both faces; ceiling 24 by 50 ft; 4x8 sheets: 37, 75 and 38, with 5 % 118 and 40. It divides areas; a
+// layout that obeys the rules of seams differs.
+func TestTextbookHouse(t *testing.T) {
+	outer, inner, ceiling := price.SheetsByArea(148*8, 32), price.SheetsByArea(149*8*2, 32), price.SheetsByArea(24*50, 32)
+	require.Equal(t, []int{37, 75, 38}, []int{outer, inner, ceiling})
+	require.Equal(t, 118, outer+inner+price.Spare(outer+inner, 0.05))
+	require.Equal(t, 40, ceiling+price.Spare(ceiling, 0.05))
+}
+
+// More counts by area, all read: 20 rooms of 640 ft² (400 sheets 4x8); a house of 24 by 36 ft, factor 3.5 (63 of 4x12);
+// sheathing 1,256 ft² (40) and soffit 156 ft² (5) of the textbook; 346 ft of partition upright, 87 sheets on each face
+// and 5 %, is 183 (the reconstruction is ours).
+func TestCountsByArea(t *testing.T) {
+	require.Equal(t, 400, price.SheetsByArea(20*640, 32))
+	require.Equal(t, 63, price.SheetsByArea(864*3.5, 48))
+	require.Equal(t, 40, price.SheetsByArea(1256, 32))
+	require.Equal(t, 5, price.SheetsByArea(1.5*104, 32))
+	upright := 2 * price.SheetsByArea(346, 4)
+	require.Equal(t, 183, upright+price.Spare(upright, 0.05))
+	require.Zero(t, price.Spare(20, 0))
+	require.Equal(t, 1, price.Spare(20, 0.05), "exactly 21 is not rounded up to 22")
+}
+
+// Birch sheets of 1220 by 2440 mm on a mill's data sheet (read): density by nominal thickness gives the printed weights
+// to 0.1 kg.
+func TestBirchSheets(t *testing.T) {
+	for _, c := range []struct{ mm, density, want float64 }{{9, 710, 19.0}, {12, 695, 24.8}, {15, 690, 30.8}, {18, 685, 36.7}, {21, 680, 42.5}} {
+		p := &job.Product{Weight: c.density * c.mm / 1000}
+		require.InDelta(t, c.want, price.SheetWeight(p, 2440*length.Millimetre, 1220*length.Millimetre), 0.06)
+	}
+}
+
+// Weights by area (read on makers' sheets): 1.6 and 2.2 lb/ft² are 7.8 and 10.7 kg/m²; a 4x8 of 1/2 in board is 51.2 lb.
+func TestBoardWeights(t *testing.T) {
+	const lb, ft2 = 0.45359237, 0.3048 * 0.3048
+	require.InDelta(t, 7.8, 1.6*lb/ft2, 0.02)
+	require.InDelta(t, 10.7, 2.2*lb/ft2, 0.05)
+	require.InDelta(t, 51.2, price.SheetWeight(&job.Product{Weight: 1.6 * lb / ft2}, 8*foot, 4*foot)/lb, 1e-6)
+	// 40 sheets, 73.5 lb/ft² (read without its inputs): a sheet of 58.8 lb; this tests the arithmetic only
+	require.InDelta(t, 73.5, price.StackLoad(40, 58.8*lb/(32*ft2))/(lb/ft2), 1e-9)
+}
+
+// Check values of the revised NIOSH lifting equation (read and computed): V 30 in, the rest at its best.
+func TestLifting(t *testing.T) {
+	const lb = 0.45359237
+	for _, c := range []struct{ h, want float64 }{{10, 51.0}, {15, 34.0}, {20, 25.5}, {25, 20.4}} {
+		require.InDelta(t, c.want, price.Lift(c.h, 30, 10)/lb, 0.05)
+	}
+	require.InDelta(t, 51, price.OneLift/lb, 1e-9)
+	require.InDelta(t, 23, price.OneLift, 0.2, "51 lb or 23 kg (read)")
+	// multipliers in the metric form of the same standard: 1 - 0.003|V - 75|, 0.82 + 4.5/D
+	for _, v := range []float64{0, 20, 40, 60} {
+		require.InDelta(t, 1-0.003*math.Abs(v*2.54-75), price.Lift(10, v, 10)/price.OneLift, 0.008, "the two published forms are each rounded")
+	}
+	require.InDelta(t, 0.82+4.5/(40*2.54), price.Lift(10, 30, 40)/price.OneLift, 0.002)
+}
+
+// The corner formula against its derivation: the least over all angles of a/sin t + b/cos t, found by golden section.
+func TestRoundCornerAgainstCalculus(t *testing.T) {
+	require.Equal(t, length.Length(math.Floor(2*math.Sqrt2*float64(48*inch))), price.RoundCorner(48*inch, 48*inch), "equal corridors: 2 sqrt 2 a")
+	require.InDelta(t, math.Pow(13, 1.5), price.RoundCorner(8*length.Metre, 27*length.Metre).Metres(), 1e-6, "8 and 27: (4 + 9)^1.5")
+	rapid.Check(t, func(t *rapid.T) {
+		a, b := rapid.IntRange(20, 120).Draw(t, "a"), rapid.IntRange(20, 120).Draw(t, "b")
+		rod := func(angle float64) float64 { return float64(a)/math.Sin(angle) + float64(b)/math.Cos(angle) }
+		lo, hi := 0.01, math.Pi/2-0.01
+		for range 200 {
+			g := (math.Sqrt(5) - 1) / 2
+			if x, y := hi-g*(hi-lo), lo+g*(hi-lo); rod(x) < rod(y) {
+				hi = y
+			} else {
+				lo = x
+			}
+		}
+		require.InDelta(t, rod((lo+hi)/2), price.RoundCorner(length.Length(a)*inch, length.Length(b)*inch).In(), 1e-4)
+	})
+}
+
+// The format's own example of a way in: door 36 by 80 in, corridor 48 in, turn 42 in. An 8 ft and a 10 ft sheet go
+// round, a 12 ft one does not.
+func TestWayIn(t *testing.T) {
+	a := job.Access{DoorWidth: 36 * inch, DoorHeight: 80 * inch, Corridor: 48 * inch, Turn: 42 * inch}
+	longest, ok := price.LongestSheet(a, 48*inch)
+	require.True(t, ok)
+	require.Greater(t, longest, 8*foot)
+	require.Less(t, longest, 12*foot)
+	_, ok = price.LongestSheet(job.Access{DoorHeight: 40 * inch, DoorWidth: 30 * inch}, 48*inch)
+	require.False(t, ok, "a 48 in sheet under a 40 in hatch")
+	free, ok := price.LongestSheet(job.Access{}, 48*inch)
+	require.True(t, ok && free == 0)
+
+	j, b, p := room(16*foot, 12*foot, 12*foot, 4)
+	priced(j, b, p)
+	j.Site.Access = a
+	rules := map[string]bool{}
+	for _, c := range price.Checks(j, p) {
+		require.Equal(t, plan.Caution, c.Level)
+		rules[c.Rule] = true
+	}
+	require.True(t, rules["access"] && rules["lifting"], "12 ft sheets of 1/2 in board: too long here, and 76.8 lb")
+}
+
+// Cover against every combination of up to three packs.
+func TestCoverIsLeastCost(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n := rapid.IntRange(1, 3).Draw(t, "packs")
+		packs, holds := make([]job.Pack, n), make([]float64, n)
+		for i := range packs {
+			holds[i] = float64(rapid.IntRange(1, 20).Draw(t, "holds")) / 4
+			packs[i] = job.Pack{Name: fmt.Sprint(i), Holds: holds[i], Unit: "gal", Price: money.Money(rapid.IntRange(1, 5000).Draw(t, "price"))}
+		}
+		need := rapid.Float64Range(0.01, 12).Draw(t, "need")
+		chosen, cost := price.Cover(packs, holds, need)
+		held, paid := 0.0, money.Money(0)
+		for _, c := range chosen {
+			held += c.Pack.Holds * float64(c.Count)
+			paid += c.Pack.Price.Times(float64(c.Count))
+		}
+		require.GreaterOrEqual(t, held, need-1e-6)
+		require.Equal(t, paid, cost)
+		best := money.Money(math.MaxInt64)
+		var try func(i int, held float64, cost money.Money)
+		try = func(i int, held float64, cost money.Money) {
+			if held >= need {
+				best = min(best, cost)
+				return
+			}
+			if i == n {
+				return
+			}
+			for k := 0; ; k++ {
+				try(i+1, held+float64(k)*holds[i], cost+packs[i].Price.Times(float64(k)))
+				if held+float64(k)*holds[i] >= need {
+					return
+				}
+			}
+		}
+		try(0, 0, 0)
+		require.Equal(t, best, cost)
+	})
+}
+
+// Two gallons in cans, five in a pail, by price.
+func TestCansAtLeastCost(t *testing.T) {
+	packs := []job.Pack{{Name: "1 gal", Holds: 1, Price: 3800}, {Name: "5 gal", Holds: 5, Price: 15500}}
+	for _, c := range []struct {
+		need float64
+		want money.Money
+	}{{0.2, 3800}, {2, 7600}, {4, 15200}, {4.1, 15500}, {6, 19300}, {9.5, 31000}} {
+		_, cost := price.Cover(packs, []float64{1, 5}, c.need)
+		require.Equal(t, c.want, cost, "%v gal", c.need)
+	}
+}
+
+// Units by definition: foot, gallon of 231 cubic inches, pound.
+func TestConvert(t *testing.T) {
+	for _, c := range []struct {
+		n        float64
+		from, to string
+		want     float64
+	}{{1, "ft", "m", 0.3048}, {1, "gal", "L", 231 * 16.387064 / 1000}, {100, "ft2", "m2", 9.290304}, {50, "lb", "kg", 22.6796185}, {3, "count", "count", 3}} {
+		got, ok := price.Convert(c.n, c.from, c.to)
+		require.True(t, ok)
+		require.InDelta(t, c.want, got, 1e-9)
+	}
+	_, ok := price.Convert(1, "ft", "gal")
+	require.False(t, ok)
+}
+
+// Sheet names in trade words.
+func TestSizeNames(t *testing.T) {
+	require.Equal(t, "4x8", price.SizeName(8*foot, 4*foot, true))
+	require.Equal(t, "4.5x12", price.SizeName(12*foot, 54*inch, true))
+	require.Equal(t, "24x49 in", price.SizeName(49*inch, 24*inch, true))
+	require.Equal(t, "1200x2400 mm", price.SizeName(2400*length.Millimetre, 1200*length.Millimetre, false))
+	require.Equal(t, "1200x2400 mm", price.SizeName(2400*length.Millimetre, 1200*length.Millimetre, true))
+}
+
+// Parts of an amount add up to it, and none is more than a hundredth from its share.
+func TestApportion(t *testing.T) {
+	require.Equal(t, []money.Money{34, 33, 33}, price.Apportion(100, []float64{1, 1, 1}))
+	require.Equal(t, []money.Money{-50, -51}, price.Apportion(-101, []float64{1, 1.0001}))
+	rapid.Check(t, func(t *rapid.T) {
+		amount := money.Money(rapid.Int64Range(-1e9, 1e9).Draw(t, "amount"))
+		weights := rapid.SliceOfN(rapid.Float64Range(0, 1e6), 1, 30).Draw(t, "weights")
+		total := 0.0
+		for _, w := range weights {
+			total += w
+		}
+		sum := money.Money(0)
+		for i, part := range price.Apportion(amount, weights) {
+			sum += part
+			if total > 1 {
+				require.InDelta(t, float64(amount)*weights[i]/total, float64(part), 1.001)
+			}
+		}
+		require.Equal(t, amount, sum)
+	})
+}
+
+// Break-even: a quote of 5,400 against 3,000 of outlay and 60 hours makes an own hour worth 40; at that worth both cost
+// the same.
+func TestBreakEven(t *testing.T) {
+	require.Equal(t, money.Money(4000), price.BreakEven(540000, 300000, 60))
+	require.Zero(t, price.BreakEven(0, 300000, 60))
+	require.Negative(t, price.BreakEven(100000, 300000, 60))
+	j, b, p := room(16*foot, 12*foot, 8*foot, 4)
+	j.Site.Quote = 540000
+	priced(j, b, p)
+	j.Site.Rate = p.Cost.BreakEven
+	priced(j, b, p)
+	require.InDelta(t, float64(j.Site.Quote), float64(p.Cost.Total), p.Summary.Hours, "to the rounding of the rate")
+}
+
+func room(w, d, long length.Length, finishLevel int) (*job.Job, *survey.Building, *plan.Plan) {
+	j := sample.Job()
+	b, p := sample.Room(j, "r", "gyp-12", w, d, 8*foot, long, finishLevel)
+	return j, b, p
+}
+
+func priced(j *job.Job, b *survey.Building, p *plan.Plan) {
+	fasten.Fasten(j, b, p)
+	price.Price(j, b, p, finish.Finish(j, b, p))
+}
+
+// Takeoff, cut list and cost agree to the piece and the cent on 2,000 random rooms: every line is price times count,
+// the sum is the material, tax is taken once, and the parts by surface, room and trade add up to the total.
+func TestAccountsAgree(t *testing.T) {
+	r := rand.New(rand.NewPCG(1, 1))
+	for range 2000 {
+		long := []length.Length{8 * foot, 12 * foot}[r.IntN(2)]
+		product := []string{"gyp-12", "gyp-16x", "ply-18"}[r.IntN(3)]
+		j := sample.Job()
+		w, d := length.Length(40+r.IntN(300))*inch, length.Length(40+r.IntN(200))*inch
+		b, p := sample.Room(j, "r", product, w, d, length.Length(84+r.IntN(60))*inch, long, r.IntN(6))
+		j.Site.TaxRate, j.Site.Rate = float64(r.IntN(2000))/10000, money.Money(r.IntN(5000))
+		priced(j, b, p)
+		material, sheets := money.Money(0), 0
+		for _, row := range p.Takeoff {
+			require.Equal(t, row.Price.Times(float64(row.Buy)), row.Cost)
+			require.NotEmpty(t, row.Basis)
+			material += row.Cost
+			if row.Group == "sheets" {
+				sheets += row.Buy
+				require.LessOrEqual(t, row.Need, float64(row.Buy)+1e-9)
+			}
+		}
+		require.Equal(t, len(p.Sheets), sheets)
+		c := p.Cost
+		require.Equal(t, material, c.Material)
+		require.Equal(t, material.Times(j.Site.TaxRate), c.Tax)
+		require.Equal(t, c.Total, c.Material+c.Labour+c.Tax)
+		bySurface, counted := money.Money(0), 0
+		for _, s := range c.BySurface {
+			bySurface += s.Cost
+			counted += s.Sheets
+		}
+		require.Equal(t, c.Total, bySurface)
+		require.Equal(t, sheets, counted)
+		for _, parts := range [][]plan.ShareCost{c.ByRoom, c.ByTrade} {
+			sum := money.Money(0)
+			for _, s := range parts {
+				sum += s.Cost
+			}
+			require.Equal(t, c.Total, sum)
+		}
+	}
+}
+
+// The same input gives the same rows.
+func TestPriceIsDeterminate(t *testing.T) {
+	j, b, p := room(20*foot, 13*foot, 8*foot, 5)
+	priced(j, b, p)
+	first, cost := p.Takeoff, p.Cost
+	for range 20 {
+		priced(j, b, p)
+		require.Equal(t, first, p.Takeoff)
+		require.Equal(t, cost, p.Cost)
+	}
+}
+
+// What nobody sells stands in the takeoff with nothing bought, and says so.
+func TestNothingIsDropped(t *testing.T) {
+	j, b, p := room(16*foot, 12*foot, 8*foot, 4)
+	priced(j, b, p)
+	n := map[string]bool{}
+	for _, row := range p.Takeoff {
+		n[row.Group] = true
+	}
+	j.Supplies = nil
+	priced(j, b, p)
+	bare := map[string]bool{}
+	for _, row := range p.Takeoff {
+		bare[row.Group] = true
+		if row.Group != "sheets" {
+			require.Zero(t, row.Buy)
+			require.Contains(t, row.Basis, "no price on the list", row.Item)
+		}
+	}
+	require.Equal(t, n, bare)
+}
+
+// Labour: +40 % for the part above 10 ft (read: a trade association's estimating column): a wall of 20 ft costs as
+// much hanging time as one of 24 ft would without the premium. 1.2 to 2.5 h for 100 ft² of panels (read).
+func TestLabour(t *testing.T) {
+	hang := func(product string, h length.Length) float64 {
+		j := sample.Job()
+		b, p := sample.Build(j, sample.Face{ID: "w", Kind: plan.Wall, W: 10 * foot, H: h, Spacing: 16 * inch, Product: product, Long: 8 * foot, Wide: 4 * foot,
+			Edges: [4]survey.Edge{{Meets: survey.AtFloor}, {Meets: survey.AtFree}, {Meets: survey.AtHead}, {Meets: survey.AtFree}}})
+		for _, w := range price.Labour(j, b, p) {
+			if w.Trade == "hang" {
+				return w.Hours
+			}
+		}
+		return 0
+	}
+	require.InDelta(t, hang("gyp-12", 10*foot)*2.4, hang("gyp-12", 20*foot), 1e-9)
+	h := hang("ply-18", 10*foot)
+	require.True(t, 1.2 <= h && h <= 2.5)
+}
+
+// Metric projects are bought in metric units and named in millimetres.
+func TestMetric(t *testing.T) {
+	j := sample.Job()
+	j.Units = job.Metric
+	b, p := sample.Room(j, "r", "gyp-12", 5*length.Metre, 4*length.Metre, 2400*length.Millimetre, 8*foot, 4)
+	priced(j, b, p)
+	units := map[string]bool{}
+	for _, row := range p.Takeoff {
+		units[row.Unit] = true
+	}
+	require.True(t, units["m"] && units["L"] && units["m2"])
+	require.False(t, units["ft"] || units["gal"] || units["ft2"])
+	require.Equal(t, "m2", p.Cost.AreaUnit)
+}
