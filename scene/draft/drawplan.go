@@ -61,6 +61,9 @@ func DrawPlan(c Canvas, th *Theme, p *plan.Plan, j *job.Job, v View, s PlanState
 	}
 	d.marks()
 	d.broken()
+	for i := range j.Rooms {
+		d.roomName(&j.Rooms[i])
+	}
 	d.chains()
 	for i := range d.rooms {
 		d.words(&j.Rooms[i], d.rooms[i])

@@ -58,7 +58,8 @@ func PlanHit(j *job.Job, v View, at Pt) Target {
 	if found.Kind != Nothing {
 		return found
 	}
-	best := math.Inf(1) // of the wall bands, the one whose face is nearest
+	best, bestOpening := math.Inf(1), math.Inf(1) // the nearest wall face, and the nearest opening
+	var opening Target
 	for i := range j.Rooms {
 		walls := sides(&j.Rooms[i], j, v)
 		for k := range walls {
@@ -73,8 +74,10 @@ func PlanHit(j *job.Job, v View, at Pt) Target {
 			}
 			for o := range s.wall.Openings {
 				q := &s.wall.Openings[o]
-				if t >= v.Px(q.At)-OpeningReach && t <= v.Px(q.At+q.Width)+OpeningReach {
-					return Target{Kind: OnOpening, Room: s.room.ID, Surface: s.surface, Opening: q.ID, Index: o, Drag: job.AxisX, At: here}
+				beside := math.Max(0, math.Max(v.Px(q.At)-t, t-v.Px(q.At+q.Width)))
+				if away := beside + math.Abs(n); beside <= OpeningReach && away < bestOpening {
+					bestOpening = away
+					opening = Target{Kind: OnOpening, Room: s.room.ID, Surface: s.surface, Opening: q.ID, Index: o, Drag: job.AxisX, At: here}
 				}
 			}
 			if away := math.Abs(n); away < best && t >= 0 && t <= s.px {
@@ -82,6 +85,9 @@ func PlanHit(j *job.Job, v View, at Pt) Target {
 				found = Target{Kind: OnSurface, Room: s.room.ID, Surface: s.surface, At: here}
 			}
 		}
+	}
+	if opening.Kind != Nothing {
+		return opening
 	}
 	if found.Kind != Nothing {
 		return found

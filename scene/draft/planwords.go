@@ -9,48 +9,63 @@ import (
 	"seamwright/calc/shape"
 )
 
-// words sets a room's name, area and height, then its walls' names, none over another.
+// roomName sets a room's name with its area and height in its middle, or as near to it as doors and badges allow;
+// smaller rooms get the name alone, then a small one. Where nothing fits inside, nothing is set.
+func (d *planSheet) roomName(r *job.Room) {
+	ring := d.ring(r.Corners)
+	box := around(ring...)
+	if math.Min(box.W, box.H) < smallRoom {
+		return
+	}
+	color := d.th.Ink
+	if selected(d.s.Selected, Target{Kind: OnRoom, Room: r.ID}) {
+		color = d.th.Accent
+	}
+	mid, _ := inmost(ring)
+	area := areaText(shape.Polygon(r.Corners).Area(), d.j)
+	quiet := Type{Size: Body, Anchor: Middle, Color: d.th.Quiet}
+	for _, size := range [...]float64{Heading, Body, Small} {
+		name := Type{Size: size, Weight: Semibold, Anchor: Middle, Color: color}
+		for _, more := range [...]string{area + " · " + heightText(r, d.j), area, ""} {
+			for _, by := range [...]Pt{{0, 0}, {0, -24}, {0, 24}, {-40, 0}, {40, 0}, {0, -48}, {0, 48}} {
+				foot := mid.Add(by).Add(Pt{0, -2})
+				below := foot.Add(Pt{0, 18})
+				boxes := []Rect{textBox(foot, title(r.ID), name)}
+				if more != "" {
+					boxes = append(boxes, textBox(below, more, quiet))
+				}
+				if !d.roomFor(r, boxes) {
+					continue
+				}
+				d.c.Text(foot, title(r.ID), name)
+				d.c.Text(below, more, quiet)
+				return
+			}
+		}
+	}
+}
+
+// roomFor takes the places of words that belong together, where all of them lie free in the room.
+func (d *planSheet) roomFor(r *job.Room, boxes []Rect) bool {
+	for _, b := range boxes {
+		if !d.taken.free(b) || !d.inRoom(r, b) {
+			return false
+		}
+	}
+	for _, b := range boxes {
+		d.taken.take(b)
+	}
+	return true
+}
+
+// words sets what a room's drawing says besides its name.
 func (d *planSheet) words(r *job.Room, walls []side) {
 	box := around(d.ring(r.Corners)...)
 	if math.Min(box.W, box.H) < smallRoom {
 		return
 	}
-	d.c.Begin(r.ID + "-words")
-	defer d.c.End()
-	mid, clear := inmost(d.ring(r.Corners))
-	wide := 2*clear - 16
-	if box.H < box.W {
-		wide = math.Max(wide, box.W*0.6)
-	}
-	on := selected(d.s.Selected, Target{Kind: OnRoom, Room: r.ID})
-	name := Type{Size: Heading, Weight: Semibold, Anchor: Middle, Color: d.th.Ink}
-	if on {
-		name.Color = d.th.Accent
-	}
-	small := Type{Size: Body, Anchor: Middle, Color: d.th.Quiet}
-	lines := []struct {
-		s string
-		t Type
-	}{{title(r.ID), name}, {areaText(shape.Polygon(r.Corners).Area(), d.j) + " · " + heightText(r, d.j), small}}
-	if Measure(lines[1].s, Body, Regular) > wide {
-		lines[1].s = areaText(shape.Polygon(r.Corners).Area(), d.j)
-	}
-	// Tried in the middle first, then up and down where a door swings.
-	for _, dy := range [...]float64{0, -24, 24, -48, 48} {
-		foot := mid.Y - 2 + dy
-		first, second := Shorten(lines[0].s, Heading, Semibold, wide), Shorten(lines[1].s, Body, Regular, wide)
-		a, b := textBox(Pt{mid.X, foot}, first, name), textBox(Pt{mid.X, foot + 18}, second, small)
-		if dy != 48 && (!d.taken.free(a) || !d.taken.free(b)) {
-			continue
-		}
-		d.taken.take(a)
-		d.taken.take(b)
-		d.c.Text(Pt{mid.X, foot}, first, name)
-		d.c.Text(Pt{mid.X, foot + 18}, second, small)
-		break
-	}
 	if r.Ceiling != nil {
-		d.joists(r, box, mid)
+		d.joists(r, box)
 	}
 	for k := range walls {
 		d.wallName(&walls[k])
@@ -151,7 +166,7 @@ func (d *planSheet) overhead(r *job.Room) {
 }
 
 // joists marks the way the ceiling's members run: a line with an arrow at each end, and their spacing.
-func (d *planSheet) joists(r *job.Room, box Rect, mid Pt) {
+func (d *planSheet) joists(r *job.Room, box Rect) {
 	const reach = 26.0
 	along := Pt{1, 0}
 	if r.Ceiling.Framing.Along == job.AxisY {

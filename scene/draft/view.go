@@ -14,7 +14,7 @@ type View struct{ Scale, X, Y float64 }
 // The limits of zooming, in logical pixels to a metre: a village on the screen, a quarter inch across it.
 const (
 	LeastScale = 0.5
-	MostScale  = 20000
+	MostScale  = 20000.0
 )
 
 // Place is where a point of the drawing stands on the canvas.
@@ -46,7 +46,7 @@ func (v View) Zoom(about Pt, factor float64) View {
 // Fit shows the whole of a drawing's extent centred in the rectangle.
 func Fit(lo, hi shape.Point, into Rect) View {
 	w, h := (hi.X - lo.X).Metres(), (hi.Y - lo.Y).Metres()
-	s := float64(MostScale)
+	s := MostScale
 	if w > 0 {
 		s = math.Min(s, into.W/w)
 	}
