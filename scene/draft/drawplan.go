@@ -122,9 +122,9 @@ func (d *planSheet) grid() {
 	d.c.End()
 }
 
-// floor covers the grid a little, so that a room reads as a room.
+// floor clears the grid, so that a room reads as a room.
 func (d *planSheet) floor(r *job.Room) {
-	d.c.Fill(Path{d.ring(r.Corners)}, fade(d.th.Pane, 0.7))
+	d.c.Fill(Path{d.ring(r.Corners)}, d.th.Pane)
 }
 
 func (d *planSheet) ring(corners []shape.Point) []Pt {

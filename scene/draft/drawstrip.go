@@ -260,13 +260,13 @@ func (d *stripSheet) sheets(t *slot, v View, z *plan.Zone) {
 	p := d.j.Product(z.Product)
 	m, kind := d.th.look(p)
 	upright := (z.Run == string(job.RunAlong)) == (t.s.Members.Axis != "y")
-	edge := Pen{Width: 1, Color: fade(m.Mark, 0.6)}
+	edge := Pen{Width: 1, Color: blended(m.Fill, m.Mark, 0.6)}
 	for i := range z.Panels {
 		q := &z.Panels[i]
 		path := place(v, q.Outline, q.Holes...)
 		d.c.Fill(path, m.Fill)
 		if b := around(path[0]...); math.Min(b.W, b.H) >= hatchFrom {
-			d.c.Hatch(path, Hatch{Kind: kind, Color: fade(m.Mark, 0.75), From: Pt{b.X, b.Y + b.H}, Upright: upright})
+			d.c.Hatch(path, Hatch{Kind: kind, Color: blended(m.Fill, m.Mark, 0.75), From: Pt{b.X, b.Y + b.H}, Upright: upright})
 		}
 		for _, ring := range path {
 			d.c.Stroke(ring, true, edge)

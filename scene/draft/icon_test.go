@@ -26,7 +26,7 @@ func TestShippedIcons(t *testing.T) {
 	}
 	want, err := os.ReadFile(icons + "seamwright.svg")
 	require.NoError(t, err)
-	require.Equal(t, string(want), string(file))
+	require.True(t, bytes.Equal(want, file), "the drawing of the icon has changed: look at it, then run with -update")
 	for _, size := range []int{16, 32, 48, 64, 128, 256, 512} {
 		img := drawn(size, size, 1, func(c draft.Canvas) { draft.DrawIcon(c, draft.Pt{}, float64(size)) })
 		path := icons + "seamwright-" + strconv.Itoa(size) + ".png"

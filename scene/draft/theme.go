@@ -112,3 +112,9 @@ func fade(c color.NRGBA, part float64) color.NRGBA {
 	c.A = uint8(float64(c.A)*part + 0.5)
 	return c
 }
+
+// blended is the opaque colour that a colour at a part of its weight makes on a ground.
+func blended(ground, c color.NRGBA, part float64) color.NRGBA {
+	mid := func(a, b uint8) uint8 { return uint8(float64(a)*(1-part) + float64(b)*part + 0.5) }
+	return color.NRGBA{mid(ground.R, c.R), mid(ground.G, c.G), mid(ground.B, c.B), 255}
+}

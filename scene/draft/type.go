@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 	"sync"
+	"sync/atomic"
 
 	"golang.org/x/image/font"
 	"golang.org/x/image/font/sfnt"
@@ -13,15 +14,21 @@ import (
 )
 
 // face is one weight of the type family. Outlines and widths are read at one em = `unit` and scaled from there, so a
-// line of text is as wide on every canvas.
+// line of text is as wide on every canvas. Widths and kerns of plain letters are kept in tables that need no lock.
 type face struct {
 	font   *sfnt.Font
 	unit   fixed.Int26_6
 	mu     sync.Mutex
 	buf    sfnt.Buffer
-	widths map[rune]float64 // of an em
-	kerns  map[[2]rune]float64
+	widths [plain]atomic.Int32
+	kerns  [plain * plain]atomic.Int32
 }
+
+// plain letters are those below this rune; known marks a table's entry as read.
+const (
+	plain = 128
+	known = 1 << 24
+)
 
 var faces = sync.OnceValue(func() [2]*face {
 	return [2]*face{newFace(assets.FontRegular), newFace(assets.FontSemibold)}
@@ -32,46 +39,67 @@ func newFace(data []byte) *face {
 	if err != nil {
 		panic(fmt.Sprintf("the shipped font cannot be read: %v", err)) // embedded: cannot happen in a built program
 	}
-	return &face{font: f, unit: fixed.I(int(f.UnitsPerEm())), widths: map[rune]float64{}, kerns: map[[2]rune]float64{}}
+	return &face{font: f, unit: fixed.I(int(f.UnitsPerEm()))}
 }
 
 func faceOf(w Weight) *face { return faces()[w] }
 
 // width is a rune's advance in parts of an em.
 func (f *face) width(r rune) float64 {
+	if r < plain {
+		return f.table(&f.widths[r], func() (fixed.Int26_6, error) { return f.readWidth(r) })
+	}
 	f.mu.Lock()
 	defer f.mu.Unlock()
-	if w, ok := f.widths[r]; ok {
-		return w
+	w, err := f.readWidth(r)
+	if err != nil {
+		return 0
 	}
-	var w float64
-	if g, err := f.font.GlyphIndex(&f.buf, r); err == nil {
-		if a, err := f.font.GlyphAdvance(&f.buf, g, f.unit, font.HintingNone); err == nil {
-			w = float64(a) / float64(f.unit)
-		}
-	}
-	f.widths[r] = w
-	return w
+	return float64(w) / float64(f.unit)
 }
 
-// kern is how much nearer two runes stand, in parts of an em.
+// kern is how much nearer two runes stand, in parts of an em. Only plain letters are kerned.
 func (f *face) kern(a, b rune) float64 {
-	f.mu.Lock()
-	defer f.mu.Unlock()
-	key := [2]rune{a, b}
-	if k, ok := f.kerns[key]; ok {
-		return k
+	if a >= plain || b >= plain {
+		return 0
 	}
-	var k float64
-	ga, errA := f.font.GlyphIndex(&f.buf, a)
-	gb, errB := f.font.GlyphIndex(&f.buf, b)
-	if errA == nil && errB == nil {
-		if v, err := f.font.Kern(&f.buf, ga, gb, f.unit, font.HintingNone); err == nil {
-			k = float64(v) / float64(f.unit)
+	return f.table(&f.kerns[a*plain+b], func() (fixed.Int26_6, error) { return f.readKern(a, b) })
+}
+
+// table gives an entry, read from the font the first time. What the font lacks counts nothing.
+func (f *face) table(entry *atomic.Int32, read func() (fixed.Int26_6, error)) float64 {
+	v := entry.Load()
+	if v == 0 {
+		f.mu.Lock()
+		defer f.mu.Unlock()
+		k, err := read()
+		if err != nil {
+			k = 0
 		}
+		v = int32(k) + known
+		entry.Store(v)
 	}
-	f.kerns[key] = k
-	return k
+	return float64(v-known) / float64(f.unit)
+}
+
+func (f *face) readWidth(r rune) (fixed.Int26_6, error) {
+	g, err := f.font.GlyphIndex(&f.buf, r)
+	if err != nil {
+		return 0, err
+	}
+	return f.font.GlyphAdvance(&f.buf, g, f.unit, font.HintingNone)
+}
+
+func (f *face) readKern(a, b rune) (fixed.Int26_6, error) {
+	ga, err := f.font.GlyphIndex(&f.buf, a)
+	if err != nil {
+		return 0, err
+	}
+	gb, err := f.font.GlyphIndex(&f.buf, b)
+	if err != nil {
+		return 0, err
+	}
+	return f.font.Kern(&f.buf, ga, gb, f.unit, font.HintingNone)
 }
 
 // curveSteps is how many lines stand for one curve of a glyph: enough for the largest size at four times scale.
