@@ -14,6 +14,7 @@ import (
 type head struct {
 	width       length.Length
 	top, bottom []shape.Point // from the left end to the right one
+	murky       bool          // the room is at fault: heights are not judged
 }
 
 // headOf measures side i (from 0) of a room under its ceiling's shape.

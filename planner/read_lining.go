@@ -131,7 +131,7 @@ func (p *project) coursesFitSheets(n *node, z job.Zone) {
 			}
 		}
 		for i, c := range z.Courses {
-			if c > reach {
+			if c > reach && reach > 0 {
 				p.fault(n.items[i], fmt.Sprintf("a course of %s is higher than any sheet of %s laid that way covers, %s",
 					n.items[i].text, id, reach.Show(p.imperial())), "divide it")
 				return
@@ -146,7 +146,7 @@ const courseSlack = 3 * length.Inch
 
 // zonesUnder checks the zones of a wall against its height.
 func (p *project) zonesUnder(n *node, zones []job.Zone, base length.Length, h head) {
-	if n == nil || n.kind != list || len(n.items) != len(zones) {
+	if n == nil || n.kind != list || len(n.items) != len(zones) || h.murky {
 		return
 	}
 	top := h.highest()
@@ -208,7 +208,9 @@ func (p *project) zonesFit(n *node, surface string, zones []job.Zone) {
 		}
 		for k, w := range r.Walls {
 			if w.ID == wall {
-				p.zonesUnder(n, zones, w.Base, headOf(r, k))
+				h := headOf(r, k)
+				h.murky = p.murky[room]
+				p.zonesUnder(n, zones, w.Base, h)
 			}
 		}
 	}

@@ -51,6 +51,9 @@ func (p *project) openingFits(n *node, o job.Opening, h head) {
 			"at is its left edge as seen from inside the room")
 		return
 	}
+	if h.murky {
+		return
+	}
 	if lowest := h.leastTop(q.X, q.MaxX()); q.MaxY() > lowest {
 		p.fault(n, fmt.Sprintf("%s reaches %s above the floor, but the wall is only %s high there", o.ID, show(q.MaxY()), show(lowest)),
 			"lower its height or sill")
@@ -123,6 +126,7 @@ func (p *project) boxesFit(n *node, w job.Wall, h head) {
 		case q.W <= 0 || q.H <= 0:
 		case q.X < 0 || q.MaxX() > h.width:
 			p.fault(item, fmt.Sprintf("the box leaves the wall, which is %s long", h.width.Show(p.imperial())), "at is its centre from the left end as seen from inside the room")
+		case h.murky:
 		case q.Y < h.mostBottom(q.X, q.MaxX()) || q.MaxY() > h.leastTop(q.X, q.MaxX()):
 			p.fault(item, "the box leaves the wall above or below", "up is its centre above the floor")
 		}

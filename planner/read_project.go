@@ -44,6 +44,7 @@ type project struct {
 	catalog  *catalog
 	defaults defaults
 	surfaces map[string]*node // every surface id of the project, and where it is written
+	murky    map[string]bool  // rooms whose outline, height or ceiling is at fault: what depends on it is not judged
 	backs    []reference
 }
 
@@ -60,7 +61,7 @@ func readSource(name string, src []byte) (*reading, error) {
 	if errs != nil {
 		return nil, errs
 	}
-	p := &project{reader: &reader{file: name}, surfaces: map[string]*node{}}
+	p := &project{reader: &reader{file: name}, surfaces: map[string]*node{}, murky: map[string]bool{}}
 	if !p.version(root) {
 		return nil, p.errs
 	}
@@ -299,7 +300,7 @@ func (p *project) stock(n *node) {
 
 // stockFits refuses a piece that no sheet of the product could have given.
 func (p *project) stockFits(at *node, product *job.Product, s job.Stock) {
-	if s.Length <= 0 || s.Width <= 0 {
+	if s.Length <= 0 || s.Width <= 0 || len(product.Sizes) == 0 {
 		return
 	}
 	var longest, widest length.Length
@@ -381,7 +382,7 @@ func (p *project) liningChange(n *node) job.LiningChange {
 
 // knownSurface complains about a surface id that the project has not got.
 func (p *project) knownSurface(at *node, id string) {
-	if p.surfaces[id] != nil {
+	if p.surfaces[id] != nil || p.murky[roomOf(id)] {
 		return
 	}
 	ids := make([]string, 0, len(p.surfaces))

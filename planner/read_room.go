@@ -81,6 +81,7 @@ func (p *project) rooms(n *node) {
 	walls := 0
 	p.list(n, "rooms", mostRooms, func(_ int, item *node) {
 		r := job.Room{}
+		faults := len(p.errs)
 		var corners, wallList, ceiling, solids *node
 		p.keys(item, "a room", []key{
 			{"id", true, func(n *node) {
@@ -97,6 +98,7 @@ func (p *project) rooms(n *node) {
 			{"solids", false, func(n *node) { solids = n }},
 		})
 		if corners == nil || !p.corners(corners, &r) {
+			p.murky[r.ID] = true
 			return
 		}
 		if walls += len(r.Corners); walls > mostWalls {
@@ -108,6 +110,7 @@ func (p *project) rooms(n *node) {
 		if ceiling != nil {
 			p.ceiling(ceiling, &r)
 		}
+		p.murky[r.ID] = len(p.errs) > faults
 		p.walls(item, wallList, &r)
 		if solids != nil {
 			p.solids(solids, &r)

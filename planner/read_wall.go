@@ -108,6 +108,7 @@ func (p *project) wall(n *node, r *job.Room, side int, id string) job.Wall {
 		w.Backing = &job.Backing{Product: d.backing.Product, Seams: slices.Clone(d.backing.Seams)}
 	}
 	h := headOf(r, side)
+	h.murky = p.murky[r.ID]
 	if n == nil {
 		p.zonesUnder(nil, w.Lining, w.Base, h)
 		return w
@@ -148,11 +149,11 @@ func (p *project) wall(n *node, r *job.Room, side int, id string) job.Wall {
 		if at == nil || w.Top == nil {
 			at = n.get("bottom")
 		}
-		if x, ok := h.pinched(); ok {
+		if x, ok := h.pinched(); ok && !h.murky {
 			p.fault(at, fmt.Sprintf("at %s from the left end the top is not above the bottom", x.Show(p.imperial())), "check both lines")
 		}
 	}
-	if w.Base > 0 && w.Base >= h.highest() {
+	if w.Base > 0 && w.Base >= h.highest() && !h.murky {
 		p.fault(n.get("base"), "the curb is as high as the wall", "base is how far above the floor the lining starts")
 	}
 	p.studsFit(n.get("framing"), w.Framing, h.width)
