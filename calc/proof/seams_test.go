@@ -146,8 +146,8 @@ func (p *proof) stagger(s *surface, z *zone, ends []seam, w side) {
 
 // openings: no end joint in line with an opening's edge, nor nearer than the rule, where it meets the opening.
 func (p *proof) openings(s *surface, z *zone, ends, longs []seam, levelCourses bool) {
-	if p.reported(s.ID, "opening") {
-		return
+	if p.reported(s.ID, "opening") || !isGypsum(z.Product) {
+		return // the rule is about joints that are filled
 	}
 	for _, o := range s.Openings {
 		if o.Kind == "keep-out" || areaCommon([]poly{z.Outline.poly()}, []poly{o.Outline.poly()}) < epsArea {

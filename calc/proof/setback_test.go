@@ -23,6 +23,7 @@ func (p *proof) setbacks() {
 			}
 		}
 		flat := r.Ceiling == nil || r.Ceiling.Shape.Kind == 0
+		eave := float64(r.Height) - 4*down // under a slope: clear of its lining on the upright
 		for k, w := range sides {
 			s := byID[r.ID+"/"+w.wall.ID]
 			if s == nil || len(w.wall.Top) > 0 || len(w.wall.Bottom) > 0 {
@@ -34,7 +35,7 @@ func (p *proof) setbacks() {
 					continue
 				}
 				for z := range s.Zones {
-					p.setback(s, &s.Zones[z], w, q, o)
+					p.setback(s, &s.Zones[z], w, q, o, eave)
 				}
 			}
 			for _, z := range s.Zones {
@@ -54,7 +55,7 @@ func (p *proof) setbacks() {
 	}
 }
 
-func (p *proof) setback(s *surface, z *zone, w side, q *surface, o side) {
+func (p *proof) setback(s *surface, z *zone, w side, q *surface, o side, eave float64) {
 	right := w.right == o.left
 	a, b := pt{w.right.x - w.left.x, w.right.y - w.left.y}, pt{o.right.x - o.left.x, o.right.y - o.left.y}
 	if math.Abs(a.x*b.x+a.y*b.y) > 1e-6 {
@@ -65,8 +66,12 @@ func (p *proof) setback(s *surface, z *zone, w side, q *surface, o side) {
 		turn = -turn
 	}
 	_, y0, _, y1 := z.Outline.poly().bounds()
+	y1 = math.Min(y1, eave)
 	for k := range 8 { // heights between
 		y := y0 + (y1-y0)*(float64(k)+0.5)/8
+		if y >= y1 {
+			return
+		}
 		t := 0.0
 		for i, l := range o.wall.Lining {
 			from := 0.0

@@ -169,12 +169,12 @@ func (p *proof) part(s *sheet, n placed, r box, turned, tapered bool) {
 		long = "tapered"
 	}
 	if s.Source == "stock" && !tapered && isGypsum(s.Product) {
-		long, end = "cut", "cut"
+		long = "cut"
 	}
 	kind := func(on bool, factory string, exact bool) []string {
 		switch {
-		case on && exact:
-			return []string{factory}
+		case on && exact && (factory != "end" || s.Source == "buy"):
+			return []string{factory} // whether the ends of a piece in stock are factory ones nobody knows
 		case on:
 			return []string{factory, "cut"} // the panel hangs smaller than its rectangle: one of the two sides is trimmed
 		}
@@ -203,7 +203,8 @@ func (p *proof) part(s *sheet, n placed, r box, turned, tapered bool) {
 	if turned {
 		turns = []int{1, 3}
 	}
-	if !slices.ContainsFunc(turns, func(t int) bool { return fits(t, false) }) {
+	// A sheet may be marked from either face, so the mirror image will do as well.
+	if !slices.ContainsFunc(turns, func(t int) bool { return fits(t, false) || fits(t, true) }) {
 		p.fail("edges", "%s has edges %s, its place on %s (%.1f, %.1f, %.1f by %.1f) gives bottom, right, top, left of %v", n.ID,
 			strings.Join(n.Edges[:], " "), s.ID, r.x, r.y, r.w, r.h, of)
 	}

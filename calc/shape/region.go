@@ -101,7 +101,7 @@ func (g Region) Subtract(rects ...Rect) []Region {
 		outline := r.Polygon()
 		loops = merged(slices.Concat(left, below, above, right))
 		for i, l := range loops {
-			loops[i] = l.straightened(func(p Point) bool { return had[p] || outline.Contains(p) == OnEdge })
+			loops[i] = l.Straightened(func(p Point) bool { return had[p] || outline.Contains(p) == OnEdge })
 		}
 	}
 	return regions(loops)
@@ -110,8 +110,8 @@ func (g Region) Subtract(rects ...Rect) []Region {
 // cutSlack bounds how far the rounding of cuts through one edge can push a point off that edge.
 const cutSlack = 2 * length.Nanometre
 
-// straightened drops points that need not stay and lie on the line between their neighbours but for rounding.
-func (p Polygon) straightened(stays func(Point) bool) Polygon {
+// Straightened drops points that need not stay and lie on the line between their neighbours but for rounding.
+func (p Polygon) Straightened(stays func(Point) bool) Polygon {
 	r := make(Polygon, 0, len(p))
 	for i, q := range p {
 		prev := p.at(i - 1)

@@ -53,7 +53,9 @@ func (s *side) layer(l layering, k int) error {
 		if b.left+b.right >= s.width {
 			return fault(s.id(), "the linings of the neighbouring walls leave nothing of the wall's length")
 		}
-		pieces = append(pieces, whole.Intersect(shape.Rect{X: b.left, Y: b.from, W: s.width - b.right - b.left, H: b.to - b.from})...)
+		for _, p := range whole.Band(shape.AtY, b.from, b.to) {
+			pieces = append(pieces, p.Band(shape.AtX, b.left, s.width-b.right)...)
+		}
 	}
 	regions := shape.Union(pieces...)
 	if len(regions) == 0 {
@@ -61,7 +63,10 @@ func (s *side) layer(l layering, k int) error {
 	}
 	for _, g := range regions {
 		z := s.newZone(l, k)
-		z.Outline = g.Outline
+		// the lines between slabs leave no corners on slanted edges
+		z.Outline = g.Outline.Straightened(func(p shape.Point) bool {
+			return p.Y == l.from || p.Y == l.to || slices.Contains(whole, p)
+		}).Normal()
 		s.surface.place(z)
 		for i, a := range z.Outline {
 			z.Edges = append(z.Edges, s.edge(l, whole, under, a, z.Outline[(i+1)%len(z.Outline)]))
@@ -125,9 +130,11 @@ func (s *side) slabs(l layering, k int) []slab {
 		from = bounds.Y
 	}
 	at := []length.Length{from, to}
-	for _, y := range append(s.breaks(false), s.breaks(true)...) {
-		if y > from && y < to {
-			at = append(at, y)
+	for _, rightEnd := range []bool{false, true} {
+		for _, y := range s.breaks(rightEnd) {
+			if y > from && y < to && s.within(y, rightEnd) == y {
+				at = append(at, y)
+			}
 		}
 	}
 	slices.Sort(at)
@@ -135,7 +142,8 @@ func (s *side) slabs(l layering, k int) []slab {
 	var slabs []slab
 	for i := 1; i < len(at); i++ {
 		mid := at[i-1] + (at[i]-at[i-1])/2
-		b := slab{at[i-1], at[i], s.corner(false, l.stack, mid).setback(0, k), s.corner(true, l.stack, mid).setback(0, k)}
+		left, right := s.within(mid, false), s.within(mid, true)
+		b := slab{at[i-1], at[i], s.corner(false, l.stack, left).setback(0, k), s.corner(true, l.stack, right).setback(0, k)}
 		if n := len(slabs); n > 0 && slabs[n-1].left == b.left && slabs[n-1].right == b.right {
 			slabs[n-1].to = b.to
 		} else {
@@ -143,6 +151,17 @@ func (s *side) slabs(l layering, k int) []slab {
 		}
 	}
 	return slabs
+}
+
+// within moves a height to where the wall has an edge at one end: a gable's upper part is as far from the corner as
+// the edge below it.
+func (s *side) within(y length.Length, rightEnd bool) length.Length {
+	x := length.Length(0)
+	if rightEnd {
+		x = s.width
+	}
+	foot, head := s.reach(x)
+	return max(foot+1, min(y, head-1))
 }
 
 // edge says what the side ab of a zone's outline meets. whole is the outline over the wall's full height, so an
