@@ -145,18 +145,37 @@ func (b *builder) ring(plane int32, pen uint8, size float64, outline []mgl64.Vec
 	}
 }
 
-// contact shading: how much a corner between two surfaces darkens, and how far from it.
+// Contact shading: how much a corner between two surfaces darkens, and how far from it.
 const (
-	contactDepth = 0.20 // of the brightness, in the corner itself
+	contactDepth = 0.27 // of the brightness, along an edge without end
 	contactReach = 0.42 // metres, the height of the neighbour that counts
 	contactStep  = 0.09 // metres between points of the light map
 	lightLimit   = 160  // points a side at most: larger surfaces get a coarser map
 )
 
-// contact is the light map of an outline whose edges all meet another surface. A point at distance d from a strip of
-// height h that stands at a right angle loses the form factor (1 - d/√(d²+h²))/2 of its view (closed form for a
-// long strip; e.g. Siegel and Howell, Thermal Radiation Heat Transfer); the losses multiply.
-func contact(outline []mgl64.Vec2, weight func(edge int) float64) *raster.LightMap {
+// shadeOf is how much of a point's view the surface takes that stands up at a right angle along the edge a-c of a
+// counter-clockwise outline, against an edge without end right beside it. A strip of height h at distance d takes
+// the form factor (1 - d/√(d²+h²))/2 (closed form for a long strip, e.g. Siegel and Howell, Thermal Radiation Heat
+// Transfer); of a strip that ends, the part between the sines of the angles to its ends, a good approximation.
+func shadeOf(p, a, c mgl64.Vec2) float64 {
+	e := c.Sub(a)
+	l := e.Len()
+	if l < 1e-9 {
+		return 0
+	}
+	e = e.Mul(1 / l)
+	r := p.Sub(a)
+	d, t := e[0]*r[1]-e[1]*r[0], e.Dot(r)
+	if d < -1e-6 || d > 8*contactReach {
+		return 0 // behind the edge, or far from it
+	}
+	d = max(d, 1e-4)
+	part := (t/math.Sqrt(t*t+d*d) + (l-t)/math.Sqrt((l-t)*(l-t)+d*d)) / 2
+	return part * (1 - d/math.Sqrt(d*d+contactReach*contactReach))
+}
+
+// contact is the light map of an outline whose edges all meet another surface; the losses multiply.
+func contact(outline []mgl64.Vec2, strength float64) *raster.LightMap {
 	lo, hi := bounds(outline)
 	step := max(contactStep, max(hi[0]-lo[0], hi[1]-lo[1])/lightLimit)
 	w, h := int((hi[0]-lo[0])/step)+2, int((hi[1]-lo[1])/step)+2
@@ -164,17 +183,12 @@ func contact(outline []mgl64.Vec2, weight func(edge int) float64) *raster.LightM
 	for iy := range h {
 		for ix := range w {
 			p := mgl64.Vec2{lo[0] + float64(ix)*step, lo[1] + float64(iy)*step}
+			if !inside(p, outline) {
+				p = nearest(p, outline) // what lies outside only carries the border's value on
+			}
 			light := 1.0
 			for i, a := range outline {
-				k := weight(i)
-				if k == 0 {
-					continue
-				}
-				d := toSegment(p, a, outline[(i+1)%len(outline)])
-				if d > 8*contactReach {
-					continue
-				}
-				light *= 1 - k*contactDepth*(1-d/math.Sqrt(d*d+contactReach*contactReach))
+				light *= 1 - contactDepth*strength*shadeOf(p, a, outline[(i+1)%len(outline)])
 			}
 			l.V[iy*w+ix] = float32(light)
 		}
@@ -194,14 +208,21 @@ func bounds(p []mgl64.Vec2) (lo, hi mgl64.Vec2) {
 	return lo, hi
 }
 
-// toSegment is the distance from p to the segment a-b.
-func toSegment(p, a, b mgl64.Vec2) float64 {
-	e := b.Sub(a)
-	t := 0.0
-	if l := e.LenSqr(); l > 0 {
-		t = clamp(p.Sub(a).Dot(e)/l, 0, 1)
+// nearest is the point of an outline's border that lies nearest to p.
+func nearest(p mgl64.Vec2, outline []mgl64.Vec2) (at mgl64.Vec2) {
+	best := math.Inf(1)
+	for i, a := range outline {
+		e := outline[(i+1)%len(outline)].Sub(a)
+		t := 0.0
+		if l := e.LenSqr(); l > 0 {
+			t = clamp(p.Sub(a).Dot(e)/l, 0, 1)
+		}
+		q := a.Add(e.Mul(t))
+		if d := p.Sub(q).LenSqr(); d < best {
+			best, at = d, q
+		}
 	}
-	return p.Sub(a.Add(e.Mul(t))).Len()
+	return at
 }
 
 // inside reports whether p lies in the polygon, by counting crossings.

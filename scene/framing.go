@@ -120,12 +120,8 @@ func openFraming(b *builder, s *plan.Surface, l *look, areas [][]mgl64.Vec2, dee
 			f.cripple(at.Metres())
 		}
 	}
-	rear := paint{material: matSheath, tag: -1, shade: 0.72 * member.shade, light: b.light}
-	var holes [][]mgl64.Vec2
-	for _, h := range s.Holes {
-		holes = append(holes, metres(h))
-	}
-	b.face(b.level(-deep, rear), -deep, rear, metres(s.Outline), clearOf(holes, s)...)
+	rear := paint{material: matSheath, tag: -1, shade: 0.84 * member.shade, light: b.light}
+	b.regions(b.level(-deep, rear), -deep, rear, solid(s, s.Outline))
 }
 
 // framer builds the members of one surface.

@@ -84,9 +84,11 @@ func lay(s *plan.Surface, zone, layer int, product string, depth, w, h length.Le
 				continue
 			}
 			for _, part := range area.Intersect(shape.Rect{X: x0, Y: y, W: x1 - x0, H: y1 - y}) {
-				for _, piece := range minus(part, s.Holes) {
+				for _, piece := range solid(s, part) {
 					n++
-					z.Panels = append(z.Panels, plan.Panel{ID: fmt.Sprintf("%s%d", prefix, n), Outline: piece, Course: k + 1, Sheet: fmt.Sprintf("S%03d", n)})
+					z.Panels = append(z.Panels, plan.Panel{
+						ID: fmt.Sprintf("%s%d", prefix, n), Outline: piece.Outline, Holes: piece.Holes, Course: k + 1, Sheet: fmt.Sprintf("S%03d", n),
+					})
 				}
 			}
 			if x > r.X {
@@ -134,32 +136,6 @@ func joint(z *plan.Zone, holes []shape.Polygon, k plan.JointKind, a, b shape.Poi
 	if a != b {
 		z.Joints = append(z.Joints, plan.Joint{Kind: k, From: a, To: b, Support: plan.OnMember})
 	}
-}
-
-// minus cuts upright rectangles out of a polygon: into an outline with notches where it can, else into bands.
-func minus(p shape.Polygon, holes []shape.Polygon) []shape.Polygon {
-	out := []shape.Polygon{p}
-	for _, h := range holes {
-		r := h.Bounds()
-		var next []shape.Polygon
-		for _, q := range out {
-			if len(q.Intersect(r)) == 0 {
-				next = append(next, q)
-				continue
-			}
-			b := q.Bounds()
-			for _, band := range []shape.Rect{
-				{X: b.X, Y: b.Y, W: r.X - b.X, H: b.H}, {X: r.MaxX(), Y: b.Y, W: b.MaxX() - r.MaxX(), H: b.H},
-				{X: r.X, Y: b.Y, W: r.W, H: r.Y - b.Y}, {X: r.X, Y: r.MaxY(), W: r.W, H: b.MaxY() - r.MaxY()},
-			} {
-				if band.W > 0 && band.H > 0 {
-					next = append(next, q.Intersect(band)...)
-				}
-			}
-		}
-		out = next
-	}
-	return out
 }
 
 // handPlan is the studio.

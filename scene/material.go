@@ -30,6 +30,7 @@ const (
 	matSheath
 	matBox
 	matPaint
+	matCurb
 	materialCount
 )
 
@@ -53,6 +54,7 @@ var patterns = sync.OnceValue(func() (p [materialCount]*raster.Pattern) {
 	p[matPly] = raster.NewPattern(patternSize, veneer)
 	p[matStrand] = raster.NewPattern(patternSize, strands())
 	p[matPlyEdge] = raster.NewPattern(patternSize, grain(3))
+	p[matCurb] = raster.NewPattern(patternSize, func(x, y float64) float64 { return 0.84 + 0.2*fractal(x, y, 12, 5, 61) })
 	p[matStud], p[matReveal] = wood, wood
 	p[matBatt] = raster.NewPattern(patternSize, batt(0.85))
 	p[matWool] = raster.NewPattern(patternSize, batt(1.2))
@@ -220,6 +222,7 @@ var palettes = sync.OnceValue(func() (p [3]*palette) {
 		matSheath:  {rgb(0x8D7650), rgb(0xC9B48B)},
 		matBox:     {rgb(0x5A5F64), rgb(0x5A5F64)},
 		matPaint:   {rgb(0x000000), rgb(0xFFFCF4)},
+		matCurb:    {rgb(0x8A867C), rgb(0xDEDACF)},
 	}
 	ink := &palette{top: rgb(0x262A30), bottom: rgb(0x1A1D21), ink: rgb(0x0E1013), quiet: rgb(0xA9A392), accent: rgb(0x7FB2EA)}
 	for i, s := range paper.swatches {

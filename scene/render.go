@@ -46,7 +46,8 @@ func cutAway(q *part, cam Camera, st Style) (hidden, outline bool) {
 	if ceiling && !st.Ceilings {
 		return true, false
 	}
-	if st.Cutaway && q.frame.behind(cam.Eye, 0) {
+	// A sloped ceiling is also in the way of an eye that is above it but still in front of its plane.
+	if st.Cutaway && (q.frame.behind(cam.Eye, 0) || ceiling && cam.Eye[2] > q.top) {
 		return true, true
 	}
 	return false, false

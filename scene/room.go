@@ -108,7 +108,7 @@ const (
 // build makes the floor.
 func (r *room) build(grid float64) {
 	b := &builder{m: &r.mesh, frame: frame3{x: mgl64.Vec3{1, 0, 0}, y: mgl64.Vec3{0, 1, 0}, normal: mgl64.Vec3{0, 0, 1}}}
-	p := paint{material: matFloor, tag: -1, shade: 0.97, light: contact(r.corners, func(int) float64 { return 1.25 })}
+	p := paint{material: matFloor, tag: -1, shade: 0.97, light: contact(r.corners, 1.2)}
 	plane := b.level(0, p)
 	b.face(plane, 0, p, r.corners)
 	b.ring(plane, penEdge, 0.2, r.corners, 0)
@@ -141,10 +141,7 @@ func (r *room) stand() (mgl64.Vec3, float64) {
 			if !inside(p, r.corners) {
 				continue
 			}
-			clearance := math.Inf(1)
-			for i, a := range r.corners {
-				clearance = min(clearance, toSegment(p, a, r.corners[(i+1)%len(r.corners)]))
-			}
+			clearance := p.Sub(nearest(p, r.corners)).Len()
 			// Far from the middle, but at least half a metre off the walls.
 			if far := p.Sub(r.centre.Vec2()).Len(); clearance >= min(0.5, (hi[0]-lo[0])/4) && far > best {
 				best, at = far, p.Vec3(0)

@@ -39,6 +39,7 @@ type part struct {
 	frame    frame3
 	corners  []mgl64.Vec3
 	centre   mgl64.Vec3
+	top      float64 // height of the highest corner
 	solid    raster.Mesh
 	ghost    raster.Mesh // the outline, for when the part is cut away
 	panels   []panelRef  // by tag

@@ -2,18 +2,22 @@ package scene
 
 import (
 	"hash/fnv"
+	"math"
 	"slices"
 
 	"github.com/go-gl/mathgl/mgl64"
 
 	"seamwright/calc/job"
 	"seamwright/calc/plan"
+	"seamwright/calc/shape"
 )
 
 // Depths of what lies on or just behind a face, in metres.
 const (
 	seamBack    = 0.0015 // the filling that closes a joint's slit lies this far behind the face
 	seamWide    = 0.006  // half the width of that filling
+	slitBack    = 0.0005 // what slits let through lies this far behind the face of the framing
+	leastCurb   = 0.02   // a lining raised by less stands clear of the floor, it stands on no curb
 	markLift    = 0.0008 // boxes and marks stand this far out, so that the face does not swallow them
 	paneBack    = 0.075  // a window pane behind the face of the framing, where no reveal says otherwise
 	neighbour   = 0.006  // another sheet this near to a sheet's side hides the side
@@ -26,11 +30,12 @@ func buildPart(s *plan.Surface, l *look, sign uint64) *part {
 	outline := metres(s.Outline)
 	for _, v := range outline {
 		q.corners = append(q.corners, q.frame.at(v[0], v[1], 0))
+		q.top = max(q.top, q.corners[len(q.corners)-1][2])
 	}
 	lo, hi := bounds(outline)
 	q.centre = q.frame.at((lo[0]+hi[0])/2, (lo[1]+hi[1])/2, 0)
 	b := &builder{m: &q.solid, frame: q.frame}
-	b.light = contact(outline, func(int) float64 { return 1 })
+	b.light = contact(outline, 1)
 	deep := s.Members.Depth.Metres()
 	if deep <= 0 {
 		deep = defaultDeep
@@ -46,6 +51,7 @@ func buildPart(s *plan.Surface, l *look, sign uint64) *part {
 		}
 		q.lining(b, i, l, tops[z.Zone] == z.Layer)
 	}
+	behindLining(b, s, tops)
 	// The cut comes before the framing: where a plate's back lies in it, the cut shows.
 	if s.Kind == plan.Wall {
 		shell(b, s, l, outline, deep)
@@ -68,6 +74,45 @@ func buildPart(s *plan.Surface, l *look, sign uint64) *part {
 	}
 	q.ghost.Bound()
 	return q
+}
+
+// behindLining closes what slits and gaps of the lining would let through, and shows the curb under a raised lining.
+func behindLining(b *builder, s *plan.Surface, tops map[int]int) {
+	dark := paint{material: matCut, tag: -1, shade: 0.9}
+	open := len(openAreas(s, tops)) > 0
+	plane := b.level(-slitBack, dark)
+	if !open {
+		b.regions(plane, -slitBack, dark, solid(s, s.Outline))
+	}
+	foot := math.Inf(1)
+	for i := range s.Zones {
+		z := &s.Zones[i]
+		if len(z.Outline) == 0 {
+			continue
+		}
+		lo, _ := bounds(metres(z.Outline))
+		foot = min(foot, lo[1])
+		if open && z.Layer == 1 && tops[z.Zone] > 0 {
+			b.regions(plane, -slitBack, dark, solid(s, z.Outline))
+		}
+	}
+	lo, _ := bounds(metres(s.Outline))
+	if s.Kind != plan.Wall || foot-lo[1] < leastCurb || math.IsInf(foot, 1) {
+		return
+	}
+	curb := paint{material: matCurb, tag: -1, shade: float32(brightness(b.frame.normal)), light: b.light}
+	on := b.level(0, curb)
+	outline := metres(s.Outline)
+	for i, a := range outline {
+		c := outline[(i+1)%len(outline)]
+		if a[0] >= c[0] || a[1] > lo[1]+1e-6 || c[1] > lo[1]+1e-6 {
+			continue
+		}
+		for _, r := range (axes{true}).free(s.Holes, lo[1], lo[1]+1e-3, interval{a[0], c[0]}, 0, 0) {
+			b.face(on, 0, curb, []mgl64.Vec2{{r.lo, lo[1]}, {r.hi, lo[1]}, {r.hi, foot}, {r.lo, foot}})
+			b.line(on, penEdge, 0.2, r.lo, foot, r.hi, foot, 0)
+		}
+	}
 }
 
 // bare reports whether a zone's layer has nothing on it.
@@ -295,33 +340,37 @@ func shell(b *builder, s *plan.Surface, l *look, outline []mgl64.Vec2, deep floa
 		b.line(n, penCut, 0, a[0], a[1], c[0], c[1], 0)
 		b.line(n, penCut, 0, rear[i][0], rear[i][1], rear[k][0], rear[k][1], -deep)
 	}
-	outer := builder{m: b.m, frame: frame3{f.at(0, 0, -deep), f.x.Mul(-1), f.y, f.normal.Mul(-1)}}
+	// The outer face, its own x to the left so that it looks outward; past the ends it runs on to the mitre.
 	p := paint{material: matSheath, tag: -1, shade: float32(brightness(f.normal.Mul(-1)))}
-	var holes [][]mgl64.Vec2
-	for _, h := range s.Holes {
-		holes = append(holes, flipped(metres(h)))
-	}
-	outer.face(outer.level(0, p), 0, p, flipped(rear), clearOf(holes, s)...)
-}
-
-// clearOf is the holes that lie inside the outline; one that reaches its border is left to the openings' own faces.
-func clearOf(holes [][]mgl64.Vec2, s *plan.Surface) [][]mgl64.Vec2 {
-	lo, _ := bounds(metres(s.Outline))
-	out := holes[:0]
-	for _, h := range holes {
-		if l, _ := bounds(h); l[1] > lo[1]+1e-6 {
-			out = append(out, h)
+	plane := b.plane(f.at(0, 0, -deep), f.x.Mul(-1), f.y, f.normal.Mul(-1), p)
+	b.regions(plane, -deep, p, solid(s, s.Outline))
+	for i, a := range outline {
+		k := (i + 1) % len(outline)
+		c := outline[k]
+		if a[0] == c[0] && a != rear[i] && rear[i][0] != a[0] {
+			b.face(plane, -deep, p, []mgl64.Vec2{a, rear[i], rear[k], c})
 		}
 	}
-	return out
 }
 
-func flipped(p []mgl64.Vec2) []mgl64.Vec2 {
-	out := make([]mgl64.Vec2, len(p))
-	for i, v := range p {
-		out[len(p)-1-i] = mgl64.Vec2{-v[0], v[1]}
+// solid is what the surface's rough openings leave of an outline on it.
+func solid(s *plan.Surface, outline shape.Polygon) []shape.Region {
+	rects := make([]shape.Rect, len(s.Holes))
+	for i, h := range s.Holes {
+		rects[i] = h.Bounds()
 	}
-	return out
+	return outline.Subtract(rects...)
+}
+
+// regions adds faces for regions on a plane parallel to the surface.
+func (b *builder) regions(plane int32, depth float64, p paint, regions []shape.Region) {
+	for _, r := range regions {
+		var holes [][]mgl64.Vec2
+		for _, h := range r.Holes {
+			holes = append(holes, metres(h))
+		}
+		b.face(plane, depth, p, metres(r.Outline), holes...)
+	}
 }
 
 // openings adds reveals, panes and their lines.
