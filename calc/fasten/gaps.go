@@ -55,8 +55,9 @@ func zoneGaps(surface *plan.Surface, z *plan.Zone, points []shape.Point) []Gap {
 				rows[q.X] = append(rows[q.X], q.Y)
 			}
 		}
-		for _, u := range sortedKeys(rows) {
-			if alongMember(surface, u) || u == s.box.X+Edge || u == s.box.MaxX()-Edge {
+		keys := sortedKeys(rows)
+		for _, u := range keys {
+			if s.alongMember(surface, rows, keys, u) {
 				g.widen(s, u, rows[u], turned)
 			}
 		}
@@ -65,10 +66,17 @@ func zoneGaps(surface *plan.Surface, z *plan.Zone, points []shape.Point) []Gap {
 	return gaps
 }
 
-// alongMember tells rows along a member from single screws on plates and blocks between members.
-func alongMember(s *plan.Surface, u length.Length) bool {
-	on := func(at length.Length) bool { return (u - at).Abs() <= s.Members.Width/2 }
-	return slices.ContainsFunc(s.Members.At, on) || slices.ContainsFunc(s.Cripples, on)
+// alongMember tells a row from screws that stand in one line by chance, on plates and blocks at both ends of the sheet:
+// a row has screws between the ends, or it is all that a member under it has.
+func (s sheet) alongMember(surface *plan.Surface, rows map[length.Length][]length.Length, keys []length.Length, u length.Length) bool {
+	between := func(v length.Length) bool { return v > s.box.Y+Edge && v < s.box.MaxY()-Edge }
+	if slices.ContainsFunc(rows[u], between) {
+		return true
+	}
+	post := 2*surface.Members.Width + inch/4 // two members that touch
+	near := func(at length.Length) bool { return (at-u).Abs() <= post && slices.ContainsFunc(rows[at], between) }
+	on := func(at length.Length) bool { return (u - at).Abs() <= surface.Members.Width/2 }
+	return (slices.ContainsFunc(surface.Members.At, on) || slices.ContainsFunc(surface.Cripples, on)) && !slices.ContainsFunc(keys, near)
 }
 
 func (g *Gap) widen(s sheet, u length.Length, vs []length.Length, turned bool) {

@@ -68,17 +68,31 @@ func boxesOf(s *survey.Surface) []job.Box {
 // boxRows are the box extenders, and the nail plates in front of cables and pipes.
 func (u units) boxRows(j *job.Job, b *survey.Building) []plan.Item {
 	boxes := Boxes(j, b)
-	deep, farthest := 0, length.Length(0)
+	deep := 0
+	counts, farthest := map[string]int{}, map[string]length.Length{}
+	var order []string // extenders for sale as they are listed, then those that nobody sells
+	for _, s := range j.SuppliesOf(extenders) {
+		order = append(order, s.ID)
+	}
 	for _, d := range boxes {
 		if d.Extension > 0 {
+			id := extenderFor(j, d.Extension)
 			deep++
-			farthest = max(farthest, d.Extension)
+			counts[id]++
+			farthest[id] = max(farthest[id], d.Extension)
 		}
 	}
 	var rows []plan.Item
-	if deep > 0 {
-		rows = append(rows, byCount("sundries", "box extender", "extender", float64(deep),
-			fmt.Sprintf("%d of %d boxes stand too deep: build-up - set-out - allowance, up to %s", deep, len(boxes), fraction(farthest, u.imperial)),
+	for _, id := range append(order, "") {
+		if counts[id] == 0 {
+			continue
+		}
+		name := "box extender"
+		if id != "" {
+			name += " " + fraction(farthest[id], u.imperial)
+		}
+		rows = append(rows, byCount("sundries", name, id, float64(counts[id]),
+			fmt.Sprintf("%d of %d boxes stand too deep: build-up - set-out - allowance; %d of them by %s at most", deep, len(boxes), counts[id], fraction(farthest[id], u.imperial)),
 			told(boxGypsum)))
 	}
 	crossed := 0
@@ -103,6 +117,20 @@ func (u units) boxRows(j *job.Job, b *survey.Building) []plan.Item {
 			told(platesPerBox)))
 	}
 	return rows
+}
+
+// extenders is the kind of supply; its length is how far it brings a box out.
+const extenders = "box-extender"
+
+// extenderFor is the shortest extender for sale that reaches far enough, "" where none does.
+func extenderFor(j *job.Job, extension length.Length) string {
+	found, reach := "", length.Length(0)
+	for _, s := range j.SuppliesOf(extenders) {
+		if s.Length >= extension && (found == "" || s.Length < reach) {
+			found, reach = s.ID, s.Length
+		}
+	}
+	return found
 }
 
 // fraction writes a small length to 1/32 in, or to a millimetre.

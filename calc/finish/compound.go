@@ -180,7 +180,7 @@ func (u units) compoundBasis(j *job.Job, seams []Seams, c Compound) string {
 		}
 		if sum > 0 {
 			s := SectionOf(j, kind)
-			parts = append(parts, fmt.Sprintf("%s %s x %.3f in² dry", kind, u.long(sum), s[0]+s[1]+s[2]))
+			parts = append(parts, fmt.Sprintf("%s %s x %s dry", kind, u.long(sum), u.section(s[0]+s[1]+s[2])))
 		}
 	}
 	width, unseen := ButtWidth(j)

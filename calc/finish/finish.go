@@ -12,8 +12,8 @@ import (
 )
 
 // Finish lists everything that is bought besides sheets, with need and basis, in the order of the work, and fills
-// Plan.Sticks. Supply holds the kind of supply (or, for screws, the supply itself) until price has chosen a pack;
-// rows cut from sticks are complete.
+// Plan.Sticks. Supply holds the kind of supply, with its type where it has some (corner-bead/trim), or the supply itself
+// (screws, box extenders), until price has chosen a pack; rows cut from sticks are complete.
 func Finish(j *job.Job, b *survey.Building, p *plan.Plan) []plan.Item {
 	u := unitsOf(j)
 	all := faces(b, p)
@@ -28,13 +28,13 @@ func Finish(j *job.Job, b *survey.Building, p *plan.Plan) []plan.Item {
 	}
 	rows = append(rows, u.jointRows(j, seams)...)
 	const snips, saw = 0, length.Inch / 8 // what a cut takes: nothing where the trade snips, a blade elsewhere
-	cut("joints", "corner bead", "corner-bead", cornerPieces(all, pieces), snips, "outside corners and returns of openings", "geometry")
-	cut("joints", "edge trim", "trim-bead", jointPieces(all, plan.Trim, true), snips, "free edges of gypsum board", "geometry")
-	cut("joints", "control joint", "control-bead", jointPieces(all, plan.Control, true), snips, "control joints", "geometry")
+	cut("joints", "corner bead", "corner-bead/outside", cornerPieces(all, pieces), snips, "outside corners and returns of openings", "geometry")
+	cut("joints", "edge trim", "corner-bead/trim", jointPieces(all, plan.Trim, true), snips, "free edges of gypsum board", "geometry")
+	cut("joints", "control joint", "control-joint", jointPieces(all, plan.Control, true), snips, "control joints", "geometry")
 	rows = append(rows, u.returnRows(p, pieces)...)
 	rows = append(rows, u.paintRows(j, all, pieces)...)
 	rows = append(rows, u.maskRows(j, all)...)
-	cut("trim", "base trim", "base-trim", basePieces(b), saw, "walls with base trim less doors", "geometry")
+	cut("trim", "base trim", "trim/base", basePieces(b), saw, "walls with base trim less doors", "geometry")
 	if battens.Of(j) > 0 {
 		cut("trim", "batten", "batten", jointPieces(all, plan.PanelGap, false), saw, "joints of wood panels", told(battens))
 	}
@@ -256,5 +256,5 @@ func (u units) sandRows(j *job.Job, seams []Seams) []plan.Item {
 		return nil
 	}
 	return []plan.Item{byCount("sundries", "sanding paper", "sandpaper", joint.Feet()/sanding.Of(j),
-		fmt.Sprintf("%s of joint at %.0f ft for a sheet, all coats", u.long(joint), sanding.Of(j)), told(sanding))}
+		fmt.Sprintf("%s of joint at %s for a sheet, all coats", u.long(joint), u.long(length.Length(sanding.Of(j)*float64(length.Foot)))), told(sanding))}
 }

@@ -53,7 +53,10 @@ func (u units) paintRows(j *job.Job, all []face, pieces []Piece) []plan.Item {
 		if m2 <= 0 || coats <= 0 {
 			return
 		}
-		basis := fmt.Sprintf("%s less openings plus returns; %d coat(s): first at %.0f, others at %.0f ft²/gal", u.area(m2), coats, first, later)
+		basis := fmt.Sprintf("%s, openings taken out and returns added; %d coats: the first at %s, others at %s", u.area(m2), coats, u.coverage(first), u.coverage(later))
+		if coats == 1 {
+			basis = fmt.Sprintf("%s, openings taken out and returns added; 1 coat at %s", u.area(m2), u.coverage(first))
+		}
 		rows = append(rows, u.byVolume("paint", item, kind, Coverage(m2, coats, first, later), basis, source))
 	}
 	volume("drywall primer", "primer", area, j.Paint.Primer, first, told(firstCoat))
@@ -67,7 +70,7 @@ func (u units) paintRows(j *job.Job, all []face, pieces []Piece) []plan.Item {
 
 // maskRows are tape and paper along what must stay clean, and paper on the floor.
 func (u units) maskRows(j *job.Job, all []face) []plan.Item {
-	edge, wide := length.Length(0), length.Length(0)
+	edge, round := length.Length(0), length.Length(0)
 	floors := map[string]bool{}
 	for _, f := range all {
 		floors[f.room] = true
@@ -76,11 +79,10 @@ func (u units) maskRows(j *job.Job, all []face) []plan.Item {
 		}
 		for _, h := range f.zone.Holes {
 			o := h.Opening
-			edge += 2*o.Height + o.Width
+			round += 2*o.Height + o.Width
 			if o.Sill > 0 {
-				edge += o.Width
+				round += o.Width
 			}
-			wide += o.Width
 		}
 		for i, e := range f.zone.Edges {
 			a, b := f.zone.Outline[i], f.zone.Outline[(i+1)%len(f.zone.Outline)]
@@ -90,15 +92,17 @@ func (u units) maskRows(j *job.Job, all []face) []plan.Item {
 			}
 		}
 	}
+	edge += round
 	lap := 1 + paperLap.Of(j)/100
 	var rows []plan.Item
 	if edge > 0 {
 		rows = append(rows, u.byLength("paint", "masking tape", "masking-tape", length.Length(float64(edge)*lap),
 			fmt.Sprintf("edges of openings, floor and unpainted lining %s x %.2f", u.long(edge), lap), told(paperLap)))
 	}
-	if wide > 0 {
-		rows = append(rows, u.byLength("paint", "masking paper", "masking-paper", length.Length(float64(wide)*lap),
-			fmt.Sprintf("widths of openings %s x %.2f", u.long(wide), lap), told(paperLap)))
+	if round > 0 {
+		const strip = length.Foot // the usual roll
+		rows = append(rows, u.byArea("paint", "masking paper", "masking-paper", round.Times(strip).SquareMetres()*lap,
+			fmt.Sprintf("a strip of %s along the edges of openings, %s x %.2f", strip.Show(u.imperial), u.long(round), lap), told(paperLap)))
 	}
 	floor := 0.0
 	for _, r := range j.Rooms {

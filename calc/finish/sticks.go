@@ -5,6 +5,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"strings"
 
 	"seamwright/calc/job"
 	"seamwright/calc/length"
@@ -25,10 +26,20 @@ type offer struct {
 	long   length.Length
 }
 
+// SuppliesOf lists the supplies that a row of the takeoff names: a kind, or a kind and a type as in corner-bead/trim.
+func SuppliesOf(j *job.Job, name string) []job.Supply {
+	kind, typed, ok := strings.Cut(name, "/")
+	all := j.SuppliesOf(kind)
+	if !ok {
+		return all
+	}
+	return slices.DeleteFunc(all, func(s job.Supply) bool { return s.Type != typed })
+}
+
 // offers lists the stock lengths of a kind, packs of one stick.
 func offers(j *job.Job, kind string) []offer {
 	var all []offer
-	for _, s := range j.SuppliesOf(kind) {
+	for _, s := range SuppliesOf(j, kind) {
 		for _, p := range s.Packs {
 			switch p.Unit {
 			case "ft":

@@ -48,7 +48,26 @@ func (u units) long(l length.Length) string {
 
 func (u units) area(m2 float64) string {
 	n, unit := u.areaNeed(m2)
+	if n < 100 {
+		return fmt.Sprintf("%.1f %s", n, unit)
+	}
 	return fmt.Sprintf("%.0f %s", n, unit)
+}
+
+// coverage writes a figure in square feet for a gallon.
+func (u units) coverage(figure float64) string {
+	if u.imperial {
+		return fmt.Sprintf("%.0f ft2/gal", figure)
+	}
+	return fmt.Sprintf("%.1f m2/L", figure*squareMetresPerFoot2/litresPerGallon)
+}
+
+// section writes a cross-section given in square inches.
+func (u units) section(squareInches float64) string {
+	if u.imperial {
+		return fmt.Sprintf("%.3f in²", squareInches)
+	}
+	return fmt.Sprintf("%.0f mm²", squareInches*25.4*25.4)
 }
 
 func (u units) volume(litres float64) string {

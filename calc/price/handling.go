@@ -3,6 +3,7 @@ package price
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"seamwright/calc/job"
 	"seamwright/calc/length"
@@ -82,39 +83,42 @@ func Checks(j *job.Job, p *plan.Plan) []plan.Check {
 	imperial := j.Units != job.Metric
 	kg := func(w float64) string {
 		if imperial {
-			return fmt.Sprintf("%.0f lb", w/kilogramsPerPound)
+			return fmt.Sprintf("%.1f lb", w/kilogramsPerPound)
 		}
-		return fmt.Sprintf("%.0f kg", w)
+		return fmt.Sprintf("%.1f kg", w)
 	}
-	var found []plan.Check
-	for _, row := range sheetKinds(p) {
-		product := j.Product(row.product)
+	var stuck, heavy, stacks []string
+	for _, k := range sheetKinds(p) {
+		product := j.Product(k.product)
 		if product == nil {
 			continue
 		}
-		name := row.product + " " + SizeName(row.long, row.wide, imperial)
-		longest, ok := LongestSheet(j.Site.Access, row.wide)
-		if !ok || longest > 0 && row.long > longest {
-			message := name + " does not stand in the door; tilt it through, or choose a narrower sheet"
-			if ok {
-				message = fmt.Sprintf("%s does not go level round the corner on the way in: at most %s does; try it tilted, bring it through a window, or choose shorter sheets",
-					name, longest.Show(imperial))
-			}
-			found = append(found, plan.Check{Rule: "access", Level: plan.Caution, Where: "site", Message: message,
-				Source: "geometry: (a^(2/3) + b^(2/3))^(3/2)"})
+		name := k.product + " " + SizeName(k.long, k.wide, imperial)
+		switch longest, ok := LongestSheet(j.Site.Access, k.wide); {
+		case !ok:
+			stuck = append(stuck, name+" (wider than the door is high)")
+		case longest > 0 && k.long > longest:
+			stuck = append(stuck, fmt.Sprintf("%s (at most %s long)", name, longest.Show(imperial)))
 		}
-		if w := SheetWeight(product, row.long, row.wide); w > OneLift {
-			found = append(found, plan.Check{Rule: "lifting", Level: plan.Caution, Where: "site",
-				Message: fmt.Sprintf("%s weighs %s: lift it with two people or a lifting device; one person's limit is %s at best", name, kg(w), kg(OneLift)),
-				Source:  "revised NIOSH lifting equation, load constant 51 lb"})
+		if w := SheetWeight(product, k.long, k.wide); w > OneLift {
+			heavy = append(heavy, fmt.Sprintf("%s (%s)", name, kg(w)))
 		}
-		if most := int(floorLoad / product.Weight); product.Weight > 0 && row.count > most {
-			found = append(found, plan.Check{Rule: "stack", Level: plan.Caution, Where: "site",
-				Message: fmt.Sprintf("%d sheets of %s in one stack load the floor more than a usual %.0f lb/ft²: spread them in stacks of %d at most, along walls, and ask if in doubt",
-					row.count, name, 40.0, most),
-				Source: "IRC R301.5 (from memory)"})
+		if most := int(floorLoad / product.Weight); product.Weight > 0 && k.count > most {
+			stacks = append(stacks, fmt.Sprintf("%d of %s (stacks of %d at most)", k.count, name, most))
 		}
 	}
+	var found []plan.Check
+	say := func(rule string, sheets []string, source, words string) {
+		if len(sheets) > 0 {
+			found = append(found, plan.Check{Rule: rule, Level: plan.Caution, Message: strings.Join(sheets, ", ") + words, Source: source})
+		}
+	}
+	say("access", stuck, "geometry: (a^(2/3) + b^(2/3))^(3/2)",
+		": carried upright and level, such sheets do not go through the door or round the corner on the way in; try them tilted, bring them through a window, or choose others")
+	say("lifting", heavy, "revised NIOSH lifting equation, load constant 51 lb",
+		": lift them with two people or a lifting device; "+kg(OneLift)+" is one person's limit at best")
+	say("stack", stacks, "IRC R301.5, 40 lb/ft² (from memory)",
+		": one stack would load the floor more than a usual one is meant for; spread the sheets along walls and ask if in doubt")
 	return found
 }
 

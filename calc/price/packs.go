@@ -118,7 +118,7 @@ func supplies(j *job.Job, name string) []job.Supply {
 			return []job.Supply{s}
 		}
 	}
-	return j.SuppliesOf(name)
+	return finish.SuppliesOf(j, name)
 }
 
 // packRows buys a row of the takeoff: one row for each pack that is taken. A row that is bought already, or that

@@ -1,4 +1,4 @@
-// Package price turns quantities into money: packs at least cost, labour from productivity figures, tax once on the
+// Package price turns quantities into money: packs at least cost, the hours of the sequence at the worth of an own hour, tax once on the
 // taxable sum, a quote compared, and every cent of the total given to a surface, a room and a trade. It also weighs
 // the sheets and tells whether they go through door and corridor.
 //
@@ -25,7 +25,7 @@ var (
 		What: "sheets bought beyond the cut list against breakage; sheets x (1 + w), rounded up", Source: "textbook example: 5 %", Status: job.Read}
 )
 
-// Price fills Plan.Takeoff and Plan.Cost, and hours and weight in its summary. items are the quantities of everything
+// Price fills Plan.Takeoff and Plan.Cost, and the weight in its summary, whose hours the sequence has filled. items are the quantities of everything
 // but sheets; their Supply holds a kind of supply or the id of one.
 func Price(j *job.Job, b *survey.Building, p *plan.Plan, items []plan.Item) {
 	p.Takeoff = sheetRows(j, p)
@@ -36,11 +36,9 @@ func Price(j *job.Job, b *survey.Building, p *plan.Plan, items []plan.Item) {
 	for i := range p.Takeoff {
 		p.Takeoff[i].Cost = p.Takeoff[i].Price.Times(float64(p.Takeoff[i].Buy))
 	}
-	work := Labour(j, b, p)
-	p.Summary.Hours = hoursOf(work)
 	p.Summary.Weight = Weight(j, p)
 	p.Cost = costOf(j, p)
-	share(j, b, p, work)
+	share(j, b, p)
 }
 
 func charges(j *job.Job) []plan.Item {
@@ -82,4 +80,4 @@ func BreakEven(quote, outlay money.Money, hours float64) money.Money {
 }
 
 // Figures are the adjustable numbers of pricing.
-var Figures = append([]job.Figure{delivery, hire, spare}, labourFigures...)
+var Figures = []job.Figure{delivery, hire, spare}

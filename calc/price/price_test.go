@@ -232,7 +232,7 @@ func TestBreakEven(t *testing.T) {
 	require.Zero(t, price.BreakEven(0, 300000, 60))
 	require.Negative(t, price.BreakEven(100000, 300000, 60))
 	j, b, p := room(16*foot, 12*foot, 8*foot, 4)
-	j.Site.Quote = 540000
+	j.Site.Quote, p.Summary.Hours = 540000, 60
 	priced(j, b, p)
 	j.Site.Rate = p.Cost.BreakEven
 	priced(j, b, p)
@@ -260,6 +260,7 @@ func TestAccountsAgree(t *testing.T) {
 		j := sample.Job()
 		w, d := length.Length(40+r.IntN(300))*inch, length.Length(40+r.IntN(200))*inch
 		b, p := sample.Room(j, "r", product, w, d, length.Length(84+r.IntN(60))*inch, long, r.IntN(6))
+		p.Summary.Hours = float64(r.IntN(20000)) / 100
 		j.Site.TaxRate, j.Site.Rate = float64(r.IntN(2000))/10000, money.Money(r.IntN(5000))
 		priced(j, b, p)
 		material, sheets := money.Money(0), 0
@@ -276,6 +277,7 @@ func TestAccountsAgree(t *testing.T) {
 		c := p.Cost
 		require.Equal(t, material, c.Material)
 		require.Equal(t, material.Times(j.Site.TaxRate), c.Tax)
+		require.Equal(t, j.Site.Rate.Times(p.Summary.Hours), c.Labour)
 		require.Equal(t, c.Total, c.Material+c.Labour+c.Tax)
 		bySurface, counted := money.Money(0), 0
 		for _, s := range c.BySurface {
@@ -325,25 +327,6 @@ func TestNothingIsDropped(t *testing.T) {
 		}
 	}
 	require.Equal(t, n, bare)
-}
-
-// Labour: +40 % for the part above 10 ft (read: a trade association's estimating column): a wall of 20 ft costs as
-// much hanging time as one of 24 ft would without the premium. 1.2 to 2.5 h for 100 ft² of panels (read).
-func TestLabour(t *testing.T) {
-	hang := func(product string, h length.Length) float64 {
-		j := sample.Job()
-		b, p := sample.Build(j, sample.Face{ID: "w", Kind: plan.Wall, W: 10 * foot, H: h, Spacing: 16 * inch, Product: product, Long: 8 * foot, Wide: 4 * foot,
-			Edges: [4]survey.Edge{{Meets: survey.AtFloor}, {Meets: survey.AtFree}, {Meets: survey.AtHead}, {Meets: survey.AtFree}}})
-		for _, w := range price.Labour(j, b, p) {
-			if w.Trade == "hang" {
-				return w.Hours
-			}
-		}
-		return 0
-	}
-	require.InDelta(t, hang("gyp-12", 10*foot)*2.4, hang("gyp-12", 20*foot), 1e-9)
-	h := hang("ply-18", 10*foot)
-	require.True(t, 1.2 <= h && h <= 2.5)
 }
 
 // Metric projects are bought in metric units and named in millimetres.

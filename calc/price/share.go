@@ -48,8 +48,9 @@ func Apportion(amount money.Money, weights []float64) []money.Money {
 	return parts
 }
 
-// share gives every cent of the total to surfaces, rooms and trades.
-func share(j *job.Job, b *survey.Building, p *plan.Plan, work []Work) {
+// share gives every cent of the total to surfaces, rooms and trades: material by what it is used for, own time by lined
+// area, tax with the material.
+func share(j *job.Job, b *survey.Building, p *plan.Plan) {
 	index := map[string]int{}
 	for i := range p.Surfaces {
 		index[p.Surfaces[i].ID] = i
@@ -83,11 +84,7 @@ func share(j *job.Job, b *survey.Building, p *plan.Plan, work []Work) {
 		trades = addTo(trades, row.Group, row.Cost)
 	}
 	material := slices.Clone(costs)
-	hours := make([]float64, len(p.Surfaces))
-	for _, x := range work {
-		hours[index[x.Surface]] += x.Hours
-	}
-	give(p.Cost.Labour, hours)
+	give(p.Cost.Labour, w.area)
 	give(p.Cost.Tax, floats(material))
 	trades = addTo(trades, "labour", p.Cost.Labour)
 	trades = addTo(trades, "tax", p.Cost.Tax)

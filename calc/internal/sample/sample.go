@@ -32,6 +32,14 @@ func Job() *job.Job {
 		s.ID, s.Type, s.Length = id, kind, eighths*inch/8
 		return s
 	}
+	typed := func(s job.Supply, kind string) job.Supply {
+		s.Type = kind
+		return s
+	}
+	reach := func(s job.Supply, l length.Length) job.Supply {
+		s.Length = l
+		return s
+	}
 	cans := one("paint", "gal", 1, 3800)
 	cans.Packs = append(cans.Packs, job.Pack{Name: "5 gal", Holds: 5, Unit: "gal", Price: 15500})
 	return &job.Job{
@@ -45,12 +53,12 @@ func Job() *job.Job {
 			{ID: "ply-18", Kind: job.WoodPanel, Thickness: 23 * inch / 32, Weight: 10.7, Gap: inch / 32, Sizes: sizes(5200)},
 		},
 		Supplies: []job.Supply{
-			one("base-trim", "ft", 16, 1800), one("compound", "gal", 4.5, 1900), one("control-bead", "ft", 10, 600), one("corner-bead", "ft", 8, 450),
-			one("extender", "count", 1, 210), one("floor-paper", "ft2", 420, 2400), one("lumber", "ft", 8, 420), one("masking-paper", "ft", 180, 600),
+			reach(one("box-extender", "count", 1, 210), inch), one("compound", "gal", 4.5, 1900), one("control-joint", "ft", 10, 600),
+			typed(one("corner-bead", "ft", 8, 450), "outside"), one("floor-paper", "ft2", 420, 2400), one("lumber", "ft", 8, 420), one("masking-paper", "ft2", 180, 600),
 			one("masking-tape", "ft", 180, 450), one("nail-plate", "count", 1, 60), cans, one("primer", "gal", 1, 2100),
 			one("sandpaper", "count", 5, 600),
 			screw("screw-s-8", "S", 8), screw("screw-s-13", "S", 13), screw("screw-w-10", "W", 10), screw("screw-w-13", "W", 13), screw("screw-w-16", "W", 16),
-			one("tape", "ft", 250, 500), one("trim-bead", "ft", 10, 500),
+			one("tape", "ft", 250, 500), typed(one("trim", "ft", 16, 1800), "base"),
 		},
 	}
 }
