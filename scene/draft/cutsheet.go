@@ -156,6 +156,8 @@ type cutPage struct {
 	steps []cutStep
 	homes map[string]home
 	taken places
+	// notched says that something is cut out of a part afterwards.
+	notched bool
 }
 
 func (d *cutPage) size(w, h length.Length) string {
@@ -197,7 +199,7 @@ func (d *cutPage) body() {
 		b := rectBox(d.v, o)
 		d.c.Fill(b.Path(), d.th.Pane)
 		d.c.Stroke(b.Inset(3).Path()[0], true, Pen{Width: 1, Color: d.th.Quiet, Dash: []float64{4, 3}})
-		d.words(b.Path()[0], []string{"keep", d.size(o.W, o.H)}, d.th.Quiet, d.th.Pane)
+		d.words(b.Path(), []string{"keep", d.size(o.W, o.H)}, d.th.Quiet, d.th.Pane)
 	}
 	for _, q := range d.sh.Parts {
 		b := rectBox(d.v, q.Rect)
@@ -237,9 +239,9 @@ func (d *cutPage) kept(o shape.Rect) bool {
 }
 
 // words sets as many lines as fit inside an outline, each on its ground; the first is semibold.
-func (d *cutPage) words(ring []Pt, lines []string, ink, ground color.NRGBA) {
+func (d *cutPage) words(left Path, lines []string, ink, ground color.NRGBA) {
 	const row = 15.0
-	b := around(ring...)
+	b := around(left[0]...)
 	turn := b.H > b.W*1.6 && b.W < 90
 	w, h := b.W-8, b.H-6
 	if turn {
@@ -256,7 +258,7 @@ func (d *cutPage) words(ring []Pt, lines []string, ink, ground color.NRGBA) {
 			fit, wide = append(fit, l), math.Max(wide, long)
 		}
 	}
-	mid := d.clearOf(ring, b, wide, row*float64(len(fit)), turn)
+	mid := d.clearOf(left, b, wide, row*float64(len(fit)), turn)
 	for i, l := range fit {
 		t := Type{Size: Small, Anchor: Middle, Color: ink}
 		if l == lines[0] {
@@ -275,25 +277,30 @@ func (d *cutPage) words(ring []Pt, lines []string, ink, ground color.NRGBA) {
 	}
 }
 
-// clearOf is the middle of a block of words that lies within an outline, as near the middle as its notches allow.
-func (d *cutPage) clearOf(ring []Pt, b Rect, w, h float64, turn bool) Pt {
+// clearOf is the middle of a block of words that lies within an outline and outside its holes, as near the middle as
+// they allow.
+func (d *cutPage) clearOf(left Path, b Rect, w, h float64, turn bool) Pt {
 	if turn {
 		w, h = h, w
 	}
+	var holes places
+	for _, ring := range left[1:] {
+		holes.take(around(ring...))
+	}
 	for _, k := range [...]Pt{{0.5, 0.5}, {0.33, 0.5}, {0.67, 0.5}, {0.5, 0.25}, {0.5, 0.75}, {0.25, 0.25}, {0.75, 0.25}, {0.25, 0.75}, {0.75, 0.75}} {
 		at := Pt{b.X + b.W*k.X, b.Y + b.H*k.Y}
-		if holds(ring, Rect{at.X - w/2, at.Y - h/2, w, h}) {
+		if r := (Rect{at.X - w/2, at.Y - h/2, w, h}); holds(left[0], r) && holes.free(r) {
 			return at
 		}
 	}
-	at, _ := inmost(ring)
+	at, _ := inmost(left[0])
 	return at
 }
 
 // notches hatches what is cut out of a part afterwards, for openings and slopes. The part lies as it hangs, turned
 // a quarter where its long edge stands upright. What is left is returned.
-func (d *cutPage) notches(q plan.Part, b Rect) []Pt {
-	left := b.Path()[0]
+func (d *cutPage) notches(q plan.Part, b Rect) Path {
+	left := b.Path()
 	h, ok := d.homes[q.Panel]
 	if !ok {
 		return left
@@ -320,12 +327,15 @@ func (d *cutPage) notches(q plan.Part, b Rect) []Pt {
 		ring := lie(h.panel.Outline)
 		show(append(b.Path(), ring))
 		d.c.Stroke(ring, true, pen)
-		left = ring
+		left[0] = ring
+		d.notched = true
 	}
 	for _, hole := range h.panel.Holes {
 		ring := lie(hole)
 		show(Path{ring})
 		d.c.Stroke(ring, true, pen)
+		left = append(left, ring)
+		d.notched = true
 	}
 	return left
 }
@@ -446,5 +456,15 @@ func (d *cutPage) list(r Rect) {
 		y += cutListRow
 	}
 	y += 4
-	d.c.Text(Pt{r.X, y}, Shorten("Mark from the filled corner, face up.", Small, Regular, r.W), Type{Size: Small, Color: d.th.Quiet})
+	notes := []string{"Mark from the filled corner, face up."}
+	if len(d.steps) == 0 {
+		notes = []string{"None: it hangs as it comes."}
+	}
+	if d.notched {
+		notes = append(notes, "Hatched in a part: cut out afterwards.")
+	}
+	for _, s := range notes {
+		d.c.Text(Pt{r.X, y}, Shorten(s, Small, Regular, r.W), Type{Size: Small, Color: d.th.Quiet})
+		y += cutListRow
+	}
 }

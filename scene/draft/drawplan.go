@@ -3,6 +3,7 @@ package draft
 import (
 	"image/color"
 	"strconv"
+	"strings"
 
 	"seamwright/calc/job"
 	"seamwright/calc/length"
@@ -61,13 +62,14 @@ func DrawPlan(c Canvas, th *Theme, p *plan.Plan, j *job.Job, v View, s PlanState
 	}
 	d.marks()
 	d.broken()
+	d.chains()
 	for i := range j.Rooms {
 		d.roomName(&j.Rooms[i])
 	}
-	d.chains()
 	for i := range d.rooms {
 		d.words(&j.Rooms[i], d.rooms[i])
 	}
+	d.note()
 	if s.Rubber != nil {
 		d.rubber(s.Rubber)
 	}
@@ -89,18 +91,22 @@ func gridSteps(j *job.Job) []length.Length {
 // leastSquare is the smallest square drawn, in pixels.
 const leastSquare = 12.0
 
-func (d *planSheet) grid() {
-	steps := gridSteps(d.j)
-	step := steps[len(steps)-1]
-	for i := len(steps) - 1; i >= 0; i-- {
-		if d.v.Px(steps[i]) >= leastSquare {
-			step = steps[i]
+// square is the grid's step at this zoom, 0 where even the largest would be too fine.
+func (d *planSheet) square() length.Length {
+	for _, step := range gridSteps(d.j) {
+		if d.v.Px(step) >= leastSquare {
+			return step
 		}
 	}
-	w, h := d.c.Size()
-	if d.v.Px(step) < leastSquare/2 {
+	return 0
+}
+
+func (d *planSheet) grid() {
+	step := d.square()
+	if step == 0 {
 		return
 	}
+	w, h := d.c.Size()
 	d.c.Begin("grid")
 	pen := Pen{Width: 1, Color: d.th.Grid}
 	lo, hi := d.v.At(Pt{0, h}), d.v.At(Pt{w, 0})
@@ -112,14 +118,30 @@ func (d *planSheet) grid() {
 		py := d.v.Place(shape.Point{Y: y}).Y
 		d.c.Stroke([]Pt{{0, py}, {w, py}}, false, pen)
 	}
-	note := "grid " + shown(step, d.j)
-	if !imperial(d.j) {
-		note += " · lengths in mm"
-	}
-	at := Pt{8, h - 8}
-	d.c.Text(at, note, Type{Size: Small, Color: d.th.Quiet})
-	d.taken.take(textBox(at, note, Type{Size: Small}))
 	d.c.End()
+}
+
+// note says how large the grid's squares are and in what the figures are, in whichever corner is free.
+func (d *planSheet) note() {
+	var words []string
+	if step := d.square(); step != 0 && !d.s.NoGrid {
+		words = append(words, "grid "+shown(step, d.j))
+	}
+	if !imperial(d.j) {
+		words = append(words, "lengths in mm")
+	}
+	text := strings.Join(words, " · ")
+	w, h := d.c.Size()
+	for _, k := range [...]struct {
+		at     Pt
+		anchor Anchor
+	}{{Pt{8, h - 8}, Start}, {Pt{w - 8, h - 8}, End}, {Pt{w - 8, 18}, End}, {Pt{8, 18}, Start}} {
+		t := Type{Size: Small, Anchor: k.anchor, Color: d.th.Quiet}
+		if d.taken.add(textBox(k.at, text, t)) {
+			d.c.Text(k.at, text, t)
+			return
+		}
+	}
 }
 
 // floor clears the grid, so that a room reads as a room.

@@ -4,10 +4,11 @@ import (
 	"math"
 
 	"seamwright/calc/job"
+	"seamwright/calc/length"
 	"seamwright/calc/shape"
 )
 
-// PlanExtent is the smallest upright rectangle on the floor that holds every room.
+// PlanExtent is the smallest upright rectangle on the floor that holds every room with its framing.
 func PlanExtent(j *job.Job) (lo, hi shape.Point) {
 	first := true
 	for i := range j.Rooms {
@@ -15,6 +16,11 @@ func PlanExtent(j *job.Job) (lo, hi shape.Point) {
 			continue
 		}
 		b := shape.Polygon(j.Rooms[i].Corners).Bounds()
+		var deep length.Length
+		for k := range j.Rooms[i].Walls {
+			deep = max(deep, j.Rooms[i].Walls[k].Framing.Depth)
+		}
+		b = shape.Rect{X: b.X - deep, Y: b.Y - deep, W: b.W + 2*deep, H: b.H + 2*deep}
 		if first {
 			lo, hi, first = shape.Point{X: b.X, Y: b.Y}, shape.Point{X: b.MaxX(), Y: b.MaxY()}, false
 			continue
@@ -26,7 +32,7 @@ func PlanExtent(j *job.Job) (lo, hi shape.Point) {
 }
 
 // planMargin is the room left around the plan for framing and two rows of dimensions, in pixels.
-const planMargin = 78.0
+const planMargin = farChain + chainRaise + Small + 6
 
 // emptyScale is the scale of a plan without rooms: 1/4 in to a foot on a screen of 96 pixels to the inch would be
 // 79; a little less shows a whole shed.

@@ -309,7 +309,7 @@ func (d *planSheet) chainsOf(s *side, room int, said *[]*side) {
 	}
 	out, base := s.in.Mul(-1), s.depth
 	if d.neighbour(s, room) {
-		if len(s.wall.Openings) == 0 {
+		if len(s.wall.Openings) == 0 || d.saidAcross(s, room) {
 			return
 		}
 		out, base = s.in, s.finish
@@ -349,6 +349,29 @@ func (d *planSheet) openingMarks(s *side, whole length.Length) (marks []float64,
 		marks = append(marks, d.v.Px(e))
 	}
 	return marks, figures
+}
+
+// throughWall is how far apart the two faces of one door can stand: the thickest partition and its linings.
+const throughWall = 18 * length.Inch
+
+// saidAcross says whether the first opening of a side has its dimensions on the other face of the same partition.
+func (d *planSheet) saidAcross(s *side, room int) bool {
+	o := &s.wall.Openings[0]
+	mid := s.at(d.v.Px(o.At+o.Width/2), 0)
+	for i := 0; i < room; i++ {
+		for k := range d.rooms[i] {
+			other := &d.rooms[i][k]
+			if other.wall == nil {
+				continue
+			}
+			for _, q := range other.wall.Openings {
+				if other.at(d.v.Px(q.At+q.Width/2), 0).Sub(mid).Len() <= d.v.Px(throughWall) {
+					return true
+				}
+			}
+		}
+	}
+	return false
 }
 
 // neighbour says whether another room lies where this side's dimensions would stand.

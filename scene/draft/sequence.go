@@ -11,7 +11,7 @@ import (
 
 // The parts of the bar chart, in pixels.
 const (
-	seqNames  = 252.0 // the column of tasks
+	seqNames  = 332.0 // the column of tasks
 	seqHours  = 52.0  // its right part
 	seqHead   = 44.0
 	seqRow    = 26.0

@@ -46,7 +46,7 @@ func (d *stripSheet) caption(t *slot) {
 		n.Weight, n.Color = Semibold, d.th.Accent
 	}
 	d.c.Text(Pt{b.X, foot + captionName}, Shorten(name, n.Size, n.Weight, width), n)
-	more := sheetsText(t.s)
+	more := sheetsText(d.p, t.s)
 	if k := layersOf(t.s); k > 1 {
 		shownLayer := k
 		if d.s.Layer > 0 && d.s.Layer < k {
@@ -58,20 +58,32 @@ func (d *stripSheet) caption(t *slot) {
 }
 
 // sheetsText says how many sheets a surface opens, and how few could do: "8 sheets, none fewer", "9 sheets, at
-// least 8".
-func sheetsText(s *plan.Surface) string {
-	opened, bound, known := 0, 0, true
+// least 8". Where the search has not counted them by zone, its share in the cost tells.
+func sheetsText(p *plan.Plan, s *plan.Surface) string {
+	if hung(s) == 0 {
+		return "left open"
+	}
+	opened, bound := 0, 0
 	for i := range s.Zones {
 		opened += s.Zones[i].Opened
-		bound += s.Zones[i].Bound
-		known = known && s.Zones[i].Bound > 0
+		if s.Zones[i].Bound == 0 {
+			bound = -1 // not known for one, so not known for all
+		} else if bound >= 0 {
+			bound += s.Zones[i].Bound
+		}
+	}
+	if opened == 0 {
+		bound = -1
+		for _, c := range p.Cost.BySurface {
+			if c.Surface == s.ID {
+				opened = c.Sheets
+			}
+		}
 	}
 	switch {
-	case hung(s) == 0:
-		return "left open"
 	case opened == 0:
 		return "from offcuts"
-	case !known || bound > opened:
+	case bound <= 0 || bound > opened:
 		return count(opened, "sheet")
 	case bound == opened:
 		return count(opened, "sheet") + ", none fewer"
