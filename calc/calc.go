@@ -69,6 +69,7 @@ func one(ctx context.Context, j *job.Job, memo *Memo) (*plan.Plan, error) {
 	schedule.Schedule(j, b, p)
 	price.Price(j, b, p, items)
 	p.Checks = append(p.Checks, fasten.Checks(j, b, p)...)
+	p.Checks = append(p.Checks, finish.Checks(j, b, p)...)
 	p.Checks = append(p.Checks, price.Checks(j, p)...)
 	check.Check(j, b, p)
 	return p, ctx.Err()

@@ -136,6 +136,9 @@ func jointPieces(all []face, kind plan.JointKind, gypsum bool) []length.Length {
 	return lengths
 }
 
+// Offcuts stands as the supply of rows that are cut from what is left over and not bought.
+const Offcuts = "offcuts"
+
 // returnRows says where the board of returns comes from: offcuts, else sheets beyond the cut list.
 func (u units) returnRows(p *plan.Plan, pieces []Piece) []plan.Item {
 	if len(pieces) == 0 {
@@ -149,10 +152,10 @@ func (u units) returnRows(p *plan.Plan, pieces []Piece) []plan.Item {
 	for _, q := range left {
 		missing += q.Long.Times(q.Wide).SquareMetres()
 	}
-	row := u.byArea("sundries", "board for returns", "", missing,
-		fmt.Sprintf("%d pieces, %s; %d of them from offcuts of the plan's sheets", len(pieces), u.area(area), len(pieces)-len(left)), "geometry")
+	row := u.byArea("sundries", "board for returns", Offcuts, area,
+		fmt.Sprintf("%d pieces; %d of them from offcuts of the plan's sheets", len(pieces), len(pieces)-len(left)), "geometry")
 	if len(left) > 0 {
-		row.Basis += "; the rest needs board beyond the cut list: take one more sheet"
+		row.Basis += fmt.Sprintf("; the rest, %s, needs board beyond the cut list: buy a sheet for it", u.area(missing))
 	}
 	return []plan.Item{row}
 }
@@ -240,7 +243,7 @@ func (u units) backBlocks(p *plan.Plan) []plan.Item {
 	if n == 0 {
 		return nil
 	}
-	return []plan.Item{u.byLength("sundries", "back-block strips", "", sum, fmt.Sprintf("%d joints between members; strips of panel offcuts", n), "common practice, no source")}
+	return []plan.Item{u.byLength("sundries", "back-block strips", Offcuts, sum, fmt.Sprintf("%d joints between members; strips of panel offcuts", n), "common practice, no source")}
 }
 
 func (u units) sandRows(j *job.Job, seams []Seams) []plan.Item {

@@ -304,6 +304,23 @@ func find(t require.TestingT, rows []plan.Item, name string) plan.Item {
 	return plan.Item{}
 }
 
+// Glossy paint under low light shows butt joints however wide they are feathered; longer sheets or level 5 mend it.
+func TestFeatherCheck(t *testing.T) {
+	j, b, p := room(t, 4)
+	require.Empty(t, finish.Checks(j, b, p), "flat paint, light at 30 degrees")
+	j.Paint.Sheen = "semi-gloss"
+	checks := finish.Checks(j, b, p)
+	require.Len(t, checks, 1)
+	require.Equal(t, "feather", checks[0].Rule)
+	_, b, p = room(t, 5)
+	require.Empty(t, finish.Checks(j, b, p))
+	_, b, p = room(t, 4)
+	b.Surfaces[0].Wall.Boxes = []job.Box{{At: 5 * foot, Up: 16 * inch, Width: 2 * inch, Height: 4 * inch, Kind: "outlet"}}
+	checks = finish.Checks(j, b, p)
+	require.Equal(t, "box-depth", checks[0].Rule)
+	require.Contains(t, checks[0].Message, `extender of 1/4"`)
+}
+
 // Every row says how it came about and from where; sticks hold their pieces.
 func TestEveryRowIsExplained(t *testing.T) {
 	j, b, p := room(t, 5)
@@ -500,4 +517,9 @@ func TestLevelLine(t *testing.T) {
 	require.Equal(t, 7*inch/8, stands.Largest)
 	s.Wall.Trim = inch
 	require.False(t, finish.Level(b, p, inch/2)[0].Covered, "1 in trim cannot lap 1/2 in over a gap of 7/8 in")
+	rules := map[string]plan.Level{}
+	for _, c := range finish.Checks(j, b, p) {
+		rules[c.Rule] = c.Level
+	}
+	require.Equal(t, map[string]plan.Level{"level-line": plan.Note, "floor-cover": plan.Caution}, rules)
 }

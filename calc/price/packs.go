@@ -121,10 +121,10 @@ func supplies(j *job.Job, name string) []job.Supply {
 	return finish.SuppliesOf(j, name)
 }
 
-// packRows buys a row of the takeoff: one row for each pack that is taken. A row that is bought already, or that
-// needs nothing, stays as it is; one that nobody sells stands with nothing bought and a note.
+// packRows buys a row of the takeoff: one row for each pack that is taken. A row that is bought already, comes from
+// offcuts or needs nothing stays as it is; one that nobody sells stands with nothing bought and a note.
 func packRows(j *job.Job, item plan.Item) []plan.Item {
-	if item.Buy > 0 || item.Need <= 0 {
+	if item.Buy > 0 || item.Need <= 0 || item.Supply == finish.Offcuts {
 		return []plan.Item{item}
 	}
 	var best []Choice
