@@ -9,6 +9,7 @@ import (
 const (
 	knapsackNodes = 30_000
 	knapsackTable = 8_000_000
+	knapsackSmall = 60_000 // entries up to which the table comes first
 )
 
 // knapsack finds the most valuable set of lengths in a stick: value[i] each, at most count[i] of it. All is in whole
@@ -45,15 +46,17 @@ func (k *knapsack) solve(capacity int64) (value int64, counts []int64, exact boo
 	})
 	k.take, k.best = grow(k.take, n), grow(k.best, n)
 	k.top, k.nodes, k.full = 0, 0, true
-	k.walk(0, capacity, 0)
-	if k.full {
-		return k.top, k.best, true
-	}
 	cells := int64(0)
 	for _, i := range k.order {
-		cells += int64(bits.Len64(uint64(min(k.count[i], capacity/k.size[i])))) * capacity
+		cells += int64(bits.Len64(uint64(min(k.count[i], capacity/k.size[i])))) * min(capacity, knapsackTable)
+	}
+	if cells > knapsackSmall {
+		if k.walk(0, capacity, 0); k.full {
+			return k.top, k.best, true
+		}
 	}
 	if cells <= knapsackTable {
+		k.nodes += cells / 16
 		k.table(capacity)
 		return k.top, k.best, true
 	}

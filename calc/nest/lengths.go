@@ -141,7 +141,7 @@ func newSawyer(s *search, p *LengthProblem) *sawyer {
 func (w *sawyer) price(kind int, value, demand []int64) ([]int64, *bin, int64) {
 	w.k.value, w.k.count = value, demand
 	most, counts, _ := w.k.solve(w.s.sheets[kind].w)
-	w.s.work += w.k.nodes + int64(len(w.size))
+	w.s.work += w.k.nodes/8 + int64(len(w.size))
 	return slices.Clone(counts), nil, most
 }
 
@@ -346,7 +346,24 @@ func (w *sawyer) cut(at *bars, left []int64, used []int, c column, n int64) int6
 }
 
 // ruin leaves the rest of the budget to ruin and recreate, on sheets one unit wide.
-func (w *sawyer) ruin() {}
+func (w *sawyer) ruin() {
+	start := w.s.start()
+	if start == nil {
+		return
+	}
+	a := w.s.improve(start, w.bound)
+	out := &bars{cost: a.cost}
+	for _, b := range a.bins {
+		c := cutBar{int(b.sheet), make([]int64, len(w.size)), 1}
+		for _, n := range b.nodes {
+			if n.item != none {
+				c.counts[slices.Index(w.size, n.w)]++
+			}
+		}
+		out.cuts = append(out.cuts, c)
+	}
+	w.keep(out)
+}
 
 // result hands out the cutting: the pieces of each bar, longest first.
 func (w *sawyer) result() *LengthResult {

@@ -1,0 +1,113 @@
+package nest_test
+
+import (
+	"context"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"seamwright/calc/nest"
+	"seamwright/calc/nest/proof"
+)
+
+// leastSticks is the least cost by trying, for the longest piece left, every set of pieces on every stick. -1: none.
+func leastSticks(p *nest.LengthProblem, pieces []int64, set int, used []int, memo map[int]int64) int64 {
+	if set == 0 {
+		return 0
+	}
+	limited := false
+	for _, s := range p.Sticks {
+		limited = limited || s.Max > 0
+	}
+	if v, ok := memo[set]; ok && !limited {
+		return v
+	}
+	best := int64(-1)
+	first := set & -set
+	for part := set; part > 0; part = (part - 1) & set {
+		if part&first == 0 {
+			continue
+		}
+		length := -p.Kerf
+		for i, l := range pieces {
+			if part&(1<<i) != 0 {
+				length += l + p.Kerf
+			}
+		}
+		for k, s := range p.Sticks {
+			if length > s.L || s.Max > 0 && used[k] >= s.Max {
+				continue
+			}
+			used[k]++
+			if c := leastSticks(p, pieces, set&^part, used, memo); c >= 0 && (best < 0 || c+s.Cost < best) {
+				best = c + s.Cost
+			}
+			used[k]--
+		}
+	}
+	if !limited {
+		memo[set] = best
+	}
+	return best
+}
+
+func TestLengthsMeetBruteForce(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := &nest.LengthProblem{Kerf: rapid.Int64Range(0, 2).Draw(t, "kerf")}
+		for i := range rapid.IntRange(1, 3).Draw(t, "sticks") {
+			s := nest.Stick{L: rapid.Int64Range(8, 30).Draw(t, "L"), Cost: rapid.Int64Range(1, 9).Draw(t, "cost")}
+			if i > 0 {
+				s.Max = rapid.IntRange(0, 1).Draw(t, "max")
+				s.Cost--
+			}
+			p.Sticks = append(p.Sticks, s)
+		}
+		var pieces []int64
+		for range rapid.IntRange(1, 6).Draw(t, "pieces") {
+			l := rapid.Int64Range(1, p.Sticks[0].L).Draw(t, "l")
+			p.Pieces = append(p.Pieces, nest.Piece{L: l, N: 1})
+			pieces = append(pieces, l)
+		}
+		want := leastSticks(p, pieces, 1<<len(pieces)-1, make([]int, len(p.Sticks)), map[int]int64{})
+		r, err := nest.Lengths(context.Background(), p, nest.Budget{})
+		require.NoError(t, err)
+		require.NoError(t, proof.Lengths(p, r))
+		require.LessOrEqual(t, r.Bound, want, "bound above the optimum")
+		require.Equal(t, want, r.Cost)
+	})
+}
+
+// Seven sticks of 10 with 5, 4 and 3: the classic where longest-first wastes. 5+5, 4+3+3, three times each, is perfect
+// (arithmetic: 60 in all, six sticks of 10).
+func TestLengthsFindThePerfectFill(t *testing.T) {
+	p := &nest.LengthProblem{Sticks: []nest.Stick{{L: 10, Cost: 1}},
+		Pieces: []nest.Piece{{L: 5, N: 6}, {L: 4, N: 3}, {L: 3, N: 6}}}
+	r, err := nest.Lengths(context.Background(), p, nest.Budget{})
+	require.NoError(t, err)
+	require.True(t, r.Proven)
+	require.EqualValues(t, 6, r.Cost)
+}
+
+// The blade takes its width between pieces but not after the last: three 100 need 306 at kerf 3, not 309 (arithmetic).
+func TestLengthsLoseTheKerfBetweenPiecesOnly(t *testing.T) {
+	for length, want := range map[int64]int64{306: 1, 305: 2} {
+		p := &nest.LengthProblem{Sticks: []nest.Stick{{L: length, Cost: 1}}, Pieces: []nest.Piece{{L: 100, N: 3}}, Kerf: 3}
+		r, err := nest.Lengths(context.Background(), p, nest.Budget{})
+		require.NoError(t, err)
+		require.True(t, r.Proven)
+		require.Equal(t, want, r.Cost)
+	}
+}
+
+func TestLengthsRefuse(t *testing.T) {
+	_, err := nest.Lengths(context.Background(), &nest.LengthProblem{Sticks: []nest.Stick{{L: 10, Cost: 1}},
+		Pieces: []nest.Piece{{L: 4, N: 1}, {L: 11, N: 1}}}, nest.Budget{})
+	var bad *nest.ProblemError
+	require.ErrorAs(t, err, &bad)
+	require.Equal(t, "item", bad.What)
+	require.Equal(t, 1, bad.Index)
+	_, err = nest.Lengths(context.Background(), &nest.LengthProblem{Sticks: []nest.Stick{{L: 10, Cost: 1, Max: 1}},
+		Pieces: []nest.Piece{{L: 6, N: 2}}}, nest.Budget{})
+	require.ErrorContains(t, err, "do not suffice")
+}
