@@ -8,9 +8,7 @@ import (
 	"seamwright/planner"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
 )
 
 // answer is one way out of a question.
@@ -30,11 +28,10 @@ func (w *Window) ask(title, words string, answers ...answer) {
 	c.add(h, h.MinSize().Height+8)
 	c.paragraph(words, sizeText, p.Ink)
 	c.gap(16)
-	var popup *widget.PopUp
 	x := float32(4)
 	for i, a := range answers {
 		b := newButton(p, pill, a.words, func() {
-			popup.Hide()
+			w.lift()
 			w.question = nil
 			if a.do != nil {
 				a.do()
@@ -51,9 +48,8 @@ func (w *Window) ask(title, words string, answers ...answer) {
 		box.Add(b)
 	}
 	c.gap(target + 8)
+	w.lay(box, func() { w.question = nil })
 	w.question = answers
-	popup = widget.NewModalPopUp(container.New(inset{12, 8, 12, 8}, box), w.win.Canvas())
-	popup.Show()
 }
 
 // ShowFault shows everything that is wrong with a file, with line, column and remedy. The project stays as it is.
@@ -92,11 +88,10 @@ func (w *Window) ShowFault(path string, err error) {
 	put(scroll, 4, c.y, width, high)
 	box.Add(scroll)
 	c.gap(high + 12)
-	var popup *widget.PopUp
 	x := float32(4)
 	for i, a := range []answer{{"Close", nil}, {"Try again", func() { w.openPath(path) }}, {"Open another", w.open}} {
 		b := newButton(p, pill, a.words, func() {
-			popup.Hide()
+			w.lift()
 			if a.do != nil {
 				a.do()
 			}
@@ -108,9 +103,7 @@ func (w *Window) ShowFault(path string, err error) {
 		box.Add(b)
 	}
 	c.gap(target + 8)
-	popup = widget.NewModalPopUp(container.New(inset{12, 8, 12, 8}, box), w.win.Canvas())
-	popup.Show()
-	canvas.Refresh(box)
+	w.lay(box, nil)
 }
 
 // faults is the list in an error of the planner; any other error is one fault without a place.

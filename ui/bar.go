@@ -34,7 +34,7 @@ func newBar(w *Window) *bar {
 	}
 	b.units = newButton(p, barItem, "", func() { w.invoke(w.command("units")) })
 	objects = append(objects, b.units)
-	b.box = fyne.NewContainerWithLayout(arrange{fyne.NewSize(640, barHeight), func(size fyne.Size) {
+	b.box = laidOut(arrange{fyne.NewSize(640, barHeight), func(size fyne.Size) {
 		put(ground, 0, 0, size.Width, size.Height)
 		b.place(size)
 	}}, objects...)
@@ -154,7 +154,7 @@ var (
 )
 
 func (m *openMenu) CreateRenderer() fyne.WidgetRenderer {
-	return widget.NewSimpleRenderer(fyne.NewContainerWithLayout(arrange{place: func(size fyne.Size) {
+	return widget.NewSimpleRenderer(laidOut(arrange{place: func(size fyne.Size) {
 		least := m.menu.MinSize()
 		item := m.bar.menus[m.index]
 		x := min(item.Position().X, size.Width-least.Width-4)

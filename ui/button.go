@@ -173,7 +173,7 @@ func (r *buttonRenderer) Refresh() {
 	ink, ground, line, stroke := p.Ink, color.Color(color.Transparent), color.Color(color.Transparent), color.Color(color.Transparent)
 	switch b.style {
 	case pill:
-		stroke = p.Quiet
+		stroke, ground = p.Quiet, p.Pane
 		if b.on {
 			ground, ink, stroke = p.Ink, p.Pane, p.Ink
 		}
@@ -204,6 +204,8 @@ func (r *buttonRenderer) Refresh() {
 			ink, line = p.Ink, p.Hairline
 		case link:
 			line = p.Accent
+		case pill:
+			ground, stroke = p.AccentBg, p.Ink
 		default:
 			ground = faded(p.Ink, 0.07)
 		}
@@ -212,6 +214,9 @@ func (r *buttonRenderer) Refresh() {
 		ink, ground, line = p.Quiet, color.Transparent, color.Transparent
 	}
 	r.ground.FillColor, r.ground.StrokeColor, r.ground.StrokeWidth = ground, stroke, 1
+	if stroke == color.Transparent {
+		r.ground.StrokeWidth = 0
+	}
 	if b.focus {
 		r.ground.StrokeColor, r.ground.StrokeWidth = p.Accent, 2
 		if b.style == barItem {

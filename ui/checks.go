@@ -79,7 +79,7 @@ func (v *checksView) refresh(Change) {
 				continue
 			}
 			row := tableRow{shown: true, detail: k.Message, tapped: func() { v.w.goTo(k) },
-				cells: []cell{{text: capital(levelWords[level]), ink: p.Quiet}, {text: k.Where, bold: true}, {text: "show", ink: p.Accent}}}
+				cells: []cell{{text: capital(levelWords[level]), ink: p.Quiet}, {text: whereWords(k.Where), bold: true}, {text: "show", ink: p.Accent}}}
 			if v.page.buttons[0].on {
 				row.detail += "\nRule: " + k.Rule + ". Source: " + k.Source
 			}
@@ -94,6 +94,14 @@ func (v *checksView) refresh(Change) {
 	}
 	v.table.set(rows)
 	v.page.say("What the program points out is for you and your local building authority to judge; it is no approval.")
+}
+
+// whereWords names the place of a check.
+func whereWords(where string) string {
+	if where == "" {
+		return "The whole job"
+	}
+	return capital(where)
 }
 
 // goTo shows the place of a check in the drawings.

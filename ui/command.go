@@ -98,6 +98,9 @@ func (w *Window) register(cs ...*command) {
 
 // invoke runs a command if it can be run now.
 func (w *Window) invoke(c *command) {
+	if w.over != nil && c.id != "back" {
+		return
+	}
 	if c.run != nil && c.enabled() {
 		c.run()
 	}

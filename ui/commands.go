@@ -183,6 +183,12 @@ func (w *Window) switchUnits() {
 func (w *Window) stepBack() {
 	v := w.studio.plan
 	switch {
+	case w.over != nil:
+		escape := w.over.escape
+		w.lift()
+		if escape != nil {
+			escape()
+		}
 	case w.bar.open != nil:
 		w.bar.close()
 	case v.pulling:

@@ -12,9 +12,7 @@ import (
 	"seamwright/scene/draft"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/widget"
 )
 
 // comparison shows the project as drawn and its alternatives side by side: figures above, the rooms below them, locked
@@ -25,7 +23,6 @@ type comparison struct {
 	set   bool
 	rooms []*comparedRoom
 	table *table
-	popup *widget.PopUp
 	stop  context.CancelFunc
 }
 
@@ -46,7 +43,7 @@ type comparedRoom struct {
 
 // compare puts the alternatives side by side.
 func (w *Window) compare() {
-	c := &comparison{w: w, cam: w.studio.room.cam, set: w.studio.room.scene != nil}
+	c := &comparison{w: w, cam: w.studio.room.cam}
 	ctx, stop := context.WithCancel(context.Background())
 	c.stop = stop
 	names := []string{""}
@@ -71,7 +68,7 @@ func (w *Window) compare() {
 		r.calculate(ctx)
 	}
 	size := w.win.Canvas().Size().SubtractWidthHeight(80, 90)
-	box := fyne.NewContainerWithLayout(arrange{size, func(size fyne.Size) {
+	box := laidOut(arrange{size, func(size fyne.Size) {
 		high := tableLine*float32(len(names)+1) + 8
 		put(c.table, 0, 0, size.Width, high)
 		wide := (size.Width - grid*float32(len(c.rooms)-1)) / float32(len(c.rooms))
@@ -81,16 +78,15 @@ func (w *Window) compare() {
 			put(objects[2+2*i], x, high+4, wide, 16)
 		}
 	}}, objects...)
-	closer := newButton(w.pal, pill, "Close", func() { c.stop(); c.popup.Hide() })
+	closer := newButton(w.pal, pill, "Close", func() { c.stop(); w.lift() })
 	heading := w.pal.heading("Alternatives side by side")
-	all := fyne.NewContainerWithLayout(arrange{size.AddWidthHeight(0, 40), func(size fyne.Size) {
+	all := laidOut(arrange{size.AddWidthHeight(0, 40), func(size fyne.Size) {
 		put(heading, 4, 4, size.Width, heading.MinSize().Height)
 		m := closer.MinSize()
 		put(closer, size.Width-m.Width, 2, m.Width, m.Height)
 		put(box, 0, 40, size.Width, size.Height-40)
 	}}, heading, closer, box)
-	c.popup = widget.NewModalPopUp(container.New(inset{8, 8, 8, 8}, all), w.win.Canvas())
-	c.popup.Show()
+	w.lay(all, c.stop)
 	c.fill()
 }
 
@@ -106,7 +102,7 @@ func (c *comparison) fill() {
 	currency := c.w.model.Doc.Job().Currency
 	var rows []tableRow
 	add := func(name string, cost money.Money, sheets, bound int, waste float64, butt, hours string, days int, weight, kept string) {
-		rows = append(rows, tableRow{tapped: func() { c.stop(); c.popup.Hide(); c.w.activate(name) },
+		rows = append(rows, tableRow{tapped: func() { c.stop(); c.w.lift(); c.w.activate(name) },
 			cells: []cell{{text: alternativeName(name), bold: name == c.w.model.Doc.Active()}, {text: amount(cost, currency)}, {text: thousands(int64(sheets))},
 				{text: thousands(int64(bound)), ink: c.w.pal.Quiet}, {text: percent(waste)}, {text: butt}, {text: hours}, {text: thousands(int64(days))}, {text: weight}, {text: kept}}})
 	}
@@ -158,9 +154,10 @@ func (r *comparedRoom) calculate(ctx context.Context) {
 		r.plan = m.Plan
 		return
 	}
-	j := r.job
+	j := *r.job
+	j.Alternatives = nil
 	go func() {
-		p, err := w.options.Calculate(ctx, j)
+		p, err := w.options.Calculate(ctx, &j)
 		if err != nil {
 			return
 		}
@@ -181,7 +178,7 @@ func (r *comparedRoom) draw(width, height float64) func(*image.RGBA, float64) {
 		r.scene = scene.Build(r.plan, r.job, scene.Options{})
 	}
 	if !r.c.set {
-		r.c.cam, r.c.set = r.scene.Camera("SE", int(width), int(height))
+		r.c.cam, r.c.set = r.scene.FrameAll(r.c.cam, int(width), int(height)), true
 	}
 	style := r.c.w.studio.room.style
 	sc, cam, render := r.scene, r.c.cam, r.render

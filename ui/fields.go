@@ -268,10 +268,7 @@ func (w *Window) setCeiling(room, shapeName string) {
 	}
 	low, high := bounds(r.Corners)
 	wide, deep := high.X-low.X, high.Y-low.Y
-	c := job.Ceiling{Framing: job.Framing{Material: job.Wood, Spacing: 16 * length.Inch, Along: job.AxisY}, Insulation: job.NoInsulation}
-	if !w.imperial() {
-		c.Framing.Spacing = 400 * length.Millimetre
-	}
+	c := job.Ceiling{Framing: usualJoists(w.imperial()), Insulation: job.NoInsulation}
 	if wide < deep {
 		c.Framing.Along = job.AxisX
 	}
@@ -304,6 +301,14 @@ func (w *Window) setCeiling(room, shapeName string) {
 	if w.try(planner.SetCeiling{Room: room, Ceiling: &c}) {
 		w.model.Pick(draft.Target{Kind: draft.OnRoom, Room: room})
 	}
+}
+
+// usualJoists are joists as they are framed most: 2 by 6 at 16 in, or 45 by 145 mm at 400. Common practice, no source.
+func usualJoists(imperial bool) job.Framing {
+	if imperial {
+		return job.Framing{Material: job.Wood, Spacing: 16 * length.Inch, Along: job.AxisY, Member: 3 * length.Inch / 2, Depth: 11 * length.Inch / 2}
+	}
+	return job.Framing{Material: job.Wood, Spacing: 400 * length.Millimetre, Along: job.AxisY, Member: 45 * length.Millimetre, Depth: 145 * length.Millimetre}
 }
 
 // usualLayers is the finish of the room's first wall, else the first on the rack.

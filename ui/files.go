@@ -94,14 +94,16 @@ func (w *Window) open() {
 			w.openPath(path)
 		}, w.win)
 		d.SetFilter(storage.NewExtensionFileFilter([]string{".yaml", ".yml"}))
-		w.openAt(d)
-		d.Resize(fyne.NewSize(860, 560))
-		d.Show()
+		w.showFiles(d)
 	})
 }
 
-// openAt starts a file dialog in the folder of the project, or in the home folder.
-func (w *Window) openAt(d *dialog.FileDialog) {
+// showFiles shows a file dialog in the folder of the project, or in the home folder.
+func (w *Window) showFiles(d *dialog.FileDialog) {
+	defer func() {
+		d.Show()
+		d.Resize(fyne.NewSize(860, 560))
+	}()
 	folder, err := os.UserHomeDir()
 	if p := w.model.Doc.Path(); p != "" {
 		folder, err = filepath.Dir(p), nil
@@ -180,9 +182,7 @@ func (w *Window) saveAs(then func()) {
 		w.saveTo(path, then)
 	}, w.win)
 	d.SetFileName(fileName(w.model.Doc.Name()))
-	w.openAt(d)
-	d.Resize(fyne.NewSize(860, 560))
-	d.Show()
+	w.showFiles(d)
 }
 
 // saveTo saves under a path, which gets the project files' ending where it has none.

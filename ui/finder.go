@@ -1,9 +1,10 @@
 package ui
 
 import (
+	"path/filepath"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
-	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 	"github.com/sahilm/fuzzy"
 )
@@ -42,11 +43,11 @@ func (w *Window) find() {
 	f.entry.OnChanged = f.search
 	f.entry.onKey = f.key
 	f.lines = container0()
-	box := fyne.NewContainerWithLayout(arrange{fyne.NewSize(finderWidth, 36+finderLines*finderLine), func(size fyne.Size) {
+	box := laidOut(arrange{fyne.NewSize(finderWidth, 36+finderLines*finderLine), func(size fyne.Size) {
 		put(f.entry, 0, 0, size.Width, 30)
 		put(f.lines, 0, 36, size.Width, size.Height-36)
 	}}, f.entry, f.lines)
-	f.popup = widget.NewPopUp(container.New(inset{4, 4, 4, 4}, box), w.win.Canvas())
+	f.popup = widget.NewPopUp(w.framed(box), w.win.Canvas())
 	size := w.win.Canvas().Size()
 	f.popup.ShowAtPosition(fyne.NewPos(max(8, (size.Width-finderWidth)/2), barHeight+24))
 	w.win.Canvas().Focus(f.entry)
@@ -61,6 +62,11 @@ func (w *Window) findable() []found {
 			continue
 		}
 		all = append(all, found{words: c.label(), where: c.menu, key: c.key.String(), more: c.more, run: func() { w.invoke(c) }})
+	}
+	for _, c := range w.recent() {
+		if c.enabled() {
+			all = append(all, found{words: filepath.Base(c.title), where: "recent", more: c.title, run: c.run})
+		}
 	}
 	return append(all, w.places()...)
 }

@@ -10,9 +10,7 @@ import (
 	"seamwright/scene/draft"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/widget"
 )
 
 // hint is what the note line says while there is nothing else to say: what the hand can do now.
@@ -25,6 +23,12 @@ func (w *Window) hint() string {
 	switch {
 	case v.outline != nil && len(v.outline.set) == 0:
 		return "Click where the room's first corner stands. Esc stops."
+	case v.outline != nil && v.outline.typed != "":
+		l, err := v.outline.length()
+		if err != nil {
+			return sentence(err)
+		}
+		return "Enter sets the wall to " + w.length(l) + " in the pointer's direction."
 	case v.outline != nil && len(v.outline.set) < 3:
 		return "Click the next corner, or type a length and press Enter. Backspace takes a corner back."
 	case v.outline != nil:
@@ -148,19 +152,17 @@ func (w *Window) showKeys() {
 
 // sheet shows content over the window until it is closed.
 func (w *Window) sheet(title string, content fyne.CanvasObject, size fyne.Size) {
-	var popup *widget.PopUp
-	closer := newButton(w.pal, pill, "Close", func() { popup.Hide() })
+	closer := newButton(w.pal, pill, "Close", w.lift)
 	heading := w.pal.heading(title)
 	c := w.win.Canvas().Size()
 	size = fyne.NewSize(min(size.Width, c.Width-60), min(size.Height, c.Height-80))
-	box := fyne.NewContainerWithLayout(arrange{size, func(size fyne.Size) {
+	box := laidOut(arrange{size, func(size fyne.Size) {
 		put(heading, 8, 6, size.Width, heading.MinSize().Height)
 		m := closer.MinSize()
 		put(closer, size.Width-m.Width-4, 4, m.Width, m.Height)
 		put(content, 8, 40, size.Width-16, size.Height-44)
 	}}, heading, closer, content)
-	popup = widget.NewModalPopUp(container.New(inset{8, 8, 8, 8}, box), w.win.Canvas())
-	popup.Show()
+	w.lay(box, nil)
 }
 
 func (w *Window) about() {
@@ -239,7 +241,5 @@ func (w *Window) saveFile(name string, write func(io.Writer) error) {
 		w.say("Wrote " + out.URI().Path() + ".")
 	}, w.win)
 	d.SetFileName(name)
-	w.openAt(d)
-	d.Resize(fyne.NewSize(860, 560))
-	d.Show()
+	w.showFiles(d)
 }

@@ -25,14 +25,24 @@ func (asPlaced) MinSize(children []fyne.CanvasObject) fyne.Size {
 	return least
 }
 
+// laidOut is a container that is not laid out before it is shown: the toolkit's own way does so while its parts are
+// still being made.
+func laidOut(l fyne.Layout, children ...fyne.CanvasObject) *fyne.Container {
+	return &fyne.Container{Layout: l, Objects: children}
+}
+
 // arrange is a layout made of a function that knows the size.
 type arrange struct {
 	least fyne.Size
 	place func(size fyne.Size)
 }
 
-func (a arrange) Layout(_ []fyne.CanvasObject, size fyne.Size) { a.place(size) }
-func (a arrange) MinSize([]fyne.CanvasObject) fyne.Size        { return a.least }
+func (a arrange) Layout(_ []fyne.CanvasObject, size fyne.Size) {
+	if !size.IsZero() {
+		a.place(size)
+	}
+}
+func (a arrange) MinSize([]fyne.CanvasObject) fyne.Size { return a.least }
 
 // inset leaves room round its children, which all fill what is left.
 type inset struct{ left, top, right, bottom float32 }

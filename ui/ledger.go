@@ -37,7 +37,7 @@ const (
 func newLedger(w *Window) *ledger {
 	l := &ledger{w: w, head: container0(), body: container0()}
 	l.scroll = container.NewVScroll(l.body)
-	inner := fyne.NewContainerWithLayout(arrange{fyne.NewSize(ledgerWidth, 200), func(size fyne.Size) {
+	inner := laidOut(arrange{fyne.NewSize(ledgerWidth, 200), func(size fyne.Size) {
 		put(l.head, 0, 0, size.Width, l.headHigh)
 		put(l.scroll, 0, l.headHigh, size.Width, size.Height-l.headHigh)
 	}}, l.head, l.scroll)
@@ -116,7 +116,7 @@ func (l *ledger) fillHead() {
 	}
 	c.add(p.caption(what), 16)
 	figure := "–"
-	if a != nil {
+	if a != nil && len(j.Rooms) > 0 {
 		figure = amount(a.Cost.Total, j.Currency)
 	}
 	big := p.text(figure, sizeFigure, true, p.Ink)
@@ -192,6 +192,8 @@ func (l *ledger) fillBody() {
 	c := &column{box: l.body, pal: p, x: ledgerEdge, y: 0, width: ledgerInner}
 	a := w.model.Plan
 	switch {
+	case len(w.model.Doc.Job().Rooms) == 0:
+		c.paragraph("Nothing is drawn yet. Press R and click the corners of a room in the plan; type a length at any time and press Enter.", sizeText, p.Quiet)
 	case a != nil:
 		l.figures(c, a)
 		l.byWall(c, a)
@@ -199,8 +201,6 @@ func (l *ledger) fillBody() {
 		l.checks(c, a)
 	case w.model.Fault != nil:
 		c.paragraph("The calculation gave no answer. "+sentence(w.model.Fault), sizeText, p.Error)
-	case len(w.model.Doc.Job().Rooms) == 0:
-		c.paragraph("Nothing is drawn yet. Press R and click the corners of a room in the plan; type a length at any time and press Enter.", sizeText, p.Quiet)
 	default:
 		c.paragraph("Working out the first answer.", sizeText, p.Quiet)
 	}
@@ -389,6 +389,12 @@ func shortLayers(j *job.Job, layers []string) string {
 	s := kind + " " + thick
 	if p.FireType {
 		s += " fire"
+	}
+	if p.Moisture {
+		s += " wet"
+	}
+	if p.Sag {
+		s += " ceiling"
 	}
 	if len(layers) > 1 {
 		s = counted(len(layers), "layer") + " " + s

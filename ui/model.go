@@ -138,6 +138,10 @@ func (m *Model) Begin(label string) {
 func (m *Model) End() {
 	m.Doc.EndGroup()
 	m.gesture = false
+	if len(m.Doc.Job().Alternatives) > 0 {
+		m.asked = ^uint64(0)
+		m.recalculate()
+	}
 	m.Announce(DocumentChanged)
 }
 
@@ -228,7 +232,13 @@ func (m *Model) recalculate() {
 	}
 	m.asked, m.shown = m.Doc.Revision(), m.Doc.Active()
 	m.Stale = true
-	m.engine.Ask(m.Doc.Job())
+	j := m.Doc.Job()
+	if m.gesture { // the alternatives' numbers can wait until the hand rests
+		moving := *j
+		moving.Alternatives = nil
+		j = &moving
+	}
+	m.engine.Ask(j)
 }
 
 // answer takes a finished calculation in.

@@ -24,6 +24,7 @@ const (
 	snapCorner = 12.0 // closing, and corners that are there already
 	snapAlign  = 8.0  // in line with the last corner or with the first
 	snapGrid   = 6.0  // least distance of the grid's lines
+	snapSlope  = 0.12 // rise over run, about 7 degrees
 )
 
 var (
@@ -55,6 +56,7 @@ func (o *outline) move(v draft.View, at draft.Pt, corners []shape.Point) {
 		return
 	}
 	last, first := o.set[len(o.set)-1], o.set[0]
+	dx, dy := math.Abs(v.Px(p.X-last.X)), math.Abs(v.Px(p.Y-last.Y))
 	for _, c := range []shape.Point{first, last} {
 		if math.Abs(v.Px(p.X-c.X)) <= snapAlign {
 			o.to.X = c.X
@@ -62,6 +64,12 @@ func (o *outline) move(v draft.View, at draft.Pt, corners []shape.Point) {
 		if math.Abs(v.Px(p.Y-c.Y)) <= snapAlign {
 			o.to.Y = c.Y
 		}
+	}
+	switch { // nearly square to the grid is meant to be square
+	case dy < dx*snapSlope:
+		o.to.Y = last.Y
+	case dx < dy*snapSlope:
+		o.to.X = last.X
 	}
 	if o.to == last { // both lines of the last corner: the longer way of the pointer wins
 		if math.Abs(v.Px(p.X-last.X)) > math.Abs(v.Px(p.Y-last.Y)) {

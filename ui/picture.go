@@ -81,7 +81,7 @@ func newPicture(w *Window, h hands, draw func(width, height float64) func(*image
 }
 
 func (p *picture) CreateRenderer() fyne.WidgetRenderer {
-	return widget.NewSimpleRenderer(fyne.NewContainerWithLayout(inset{}, p.shown, p.ring))
+	return widget.NewSimpleRenderer(laidOut(inset{}, p.shown, p.ring))
 }
 
 func (p *picture) MinSize() fyne.Size { return fyne.NewSize(80, 60) }

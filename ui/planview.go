@@ -366,11 +366,24 @@ func (v *planView) addRoom() {
 		return
 	}
 	v.outline = nil
+	v.fitted = v.fitted && v.holds()
 	if rooms := v.w.model.Doc.Job().Rooms; len(rooms) > had {
 		v.w.model.Pick(draft.Target{Kind: draft.OnRoom, Room: rooms[len(rooms)-1].ID})
 	}
 	v.w.say("Room drawn. Set its height and ceiling below; take a finish from the rack and touch its walls.")
 	v.pic.redraw()
+}
+
+// holds says whether every corner is in sight, with room for dimensions.
+func (v *planView) holds() bool {
+	width, height := v.pic.size()
+	sight := draft.Rect{W: width, H: height}.Inset(snapCorner * 4)
+	for _, c := range v.corners() {
+		if !sight.Has(v.view.Place(c)) {
+			return false
+		}
+	}
+	return true
 }
 
 func (v *planView) key(e *fyne.KeyEvent) bool {

@@ -27,7 +27,7 @@ type rack struct {
 
 func newRack(w *Window) *rack {
 	r := &rack{w: w, list: container0()}
-	r.box = fyne.NewContainerWithLayout(inset{0, grid, 0, 0}, container.NewVScroll(r.list))
+	r.box = laidOut(inset{0, grid, 0, 0}, container.NewVScroll(r.list))
 	return r
 }
 
@@ -171,7 +171,7 @@ var (
 
 func newRackSheet(w *Window, j *job.Job, layers []string) *rackSheet {
 	s := &rackSheet{w: w, layers: layers, price: w.pricePerArea(j, layers)}
-	s.lines = wrap(layersName(j, layers), sizeSmall, false, rackWidth-16)
+	s.lines = wrap(capital(shortLayers(j, layers)), sizeSmall, false, rackWidth-16)
 	if len(s.lines) > 3 {
 		s.lines = append(s.lines[:2], fit(s.lines[2]+" …", sizeSmall, false, rackWidth-16))
 	}
@@ -257,13 +257,21 @@ func (s *rackSheet) Tapped(*fyne.PointEvent) {
 	}
 }
 
-func (s *rackSheet) Cursor() desktop.Cursor         { return desktop.PointerCursor }
-func (s *rackSheet) MouseIn(*desktop.MouseEvent)    { s.hover = true; s.paint() }
+func (s *rackSheet) Cursor() desktop.Cursor { return desktop.PointerCursor }
+func (s *rackSheet) MouseIn(*desktop.MouseEvent) {
+	s.hover = true
+	s.paint()
+	s.w.say(capital(layersName(s.w.model.Doc.Job(), s.layers)) + ", " + s.price + ".")
+}
 func (s *rackSheet) MouseMoved(*desktop.MouseEvent) {}
-func (s *rackSheet) MouseOut()                      { s.hover = false; s.paint() }
-func (s *rackSheet) FocusGained()                   { s.focus = true; s.paint() }
-func (s *rackSheet) FocusLost()                     { s.focus = false; s.paint() }
-func (s *rackSheet) TypedRune(rune)                 {}
+func (s *rackSheet) MouseOut() {
+	s.hover = false
+	s.paint()
+	s.w.say("")
+}
+func (s *rackSheet) FocusGained()   { s.focus = true; s.paint() }
+func (s *rackSheet) FocusLost()     { s.focus = false; s.paint() }
+func (s *rackSheet) TypedRune(rune) {}
 func (s *rackSheet) TypedKey(e *fyne.KeyEvent) {
 	if e.Name == fyne.KeySpace || e.Name == fyne.KeyReturn {
 		s.Tapped(nil)

@@ -113,6 +113,7 @@ func (v *roomView) draw(width, height float64) func(*image.RGBA, float64) {
 	}
 	if v.scene == nil || v.of != m.Plan {
 		v.scene, v.of = scene.Build(m.Plan, m.Doc.Job(), scene.Options{}), m.Plan
+		v.framed = v.framed && (v.side == "" || v.side == "inside" || m.gesture)
 	}
 	if !v.framed {
 		v.framed = true

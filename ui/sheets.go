@@ -85,7 +85,7 @@ func (v *sheetsView) refresh(Change) {
 	for i := range a.Sheets {
 		s := &a.Sheets[i]
 		on := s.ID == v.sheet().ID
-		from := productName(j, s.Product) + ", " + v.w.size(s.Size[0], s.Size[1])
+		from := v.w.size(s.Size[0], s.Size[1]) + " " + shortLayers(j, []string{s.Product})
 		if s.Source == plan.Stock {
 			from += ", on hand"
 		}

@@ -25,8 +25,10 @@ type pane struct {
 	box     *fyne.Container
 	pic     *picture
 	caption *canvas.Text
+	label   *canvas.Rectangle // behind the caption, so that it reads over any picture
 	fill    *button
 	chips   []*button
+	low     bool // the chips stand at the foot, where the caption needs the head
 }
 
 func newStudio(w *Window) *studio {
@@ -37,21 +39,23 @@ func newStudio(w *Window) *studio {
 	s.inspector = newInspector(w)
 	s.panes["plan"] = s.pane("plan", s.plan.pic)
 	s.panes["room"] = s.pane("room", s.room.pic, s.room.chips()...)
+	s.panes["room"].low = true
 	s.panes["strip"] = s.pane("strip", s.strip.pic, s.strip.chips()...)
-	s.box = fyne.NewContainerWithLayout(arrange{fyne.NewSize(500, 400), s.place},
+	s.box = laidOut(arrange{fyne.NewSize(500, 400), s.place},
 		s.panes["plan"].box, s.panes["room"].box, s.panes["strip"].box, s.inspector.box)
 	return s
 }
 
 func (s *studio) pane(name string, pic *picture, chips ...*button) *pane {
-	p := &pane{pic: pic, caption: s.w.pal.caption(""), chips: chips}
+	p := &pane{pic: pic, caption: s.w.pal.caption(""), label: canvas.NewRectangle(faded(s.w.pal.Pane, 0.85)), chips: chips}
+	p.label.CornerRadius = corner
 	p.fill = newButton(s.w.pal, link, "fill", func() { s.toggle(name) })
 	p.fill.small, p.fill.keys = true, s.w.typedKey
-	objects := []fyne.CanvasObject{pic, p.caption, p.fill}
+	objects := []fyne.CanvasObject{pic, p.label, p.caption, p.fill}
 	for _, c := range chips {
 		objects = append(objects, c)
 	}
-	inner := fyne.NewContainerWithLayout(arrange{fyne.NewSize(80, 60), func(size fyne.Size) {
+	inner := laidOut(arrange{fyne.NewSize(80, 60), func(size fyne.Size) {
 		put(pic, 0, 0, size.Width, size.Height)
 		p.place(size)
 	}}, objects...)
@@ -64,11 +68,22 @@ func (p *pane) place(size fyne.Size) {
 	put(p.fill, size.Width-f.Width-6, 4, f.Width, f.Height)
 	t := p.caption.MinSize()
 	put(p.caption, 12, 9, t.Width, t.Height)
-	x := float32(10)
-	for _, c := range p.chips {
-		m := c.MinSize()
-		put(c, x, size.Height-m.Height-8, m.Width, m.Height)
-		x += m.Width + 6
+	put(p.label, 6, 6, t.Width+12, t.Height+6)
+	x, y := size.Width-f.Width-14, float32(4)
+	if p.low {
+		x, y = 10, size.Height-target-10
+		for _, c := range p.chips {
+			m := c.MinSize()
+			put(c, x, y, m.Width, m.Height)
+			x += m.Width + 6
+		}
+		return
+	}
+	for i := len(p.chips) - 1; i >= 0; i-- {
+		m := p.chips[i].MinSize()
+		x -= m.Width
+		put(p.chips[i], x, y, m.Width, m.Height)
+		x -= 6
 	}
 }
 

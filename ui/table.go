@@ -61,7 +61,7 @@ func newTable(p *Palette, empty string, columns ...tableColumn) *table {
 }
 
 func (t *table) CreateRenderer() fyne.WidgetRenderer {
-	return widget.NewSimpleRenderer(fyne.NewContainerWithLayout(arrange{fyne.NewSize(200, 100), func(size fyne.Size) {
+	return widget.NewSimpleRenderer(laidOut(arrange{fyne.NewSize(200, 100), func(size fyne.Size) {
 		put(t.head, 0, 0, size.Width, tableLine)
 		put(t.none, 0, tableLine+8, size.Width, tableLine)
 		put(t.list, -4, tableLine, size.Width+8, size.Height-tableLine)
@@ -149,6 +149,9 @@ func (t *table) fill(i int, box *fyne.Container) {
 			cells[k].width, cells[k].right = c.width, c.right
 		}
 		indent := float32(4)
+		if r.mark != nil {
+			indent = 14
+		}
 		if r.ticked != nil {
 			box.Add(t.square(*r.ticked))
 			indent = 28
@@ -234,7 +237,7 @@ func (w *Window) newPage(content fyne.CanvasObject, buttons ...*button) *page {
 		b.small, b.keys = true, w.typedKey
 		objects = append(objects, b)
 	}
-	inner := fyne.NewContainerWithLayout(arrange{fyne.NewSize(300, 200), func(size fyne.Size) {
+	inner := laidOut(arrange{fyne.NewSize(300, 200), func(size fyne.Size) {
 		g.place(size)
 		put(content, 20, 40, size.Width-40, size.Height-48)
 	}}, objects...)

@@ -65,7 +65,7 @@ type noteLine struct {
 
 func newNoteLine(w *Window) *noteLine {
 	n := &noteLine{w: w, left: w.pal.text("", sizeText, false, w.pal.Quiet), right: w.pal.caption("")}
-	n.box = fyne.NewContainerWithLayout(arrange{fyne.NewSize(10, noteHeight), func(fyne.Size) { n.refresh() }}, n.left, n.right)
+	n.box = laidOut(arrange{fyne.NewSize(10, noteHeight), func(fyne.Size) { n.refresh() }}, n.left, n.right)
 	return n
 }
 

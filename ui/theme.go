@@ -120,6 +120,8 @@ func (l *look) Size(name fyne.ThemeSizeName) float32 {
 		return corner
 	case theme.SizeNameInlineIcon:
 		return 16
+	case theme.SizeNameModalBlurRadius:
+		return 0
 	case theme.SizeNameScrollBar:
 		return 10
 	case theme.SizeNameScrollBarSmall:

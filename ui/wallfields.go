@@ -9,6 +9,9 @@ import (
 	"seamwright/calc/shape"
 	"seamwright/planner"
 	"seamwright/scene/draft"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
 )
 
 // The fields of walls and ceilings: framing in the first line, zones by height in the second.
@@ -31,7 +34,7 @@ func (i *inspector) wall(l [2]*line, t draft.Target) {
 		change(&n)
 		return w.model.Do(planner.SetWall{Surface: surfaceName(t.Surface), Wall: n})
 	}
-	l[0].field("Wall", 92, func() string { return get().ID }, func(s string) error {
+	l[0].field("Wall", 84, func() string { return get().ID }, func(s string) error {
 		s = strings.TrimSpace(s)
 		if err := set(func(n *job.Wall) { n.ID = s }); err != nil {
 			return err
@@ -39,38 +42,63 @@ func (i *inspector) wall(l [2]*line, t draft.Target) {
 		w.pickSurface(t.Room + "/" + s)
 		return nil
 	})
-	l[0].lengthField("length", 92, func() length.Length {
+	l[0].lengthField("length", 88, func() length.Length {
 		if r := findRoom(w.model.Doc.Job(), t.Room); r != nil {
 			return sideLength(r, get().Side)
 		}
 		return 0
 	}, func(v length.Length) error { return w.setSideLength(t.Room, get().Side, v) })
-	l[0].lengthField("studs every", 72, func() length.Length { return get().Framing.Spacing }, func(v length.Length) error { return set(func(n *job.Wall) { n.Framing.Spacing = v }) })
-	l[0].lengthField("first", 72, func() length.Length { return get().Framing.First }, func(v length.Length) error { return set(func(n *job.Wall) { n.Framing.First = v }) })
-	l[0].choice("in the bays", 116, insulations, func() string { return string(get().Insulation) }, func(s string) {
+	l[0].lengthField("studs every", 66, func() length.Length { return get().Framing.Spacing }, func(v length.Length) error { return set(func(n *job.Wall) { n.Framing.Spacing = v }) })
+	l[0].lengthField("first", 60, func() length.Length { return get().Framing.First }, func(v length.Length) error { return set(func(n *job.Wall) { n.Framing.First = v }) })
+	l[0].choice("in the bays", 118, insulations, func() string { return string(get().Insulation) }, func(s string) {
 		w.report(set(func(n *job.Wall) { n.Insulation = job.Insulation(s) }))
 	})
-	l[0].lengthField("curb", 64, func() length.Length { return get().Base }, func(v length.Length) error { return set(func(n *job.Wall) { n.Base = v }) })
-	l[0].lengthField("base trim", 72, func() length.Length { return get().Trim }, func(v length.Length) error { return set(func(n *job.Wall) { n.Trim = v }) })
-	for _, d := range duties {
-		b := newButton(w.pal, pill, string(d), nil)
-		b.tapped = func() {
-			w.report(set(func(n *job.Wall) {
-				if k := slices.Index(n.Duty, d); k >= 0 {
-					n.Duty = slices.Delete(slices.Clone(n.Duty), k, k+1)
-				} else {
-					n.Duty = append(slices.Clone(n.Duty), d)
-				}
-			}))
-			b.set(string(d), slices.Contains(get().Duty, d))
-		}
-		b.small, b.keys, b.on = true, w.typedKey, slices.Contains(get().Duty, d)
-		m := b.MinSize()
-		put(b, l[0].x, 2+(rowHeight-2-m.Height)/2, m.Width, m.Height)
-		l[0].row.Add(b)
-		l[0].x += m.Width + 4
-	}
+	i.duty(l[0], get, set)
 	i.zones(l[1], t, func() []job.Zone { return get().Lining })
+	l[1].lengthField("curb", 60, func() length.Length { return get().Base }, func(v length.Length) error { return set(func(n *job.Wall) { n.Base = v }) })
+	l[1].lengthField("base trim", 66, func() length.Length { return get().Trim }, func(v length.Length) error { return set(func(n *job.Wall) { n.Trim = v }) })
+}
+
+// duty is what a wall must do besides closing the room: a button that opens the list to tick.
+func (i *inspector) duty(l *line, get func() job.Wall, set func(func(*job.Wall)) error) {
+	w := i.w
+	words := func() string {
+		if d := get().Duty; len(d) > 0 {
+			var names []string
+			for _, x := range d {
+				names = append(names, string(x))
+			}
+			return strings.Join(names, ", ")
+		}
+		return "Duty: none"
+	}
+	b := newButton(w.pal, pill, words(), nil)
+	b.tapped = func() {
+		menu := fyne.NewMenu("")
+		for _, d := range duties {
+			item := fyne.NewMenuItem(string(d), func() {
+				w.report(set(func(n *job.Wall) {
+					if k := slices.Index(n.Duty, d); k >= 0 {
+						n.Duty = slices.Delete(slices.Clone(n.Duty), k, k+1)
+					} else {
+						n.Duty = append(slices.Clone(n.Duty), d)
+					}
+				}))
+				i.shows = ""
+				i.refresh(SelectionChanged)
+			})
+			item.Checked = slices.Contains(get().Duty, d)
+			menu.Items = append(menu.Items, item)
+		}
+		at := w.app.Driver().AbsolutePositionForObject(b)
+		pop := widget.NewPopUpMenu(menu, w.win.Canvas())
+		pop.ShowAtPosition(at.AddXY(0, -pop.MinSize().Height))
+	}
+	b.small, b.keys = true, w.typedKey
+	m := b.MinSize()
+	put(b, l.x, 2+(rowHeight-2-m.Height)/2, m.Width, m.Height)
+	l.row.Add(b)
+	l.x += m.Width + 6
 }
 
 func (i *inspector) ceiling(l [2]*line, t draft.Target) {
@@ -133,10 +161,6 @@ func (i *inspector) zones(l *line, t draft.Target, get func() []job.Zone) {
 				}))
 			})
 		}
-	}
-	if wall, _ := findSurface(j, t.Surface); wall != nil {
-		l.button("Divide by height  Z", w.divide)
-		l.button("Add corner  C", w.addCorner)
 	}
 }
 

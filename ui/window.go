@@ -40,6 +40,7 @@ type Window struct {
 	commands []*command
 	drawing  *picture       // the drawing that had the focus last
 	note     string         // what the program has to say
+	over     *over          // what must be answered or closed first, nil: nothing
 	question []answer       // a question that waits for its answer
 	fault    planner.Errors // the faults of the file that could not be opened last
 
@@ -111,7 +112,7 @@ func (w *Window) build() {
 		objects = append(objects, v.object())
 	}
 	objects = append(objects, w.bar.box) // last, so that nothing lies over it
-	w.win.SetContent(fyne.NewContainerWithLayout(arrange{fyne.NewSize(1000, 640), func(size fyne.Size) {
+	w.win.SetContent(laidOut(arrange{fyne.NewSize(1000, 640), func(size fyne.Size) {
 		put(desk, 0, 0, size.Width, size.Height)
 		w.place(size)
 	}}, objects...))
@@ -208,10 +209,8 @@ func (w *Window) imperial() bool { return w.model.Doc.Job().Units != job.Metric 
 func (w *Window) savedState() string {
 	d := w.model.Doc
 	switch {
-	case d.Path() == "" && d.Dirty():
-		return "not saved yet"
 	case d.Path() == "":
-		return "sample, not saved"
+		return "not saved yet"
 	case d.Dirty():
 		return "changed since saved"
 	}

@@ -1,0 +1,59 @@
+#!/bin/sh
+# Drives the real window with real mouse and keys under a virtual display: from an empty project over a drawn room, a
+# door, finishes and an alternative to a saved file, and opens that again. usage: drive.sh PROGRAM PICTURES [SCALE]
+set -eu
+program=$1 pictures=$2 scale=${3:-1}
+mkdir -p "$pictures"
+home=$(mktemp -d)
+export HOME="$home" XDG_CONFIG_HOME="$home/config" XDG_STATE_HOME="$home/state" LANG=C.UTF-8 FYNE_SCALE="$scale"
+mkdir -p "$XDG_CONFIG_HOME/openbox"
+cat >"$XDG_CONFIG_HOME/openbox/rc.xml" <<RC
+<openbox_config xmlns="http://openbox.org/3.4/rc"><applications><application class="*"><decor>no</decor>
+<position force="yes"><x>0</x><y>0</y></position></application></applications></openbox_config>
+RC
+number=${DRIVE_DISPLAY:-37}
+wide=$((1280 * scale)) high=$((800 * scale))
+Xvfb ":$number" -screen 0 "${wide}x${high}x24" >/dev/null 2>&1 &
+server=$!
+window=
+trap 'kill $window $server 2>/dev/null; rm -rf "$home"' EXIT
+export DISPLAY=":$number"
+sleep 1
+openbox >/dev/null 2>&1 &
+sleep 1
+
+fail() { echo "drive: $1" >&2; import -window root "$pictures/failed.png"; cat "$home/log" >&2; exit 1; }
+start() {
+	"$program" "$@" >"$home/log" 2>&1 &
+	window=$!
+	id=$(timeout 60 xdotool search --sync --onlyvisible --name Seamwright | tail -1) || fail "no window appeared"
+	xdotool windowsize --sync "$id" "$wide" "$high" || true
+	sleep 3
+}
+to() { xdotool mousemove $(($1 * scale)) $(($2 * scale)); sleep 0.15; }
+click() { to "$1" "$2"; xdotool click 1; sleep 0.3; }
+key() { for k in "$@"; do xdotool key "$k"; sleep 0.25; done; }
+see() { sleep 0.6; import -window root "$pictures/$1.png"; kill -0 "$window" 2>/dev/null || fail "the window is gone at $1"; }
+
+start
+see 01-sample
+key ctrl+n; see 02-empty
+click 160 370
+to 300 370; xdotool type 20; see 03-typed; key Return
+to 380 250; xdotool type "14'"; key Return
+to 200 218; xdotool type 20; key Return Return; see 04-room
+click 53 155; to 427 245; see 05-in-hand; click 427 245
+click 316 174; click 207 250; click 316 329; key Escape; see 06-lined
+key ctrl+k; xdotool type "flat ceil"; see 07-finder; key Return; see 08-ceiling
+click 316 329; key d; see 09-door
+click 316 174; key w; see 10-window
+key ctrl+shift+a; see 11-alternative
+click 53 660; click 316 174; key Escape; see 12-plywood
+key ctrl+d; sleep 1; see 13-compare; key Escape
+key ctrl+2; see 14-sheets
+key ctrl+3; see 15-shopping
+key ctrl+4; see 16-sequence
+key ctrl+5; see 17-price
+key ctrl+6; see 18-checks
+key ctrl+7; see 19-job
+key ctrl+1 ctrl+s; see 20-save; xdotool type "shed"; key Return; see 21-saved

@@ -1,0 +1,116 @@
+// Command seamwright is the desktop planner: one window on one project.
+package main
+
+import (
+	"context"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"runtime"
+	"time"
+
+	"seamwright/assets"
+	"seamwright/calc"
+	"seamwright/calc/job"
+	"seamwright/calc/plan"
+	"seamwright/planner"
+	"seamwright/ui"
+
+	"fyne.io/fyne/v2/app"
+)
+
+// appID names the program to the desktop and to its own settings.
+const appID = "io.github.seamwright.Seamwright"
+
+const help = `Seamwright plans the lining of a room: where every sheet goes, what to buy, what it costs, and in which order it is done.
+
+usage: seamwright [FILE]
+
+  FILE    a project (*.seam.yaml); without one the sample project is opened as an unsaved copy
+
+Without a display use the headless program, which gives the same plan:
+
+  seamcalc plan FILE
+`
+
+func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+
+// run opens the window and gives the exit code: 0 well, 2 where it could not be opened.
+func run(args []string, out, messages io.Writer) int {
+	flags := flag.NewFlagSet("seamwright", flag.ContinueOnError)
+	flags.SetOutput(messages)
+	flags.Usage = func() { fmt.Fprint(messages, help) }
+	for _, a := range args {
+		if a == "-h" || a == "-help" || a == "--help" {
+			fmt.Fprint(out, help)
+			return 0
+		}
+	}
+	if err := flags.Parse(args); err != nil {
+		return 2
+	}
+	if flags.NArg() > 1 {
+		fmt.Fprintln(messages, "seamwright opens one project: name one file. See seamwright --help.")
+		return 2
+	}
+	path := flags.Arg(0)
+	if !hasDisplay() {
+		file := path
+		if file == "" {
+			file = "FILE"
+		}
+		fmt.Fprintf(messages, "There is no display here (DISPLAY and WAYLAND_DISPLAY are empty): run “seamcalc plan %s” instead, which needs none.\n", file)
+		return 2
+	}
+	return open(path, messages)
+}
+
+// hasDisplay says whether a window can be opened: on systems with X11 or Wayland that is seen from the environment.
+func hasDisplay() bool {
+	switch runtime.GOOS {
+	case "windows", "darwin":
+		return true
+	}
+	return os.Getenv("DISPLAY") != "" || os.Getenv("WAYLAND_DISPLAY") != ""
+}
+
+// sample is an unsaved copy of the sample project.
+func sample() (*planner.Document, error) { return planner.Parse("sample", assets.KilnYardStudio) }
+
+// open shows the window until it is closed. A file that cannot be read is shown as a list of its faults over an
+// unsaved copy of the sample.
+func open(path string, messages io.Writer) int {
+	doc, fault := sample()
+	if fault != nil {
+		fmt.Fprintln(messages, fault)
+		return 2
+	}
+	if path != "" {
+		var loaded *planner.Document
+		if loaded, fault = planner.Load(path); fault == nil {
+			doc = loaded
+		}
+	}
+	var list planner.Errors
+	if fault != nil && !errors.As(fault, &list) {
+		fmt.Fprintln(messages, fault)
+		return 2
+	}
+	memo := calc.NewMemo()
+	window := ui.New(app.NewWithID(appID), doc, ui.Options{
+		Calculate: func(ctx context.Context, j *job.Job) (*plan.Plan, error) { return calc.Plan(ctx, j, memo) },
+		Sample:    sample,
+		Today: func() job.Date {
+			y, m, d := time.Now().Date()
+			return job.Date{Year: y, Month: int(m), Day: d}
+		},
+	})
+	window.Show()
+	if fault != nil {
+		window.ShowFault(path, fault)
+	}
+	window.Run()
+	return 0
+}
