@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 	"unicode/utf8"
 
 	"github.com/stretchr/testify/require"
@@ -237,6 +238,11 @@ func TestLimits(t *testing.T) {
 	}
 	_, err := Parse("f", []byte(b.String()))
 	require.ErrorContains(t, err, "f:3:3: rooms has 1000 entries; the most is 500: divide the project into several files")
+
+	begin := time.Now()
+	_, err = Parse("f", []byte("seamwright: 1\nrooms: ["+strings.Repeat("1,", 500_000)+"]"))
+	require.ErrorContains(t, err, "rooms has 500000 entries")
+	require.Less(t, time.Since(begin), 20*time.Second, "a long line must not take time by its square")
 
 	round := "[0, 0]"
 	for i := range 120 {

@@ -385,6 +385,10 @@ func (p *project) knownSurface(at *node, id string) {
 	if p.surfaces[id] != nil || p.murky[roomOf(id)] {
 		return
 	}
+	if len(p.errs) > shownErrors { // nobody will read a suggestion, and finding one takes time
+		p.fault(at, fmt.Sprintf("there is no surface %q", id), "")
+		return
+	}
 	ids := make([]string, 0, len(p.surfaces))
 	for s := range p.surfaces {
 		ids = append(ids, s)

@@ -12,9 +12,9 @@ import (
 
 // Limits of a project file. Beyond them it is refused, politely.
 const (
-	largestFile = 16 << 20 // bytes
-	deepest     = 24       // nested lists and mappings
-	mostMarks   = 2_000_000
+	largestFile = 16 << 20  // bytes
+	deepest     = 24        // nested lists and mappings
+	mostMarks   = 1_000_000 // commas, colons, brackets, dashes and lines
 )
 
 // kind of a node.
@@ -117,6 +117,8 @@ type grower struct {
 	src   []byte
 	lines []int
 	errs  Errors
+
+	line, col, at int // the place asked for last: the next one mostly lies further on in the same line
 }
 
 func (g *grower) refuse(y *yaml.Node, message, remedy string) {
@@ -128,12 +130,14 @@ func (g *grower) offset(line, col int) int {
 	if line < 1 || line > len(g.lines) {
 		return len(g.src)
 	}
-	at := g.lines[line-1]
-	for ; col > 1 && at < len(g.src); col-- {
-		_, size := utf8.DecodeRune(g.src[at:])
-		at += size
+	if line != g.line || col < g.col {
+		g.line, g.col, g.at = line, 1, g.lines[line-1]
 	}
-	return at
+	for ; g.col < col && g.at < len(g.src); g.col++ {
+		_, size := utf8.DecodeRune(g.src[g.at:])
+		g.at += size
+	}
+	return g.at
 }
 
 // grow makes the node of y, which stands in the collection around it, nil at the top.
