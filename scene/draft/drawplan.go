@@ -61,7 +61,7 @@ func DrawPlan(c Canvas, th *Theme, p *plan.Plan, j *job.Job, v View, s PlanState
 		d.overhead(&j.Rooms[i])
 	}
 	d.marks()
-	d.broken()
+	broken := d.broken()
 	d.chains()
 	for i := range j.Rooms {
 		d.roomName(&j.Rooms[i])
@@ -70,6 +70,9 @@ func DrawPlan(c Canvas, th *Theme, p *plan.Plan, j *job.Job, v View, s PlanState
 		d.words(&j.Rooms[i], d.rooms[i])
 	}
 	d.note()
+	for _, b := range broken {
+		badge(c, th, b.at, b.number, th.Error)
+	}
 	if s.Rubber != nil {
 		d.rubber(s.Rubber)
 	}
@@ -284,29 +287,45 @@ func (d *planSheet) handle(at Pt, full bool) {
 	d.c.Disc(at, handleRadius-2, inside)
 }
 
-// broken puts a numbered mark on walls where a rule is broken; the number is the check's place in the list.
-func (d *planSheet) broken() {
+// badgeAt is a number and its place.
+type badgeAt struct {
+	at     Pt
+	number string
+}
+
+// broken finds places for numbered marks on walls where a rule is broken; the number is the check's place in the
+// list. They are drawn last, over every line.
+func (d *planSheet) broken() (list []badgeAt) {
 	if d.p == nil {
-		return
+		return nil
 	}
 	for i := range d.rooms {
 		for k := range d.rooms[i] {
 			s := &d.rooms[i][k]
-			for n, ck := range d.p.Checks {
-				if ck.Where == s.surface && ck.Level == plan.Error {
-					for _, along := range [...]float64{0.5, 0.35, 0.65, 0.2, 0.8, 0.5} {
-						at := s.at(s.px*along, s.finish+badgeRadius+3)
-						box := Rect{at.X - badgeRadius, at.Y - badgeRadius, 2 * badgeRadius, 2 * badgeRadius}
-						if d.taken.add(box) {
-							badge(d.c, d.th, at, strconv.Itoa(n+1), d.th.Error)
-							break
-						}
-					}
+			n := firstBroken(d.p, s.surface)
+			if n < 0 {
+				continue
+			}
+			for _, along := range [...]float64{0.5, 0.35, 0.65, 0.2, 0.8} {
+				at := s.at(s.px*along, s.finish+badgeRadius+3)
+				if d.taken.add(Rect{at.X - badgeRadius, at.Y - badgeRadius, 2 * badgeRadius, 2 * badgeRadius}) {
+					list = append(list, badgeAt{at, strconv.Itoa(n + 1)})
 					break
 				}
 			}
 		}
 	}
+	return list
+}
+
+// firstBroken is the place in the list of checks of a surface's first broken rule, -1 where none is.
+func firstBroken(p *plan.Plan, surface string) int {
+	for n := range p.Checks {
+		if p.Checks[n].Where == surface && p.Checks[n].Level == plan.Error {
+			return n
+		}
+	}
+	return -1
 }
 
 // badge is a small numbered disc.

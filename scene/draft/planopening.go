@@ -74,7 +74,7 @@ func (d *planSheet) leaf(s *side, hinge, edge float64) {
 	}
 	d.c.Stroke(arc, false, Pen{Width: 1, Color: d.th.Quiet})
 	d.c.Stroke([]Pt{s.at(hinge, from), s.at(hinge, from+r)}, false, Pen{Width: 1.5, Color: d.th.Ink})
-	d.taken.take(around(arc...).Inset(2))
+	d.taken.take(around(append(arc, s.at(hinge, from))...).Inset(-1))
 }
 
 // markOpening shows an opening hovered or selected, with a handle at each jamb.

@@ -1,0 +1,115 @@
+package draft
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"seamwright/calc/length"
+	"seamwright/calc/plan"
+	"seamwright/calc/shape"
+)
+
+// A sheet parted at random by straight cuts: every cut is found in its own piece, and pieces and saw dust make up
+// the sheet.
+func TestCutStepsPartTheSheet(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		kerf := length.Length(rapid.Int64Range(0, 4).Draw(t, "kerf")) * length.Millimetre
+		sh := &plan.Sheet{Size: [2]length.Length{2400 * length.Millimetre, 1200 * length.Millimetre}, Kerf: kerf}
+		pieces := []shape.Rect{{W: sh.Size[0], H: sh.Size[1]}}
+		var dust length.Area
+		var want []length.Length
+		for n := rapid.IntRange(0, 8).Draw(t, "cuts"); n > 0; n-- {
+			i := rapid.IntRange(0, len(pieces)-1).Draw(t, "piece")
+			q := pieces[i]
+			cross := rapid.Bool().Draw(t, "cross")
+			long := q.H
+			if cross {
+				long = q.W
+			}
+			if long < 20*length.Millimetre {
+				continue
+			}
+			at := length.Length(rapid.Int64Range(5, int64(long/length.Millimetre)-10).Draw(t, "at")) * length.Millimetre
+			near, far := q, q
+			cut := plan.Cut{Order: len(sh.Cuts) + 1}
+			if cross {
+				cut.From, cut.To = shape.Point{X: q.X + at, Y: q.Y}, shape.Point{X: q.X + at, Y: q.MaxY()}
+				near.W, far.X, far.W = at, q.X+at+kerf, q.W-at-kerf
+				dust += kerf.Times(q.H)
+			} else {
+				cut.From, cut.To = shape.Point{X: q.X, Y: q.Y + at}, shape.Point{X: q.MaxX(), Y: q.Y + at}
+				near.H, far.Y, far.H = at, q.Y+at+kerf, q.H-at-kerf
+				dust += kerf.Times(q.W)
+			}
+			pieces[i] = near
+			pieces = append(pieces, far)
+			sh.Cuts = append(sh.Cuts, cut)
+			want = append(want, at)
+		}
+		steps := cutSteps(sh)
+		require.Len(t, steps, len(want))
+		sum := dust
+		for _, q := range pieces {
+			sum += q.Area()
+		}
+		require.Equal(t, sh.Size[0].Times(sh.Size[1]), sum)
+		for i, k := range steps {
+			require.NotZero(t, k.piece.W, "cut %d has a piece", i+1)
+			require.Equal(t, want[i], k.measure)
+		}
+	})
+}
+
+func TestSheetsText(t *testing.T) {
+	zone := func(opened, bound int) plan.Zone {
+		return plan.Zone{Zone: 1, Opened: opened, Bound: bound, Panels: []plan.Panel{{ID: "x"}}}
+	}
+	for want, zones := range map[string][]plan.Zone{
+		"left open":              {},
+		"8 sheets, none fewer":   {zone(8, 8)},
+		"9 sheets, at least 8":   {zone(9, 8)},
+		"1 sheet":                {zone(1, 0)},
+		"7 sheets":               {zone(3, 3), zone(4, 0)}, // a bound for one zone only is none for the wall
+		"5 sheets":               {zone(5, 6)},             // offcuts of other walls went in: the bound says nothing
+		"16 sheets, at least 15": {zone(8, 8), zone(8, 7)},
+	} {
+		require.Equal(t, want, sheetsText(&plan.Plan{}, &plan.Surface{Zones: zones}))
+	}
+	p := &plan.Plan{Cost: plan.Cost{BySurface: []plan.SurfaceCost{{Surface: "a/b", Sheets: 6}}}}
+	require.Equal(t, "6 sheets", sheetsText(p, &plan.Surface{ID: "a/b", Zones: []plan.Zone{zone(0, 0)}}))
+	require.Equal(t, "from offcuts", sheetsText(p, &plan.Surface{ID: "a/c", Zones: []plan.Zone{zone(0, 0)}}))
+}
+
+// Days are columns; the hours of work fill a column, nights take no room, a weekend is narrow.
+func TestSequenceColumns(t *testing.T) {
+	p := &plan.Plan{Schedule: []plan.Task{
+		{ID: "a", Kind: "work", Start: "2027-03-05T08:00", Finish: "2027-03-05T14:00"}, // a Friday
+		{ID: "b", Kind: "wait", Start: "2027-03-05T14:00", Finish: "2027-03-06T14:00"},
+		{ID: "c", Kind: "work", Start: "2027-03-08T08:00", Finish: "2027-03-08T11:00"}, // the Monday after
+		{ID: "d", Kind: "work", Start: "never", Finish: "2027-03-08T11:00"},
+	}}
+	l := laySequence(p)
+	require.Equal(t, []bool{true, false, false, true}, l.busy)
+	require.Equal(t, []float64{seqNames, seqNames + seqDay, seqNames + seqDay + seqIdle, seqNames + seqDay + 2*seqIdle, seqNames + 2*seqDay + 2*seqIdle}, l.days)
+	require.Equal(t, seqNames, l.x(l.start[0]))
+	require.Equal(t, seqNames+seqDay, l.x(l.end[0]))
+	require.Equal(t, l.days[3]+seqDay/2, l.x(l.end[2])) // three of six hours
+	require.Equal(t, "c", SequenceHit(p, Pt{}, Pt{10, seqHead + 2.5*seqRow}))
+	require.Equal(t, "c", SequenceHit(p, Pt{0, seqRow}, Pt{10, seqHead + 1.5*seqRow}))
+	require.Equal(t, "", SequenceHit(p, Pt{}, Pt{10, 3}))
+	require.Equal(t, "", SequenceHit(p, Pt{}, Pt{10, seqHead + 9*seqRow}))
+	w, h := SequenceSize(p)
+	require.Equal(t, l.days[4]+12, w)
+	require.Equal(t, seqHead+4*seqRow+seqFoot, h)
+}
+
+// Of each zone the layer asked for is shown, else its outermost.
+func TestShownZones(t *testing.T) {
+	s := &plan.Surface{Zones: []plan.Zone{{Zone: 1, Layer: 1}, {Zone: 2, Layer: 1}, {Zone: 2, Layer: 2}}}
+	require.Equal(t, []int{0, 2}, shownZones(s, 0))
+	require.Equal(t, []int{0, 1}, shownZones(s, 1))
+	require.Equal(t, []int{0, 2}, shownZones(s, 2))
+	require.Equal(t, []int{0, 2}, shownZones(s, 7))
+}
