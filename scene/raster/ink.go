@@ -104,7 +104,7 @@ func (p *Pen) dash(run, samples float64) float64 {
 	for _, d := range p.Dash {
 		total += float64(d) * samples
 	}
-	run = math.Mod(run, total)
+	run -= total * math.Floor(run/total)
 	for i, d := range p.Dash {
 		l := float64(d) * samples
 		if run < l {

@@ -91,12 +91,17 @@ func (c *core) rake(out []Colour, p *poly, s *shot, x, y float64) {
 			value := base
 			if facing > 0 {
 				value += direct * facing
-				if off := (1 - (fz - sx*fx - sy*fy)) * (2 * lobeSteps); off < lobeSteps {
-					value += lamp.lobe[int(max(off, 0))]
+				if off := (1 - (fz - sx*fx - sy*fy)) * (2 * lobeSteps); off < 0 {
+					value += lamp.lobe[0]
+				} else if off < lobeSteps {
+					value += lamp.lobe[int(off)]
 				}
 			}
 			tone := value*light*255 + dither[row|(column+i)&3]
-			out[i] = palette[uint8(min(tone, 255))]
+			if tone > 255 {
+				tone = 255
+			}
+			out[i] = palette[uint8(int32(tone))]
 			gx += dgx
 			gy += dgy
 			fx += dx

@@ -59,7 +59,7 @@ func (c *core) run(out []Colour, p *poly, x, y float64) {
 	// How far the place moves from this row to the next, in metres: with the step along the row it sets how
 	// coarse a pattern is taken.
 	downX, downY := (s.u.sy-px*s.z.sy)*w, (s.v.sy-py*s.z.sy)*w
-	down := max(math.Abs(downX), math.Abs(downY))
+	down := larger(downX, downY)
 	part := stride
 	if math.Abs(s.z.sx)*longStride < even*z {
 		part = longStride
@@ -81,9 +81,8 @@ func (c *core) run(out []Colour, p *poly, x, y float64) {
 			dx, dy = (nx-px)/k, (ny-py)/k
 			dl = int32((next - light) * one / float32(steps))
 		}
-		across := max(math.Abs(dx), math.Abs(dy))
 		pat := m.Pattern
-		level := pat.level(float32(max(across, down)))
+		level := pat.level(float32(larger(larger(dx, dy), down)))
 		if level == PatternBits {
 			flat(out[:n], palette[pat.Levels[PatternBits][0]], int32(light*one), dl)
 		} else {
@@ -104,6 +103,15 @@ func (c *core) run(out []Colour, p *poly, x, y float64) {
 		out = out[n:]
 		px, py, light = nx, ny, next
 	}
+}
+
+// larger is the larger of two magnitudes.
+func larger(a, b float64) float64 {
+	a, b = math.Abs(a), math.Abs(b)
+	if a > b {
+		return a
+	}
+	return b
 }
 
 // brightness is the light on the plane at one place of it.

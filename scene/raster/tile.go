@@ -167,8 +167,12 @@ func (c *core) deliver(t *tile) {
 			row := c.img.Pix[(t.y0+y)*c.img.Stride+4*t.x0:]
 			row = row[:4*t.w]
 			src := t.colour[y*tileW : y*tileW+t.w]
-			for i, v := range src {
-				binary.LittleEndian.PutUint32(row[4*i:], uint32(v))
+			for len(src) >= 2 && len(row) >= 8 {
+				binary.LittleEndian.PutUint64(row, uint64(src[0])|uint64(src[1])<<32)
+				src, row = src[2:], row[8:]
+			}
+			if len(src) == 1 {
+				binary.LittleEndian.PutUint32(row, uint32(src[0]))
 			}
 		}
 		return

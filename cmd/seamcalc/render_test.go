@@ -1,0 +1,59 @@
+package main
+
+import (
+	"bytes"
+	"image/png"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+const renderSample = "../../assets/samples/lane-workshop.seam.yaml"
+
+func TestRenderWritesAPicture(t *testing.T) {
+	name := filepath.Join(t.TempDir(), "room.png")
+	var out, errs bytes.Buffer
+	code := runRender([]string{renderSample, "-o", name, "--from", "NE", "--size", "160x90", "--light", "raking"}, nil, &out, &errs)
+	require.Equal(t, exitFine, code, errs.String())
+	f, err := os.Open(name)
+	require.NoError(t, err)
+	defer f.Close()
+	img, err := png.Decode(f)
+	require.NoError(t, err)
+	require.Equal(t, 160, img.Bounds().Dx())
+	require.Equal(t, 90, img.Bounds().Dy())
+	require.NotEqual(t, img.At(1, 1), img.At(80, 60), "the room stands before the ground")
+}
+
+func TestRenderToStandardOutput(t *testing.T) {
+	var out, errs bytes.Buffer
+	code := runRender([]string{"-o", "-", "--size", "32x20", renderSample}, nil, &out, &errs)
+	require.Equal(t, exitFine, code, errs.String())
+	_, err := png.Decode(&out)
+	require.NoError(t, err)
+}
+
+func TestRenderRefusesInOneClearLine(t *testing.T) {
+	for _, c := range []struct {
+		args []string
+		says string
+	}{
+		{[]string{renderSample}, "-o room.png"},
+		{[]string{renderSample, "-o", "x.png", "--size", "0x90"}, "1920x1080"},
+		{[]string{renderSample, "-o", "x.png", "--size", "9000x90"}, "8192"},
+		{[]string{renderSample, "-o", "x.png", "--from", "UP"}, "NE"},
+		{[]string{renderSample, "-o", "x.png", "--light", "candle"}, "raking"},
+		{[]string{renderSample, "-o", "x.png", "--theme", "pink"}, "paper"},
+		{[]string{renderSample, "-o", "no/such/folder/x.png", "--size", "8x8"}, "no/such/folder"},
+		{[]string{"-o", "x.png"}, "project file"},
+	} {
+		var out, errs bytes.Buffer
+		require.Equal(t, exitUsage, runRender(c.args, nil, &out, &errs), c.args)
+		require.Contains(t, errs.String(), c.says)
+		require.Equal(t, 1, strings.Count(errs.String(), "\n"), errs.String())
+		require.Empty(t, out.String())
+	}
+}
