@@ -55,6 +55,17 @@ func offers(j *job.Job, kind string) []offer {
 // stickWork is the search budget for cutting one kind of stick; a few hundred pieces are proven within it.
 const stickWork = 1 << 16
 
+// mark is the finest length that is measured on a stick. The cutting engine counts in marks, pieces rounded up and
+// sticks down, so that its tables stay small; the plan keeps the true lengths.
+func (u units) mark() length.Length {
+	if u.imperial {
+		return length.Inch / 64
+	}
+	return length.Millimetre / 2
+}
+
+func marks(l, mark length.Length) int64 { return int64((l + mark - 1) / mark) }
+
 // cutSticks buys sticks of a kind for the pieces at least cost: rows of the takeoff, one for each stock length, and the
 // sticks with their pieces. A piece longer than any stick is joined from whole ones and a rest. kerf is what a cut takes.
 // Where none is for sale the row stands with nothing bought.
@@ -71,11 +82,12 @@ func (u units) cutSticks(j *job.Job, group, item, kind string, pieces []length.L
 	if len(forSale) == 0 {
 		return []plan.Item{row}, nil
 	}
-	problem := nest.LengthProblem{Kerf: int64(kerf)}
+	mark := u.mark()
+	problem := nest.LengthProblem{Kerf: marks(kerf, mark)}
 	longest := length.Length(0)
 	for _, o := range forSale {
-		problem.Sticks = append(problem.Sticks, nest.Stick{L: int64(o.long), Cost: int64(o.pack.Price)})
-		longest = max(longest, o.long)
+		problem.Sticks = append(problem.Sticks, nest.Stick{L: int64(o.long / mark), Cost: int64(o.pack.Price)})
+		longest = max(longest, o.long/mark*mark)
 	}
 	counts := map[length.Length]int{}
 	for _, l := range pieces {
@@ -92,7 +104,7 @@ func (u units) cutSticks(j *job.Job, group, item, kind string, pieces []length.L
 	}
 	slices.SortFunc(sizes, func(a, b length.Length) int { return cmp.Compare(b, a) })
 	for _, l := range sizes {
-		problem.Pieces = append(problem.Pieces, nest.Piece{L: int64(l), N: counts[l]})
+		problem.Pieces = append(problem.Pieces, nest.Piece{L: marks(l, mark), N: counts[l]})
 	}
 	cut, err := nest.Lengths(context.Background(), &problem, nest.Budget{Nodes: stickWork})
 	if err != nil { // every piece fits the longest stick, so only a limit of the engine can be behind it
