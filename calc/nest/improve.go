@@ -7,11 +7,13 @@ import (
 )
 
 const (
-	history    = 120 // rounds that an answer may be worse for
-	maxTaken   = 6   // pieces taken out in a round, at most
-	spareSlots = 3   // sheets more than the answer at hand that a better one may use
-	closeOdds  = 4   // one ruin in so many gives a whole sheet back
-	roundWork  = 64  // work that a round counts besides the places it weighs
+	history     = 120   // rounds that an answer may be worse for
+	maxTaken    = 6     // pieces taken out in a round, at most
+	spareSlots  = 3     // sheets more than the answer at hand that a better one may use
+	closeOdds   = 4     // one ruin in so many gives a whole sheet back
+	patience    = 30000 // rounds without a better answer before worse ones may pass again
+	reheatParts = 0.7   // how much worse then, in average pieces left out
+	roundWork   = 64    // work that a round counts besides the places it weighs
 )
 
 // state is a set of sheets within a cost limit, and the pieces that found no place in them.
@@ -192,6 +194,7 @@ func (m *improver) descend() bool {
 		hist[i] = m.cur.rest
 	}
 	var outWas []int
+	least, since := m.cur.rest, 0
 	for it := 0; m.cur.rest > 0 || len(m.cur.out) > 0; it++ {
 		if len(m.cur.bins) == 0 || s.done() {
 			return false
@@ -204,6 +207,12 @@ func (m *improver) descend() bool {
 		m.ruin()
 		m.recreate()
 		now := m.cur.rest
+		if now < least {
+			least, since = now, it
+		} else if it-since > patience {
+			m.reheat(&hist)
+			least, since = m.cur.rest, it
+		}
 		h := &hist[it%history]
 		if now <= was || now <= *h {
 			*h = min(*h, now)
@@ -222,6 +231,18 @@ func (m *improver) descend() bool {
 		}
 	}
 	return true
+}
+
+// reheat lets worse answers pass again for a while, after a long time without a better one.
+func (m *improver) reheat(hist *[history]float64) {
+	mean, n := 0.0, 0
+	for _, t := range m.s.types {
+		mean += t.area * float64(t.n)
+		n += t.n
+	}
+	for i := range hist {
+		hist[i] = m.cur.rest + mean/float64(n)*m.rng.Float64()*reheatParts
+	}
 }
 
 // save keeps the bin as it is for undo, unless that was done in this round.

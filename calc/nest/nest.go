@@ -1,5 +1,3 @@
-// Package nest cuts rectangles from sheets and lengths from sticks, with cuts that each run right across the piece at
-// hand, at the least cost, and proves how low the cost could be at all.
 package nest
 
 import (
