@@ -89,6 +89,7 @@ func assemble(j *job.Job, b *survey.Building, a *board.Answer) *plan.Plan {
 		zones = zones[len(s.Zones):]
 		p.Surfaces = append(p.Surfaces, surface)
 	}
+	countOpened(p)
 	sum := &p.Summary
 	sum.SheetsBound, sum.ButtJoint, sum.TaperedJoint, sum.MixedJoint = a.Bound, a.Butt, a.Tapered, a.Mixed
 	var opened length.Area
@@ -104,6 +105,24 @@ func assemble(j *job.Job, b *survey.Building, a *board.Answer) *plan.Plan {
 		sum.Waste = math.Round(1e6*(1-float64(netArea(p))/float64(opened))) / 1e6
 	}
 	return p
+}
+
+// countOpened counts a bought sheet for the zone of the first piece that is cut from it.
+func countOpened(p *plan.Plan) {
+	home := map[string]*plan.Zone{}
+	for i := range p.Surfaces {
+		for k := range p.Surfaces[i].Zones {
+			z := &p.Surfaces[i].Zones[k]
+			for _, panel := range z.Panels {
+				home[panel.ID] = z
+			}
+		}
+	}
+	for _, s := range p.Sheets {
+		if z := home[s.Parts[0].Panel]; s.Source == plan.Buy {
+			z.Opened++
+		}
+	}
 }
 
 // netArea is the area of all panels as they hang.
