@@ -31,10 +31,17 @@ type search struct {
 	joints   jointLengths
 	breaks   int
 	pieces   int
+	prepared map[preparedKey]*zoneState
 }
 
-func newSearch(ctx context.Context, j *job.Job, aim job.Aim, stock []job.Stock) *search {
-	s := &search{ctx: ctx, job: j, rates: newRates(j), aim: aim}
+// preparedKey is a zone and a hash of the lines that it keeps clear of.
+type preparedKey struct {
+	zone  *survey.Zone
+	lines key
+}
+
+func newSearch(ctx context.Context, j *job.Job, stock []job.Stock) *search {
+	s := &search{ctx: ctx, job: j, rates: newRates(j), prepared: map[preparedKey]*zoneState{}}
 	for i := range j.Products {
 		p := &j.Products[i]
 		var mine []job.Stock
@@ -43,7 +50,7 @@ func newSearch(ctx context.Context, j *job.Job, aim job.Aim, stock []job.Stock) 
 				mine = append(mine, st)
 			}
 		}
-		s.products = append(s.products, &productState{product: p, quick: newQuick(p, mine), index: map[layout.Size]int32{}, known: map[uint64]tally{}, stale: true})
+		s.products = append(s.products, &productState{product: p, quick: newQuick(p, mine), index: map[layout.Size]int32{}, known: [2]map[uint64]tally{{}, {}}, stale: true})
 	}
 	return s
 }
@@ -52,8 +59,30 @@ func (s *search) productIndex(p *job.Product) int {
 	return slices.IndexFunc(s.products, func(q *productState) bool { return q.product.ID == p.ID })
 }
 
-// prepare lists the schemes and choices of one zone.
+// restart empties the search for another aim; what has been prepared stays.
+func (s *search) restart(aim job.Aim) {
+	for _, z := range s.zones {
+		s.enter(z, -1)
+	}
+	s.zones, s.fixed, s.aim, s.tallies = nil, 0, aim, 0
+}
+
+// prepare lists the schemes and choices of one zone, once for all aims, and picks a first one.
 func (s *search) prepare(z *survey.Zone, avoid []layout.Line) *zoneState {
+	w := newWriter()
+	w.lines(avoid)
+	k := preparedKey{z, w.sum()}
+	zs, ok := s.prepared[k]
+	if !ok {
+		zs = s.list(z, avoid)
+		s.prepared[k] = zs
+	}
+	zs.cur, zs.pick = 0, slices.Clone(zs.schemes[0].start)
+	return zs
+}
+
+// list finds the schemes of a zone and the choices of their rows.
+func (s *search) list(z *survey.Zone, avoid []layout.Line) *zoneState {
 	zs := &zoneState{zone: z, product: s.productIndex(z.Product)}
 	p := s.products[zs.product]
 	prices := s.prices(p)
@@ -175,10 +204,15 @@ func (s *search) evaluate() value {
 	bad := 0
 	for _, p := range s.products {
 		if p.stale {
-			t, ok := p.known[p.state]
+			bySheets := s.aim != job.AimCost
+			known := p.known[0]
+			if bySheets {
+				known = p.known[1]
+			}
+			t, ok := known[p.state]
 			if !ok {
-				t = p.quick.tally(p.wants, s.aim != job.AimCost, p.bound)
-				p.known[p.state] = t
+				t = p.quick.tally(p.wants, bySheets, p.bound)
+				known[p.state] = t
 				s.tallies++
 			}
 			p.tally, p.stale = t, false
@@ -193,6 +227,18 @@ func (s *search) evaluate() value {
 	cost += int64(s.pieces) * (s.rates.piece + s.rates.cut)
 	rough := int64(s.joints.butt + s.joints.mixed)
 	return s.valued(s.breaks+bad, sheets, cost, rough)
+}
+
+// totals are the sheets and the cost of the current picks.
+func (s *search) totals() (sheets int, cost int64) {
+	v := s.evaluate()
+	if s.aim == job.AimCost {
+		return int(v.by[1]), v.by[0]
+	}
+	if s.aim == job.AimSheets {
+		return int(v.by[0]), v.by[2]
+	}
+	return int(v.by[1]), v.by[2]
 }
 
 // valued orders the three aims as the project asks.

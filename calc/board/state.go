@@ -49,7 +49,7 @@ type productState struct {
 	stale   bool
 	// state is a hash of what is asked for, a sum over pieces, and known the tallies by it.
 	state uint64
-	known map[uint64]tally
+	known [2]map[uint64]tally // by cost, by sheets
 }
 
 func (p *productState) sizeIndex(s layout.Size) int32 {

@@ -1,0 +1,258 @@
+package board
+
+import (
+	"fmt"
+	"slices"
+
+	"seamwright/calc/job"
+	"seamwright/calc/layout"
+	"seamwright/calc/length"
+	"seamwright/calc/survey"
+)
+
+// aims in the order in which a group is solved for all of them.
+var aims = [...]job.Aim{job.AimCost, job.AimSheets, job.AimJoints}
+
+// groupPlans are the layouts of one group of zones, one for each aim.
+type groupPlans struct {
+	plans [len(aims)]groupPlan
+}
+
+// groupPlan is one layout of a group, parallel to its zones, and what the search counted for it.
+type groupPlan struct {
+	zones  []settled
+	sheets int
+	butt   length.Length
+	cost   int64
+}
+
+// settled is a zone whose layout has been decided. It is never changed afterwards, so plans and memo share it.
+type settled struct {
+	scheme  *layout.Scheme
+	choices []*layout.Choice
+	panels  []layout.Panel
+	clashes []layout.Break
+}
+
+// groupSize is how many surfaces are solved together. Rooms are joined up to this many, and a larger room is a group
+// of its own, so that an edit changes only the group that it lies in.
+const groupSize = 12
+
+// groups are lists of zones, by whole rooms.
+func (s *solver) groups() [][]int {
+	var groups [][]int
+	var cur []int
+	surfaces, zone := 0, 0
+	for i := 0; i < len(s.building.Surfaces); {
+		room := s.building.Surfaces[i].Room
+		n, zs := 0, []int(nil)
+		for ; i < len(s.building.Surfaces) && s.building.Surfaces[i].Room == room; i++ {
+			n++
+			for range s.building.Surfaces[i].Zones {
+				zs = append(zs, zone)
+				zone++
+			}
+		}
+		if surfaces > 0 && surfaces+n > groupSize {
+			groups, cur, surfaces = append(groups, cur), nil, 0
+		}
+		cur, surfaces = append(cur, zs...), surfaces+n
+	}
+	if len(cur) > 0 {
+		groups = append(groups, cur)
+	}
+	return groups
+}
+
+// solveGroup finds the layouts of a group for every aim, or takes them from the memo. Layouts of earlier groups are
+// settled already; where joints must keep clear of theirs, these are part of what the memo goes by.
+func (s *solver) solveGroup(group []int) (*groupPlans, error) {
+	w := newWriter()
+	w.frame(s.job)
+	for k, i := range group {
+		if s.zones[i].Product == nil {
+			w.int(-1)
+			continue
+		}
+		w.zone(s.zones[i])
+		for _, b := range s.before(i) {
+			w.int(int64(slices.Index(group, b)))
+		}
+		w.int(int64(k))
+		if s.outside(i, group) {
+			for a := range aims {
+				w.lines(s.lines(i, a))
+			}
+		}
+	}
+	k := w.sum()
+	if g := s.memo.group(k); g != nil {
+		return g, nil
+	}
+	g := &groupPlans{}
+	search := newSearch(s.ctx, s.job, s.job.Stock)
+	for _, p := range search.products {
+		var mine []*survey.Zone
+		for _, i := range group {
+			mine = append(mine, s.zones[i])
+		}
+		p.bound = areaBound(p.product, &s.job.Rules, mine, s.job.Stock)
+	}
+	for a := range aims {
+		search.restart(aims[a])
+		if err := s.solveFor(search, group, a); err != nil {
+			return nil, err
+		}
+		p := &g.plans[a]
+		for _, i := range group {
+			p.zones = append(p.zones, s.settled[a][i])
+		}
+		p.sheets, p.cost = search.totals()
+		p.butt = search.joints.butt
+	}
+	s.memo.keepGroup(k, g)
+	return g, nil
+}
+
+// outside tells whether a zone must keep clear of joints in another group.
+func (s *solver) outside(i int, group []int) bool {
+	return slices.ContainsFunc(s.before(i), func(k int) bool { return !slices.Contains(group, k) })
+}
+
+// solveFor decides a group's layout for one aim, in waves: zones whose joints must keep clear of those of others come
+// after them.
+func (s *solver) solveFor(search *search, group []int, aim int) error {
+	left := slices.DeleteFunc(slices.Clone(group), func(i int) bool { return s.zones[i].Product == nil })
+	for len(left) > 0 {
+		var wave, rest []int
+		for _, i := range left {
+			if slices.ContainsFunc(s.before(i), func(k int) bool { return slices.Contains(left, k) }) {
+				rest = append(rest, i)
+			} else {
+				wave = append(wave, i)
+			}
+		}
+		for _, i := range wave {
+			z := search.prepare(s.zones[i], s.lines(i, aim))
+			search.zones = append(search.zones, z)
+			search.enter(z, 1)
+		}
+		best, err := search.improve()
+		if err != nil {
+			return err
+		}
+		search.exhaust(best)
+		for k, i := range wave {
+			s.settled[aim][i] = settle(search.zones[search.fixed+k])
+		}
+		search.fixed = len(search.zones)
+		left = rest
+	}
+	return s.ctx.Err()
+}
+
+// before are the zones whose joints zone i must keep clear of: the layer below, and the base layer on the other face
+// of the partition where that surface comes first.
+func (s *solver) before(i int) []int {
+	z := s.zones[i]
+	var ks []int
+	for _, k := range s.ofSurface[z.Surface] {
+		if o := s.zones[k]; o.Index == z.Index && o.Layer == z.Layer-1 && o.Product != nil {
+			ks = append(ks, k)
+		}
+	}
+	if z.Surface.Back != nil && z.Layer == 1 {
+		for _, k := range s.ofSurface[z.Surface.Back] {
+			if o := s.zones[k]; k < i && o.Layer == 1 && o.Product != nil {
+				ks = append(ks, k)
+			}
+		}
+	}
+	return ks
+}
+
+// Clearances of parallel joints. Between layers: one member space along the members, else 16 in (GA-216-2024
+// s. 4.6.8; distance as the rule book gives it). Joints on two faces nearer than a member's width share a stud.
+const (
+	layerClear = 16 * length.Inch
+	studShare  = length.Inch
+)
+
+// lines are the joints that zone i must keep clear of, in the layout for one aim.
+func (s *solver) lines(i, aim int) []layout.Line {
+	z := s.zones[i]
+	var lines []layout.Line
+	for _, k := range s.before(i) {
+		st := &s.settled[aim][k]
+		if st.scheme == nil {
+			continue
+		}
+		o := s.zones[k]
+		for _, l := range st.lines() {
+			if o.Surface == z.Surface {
+				l.Clear, l.Rule = layerClear, layout.RuleLayers
+				if l.Upright == (z.Surface.Members.Axis != "y") {
+					l.Clear = st.scheme.Spacing()
+				}
+			} else {
+				if !l.Upright {
+					continue
+				}
+				l.Clear, l.Rule = max(studShare, z.Surface.Members.Width), layout.RuleOpposite
+				l.At = across(z.Surface, o.Surface, l.At)
+			}
+			lines = append(lines, l)
+		}
+	}
+	return lines
+}
+
+// across carries an x of one wall over to the facing wall.
+func across(to, from *survey.Surface, x length.Length) length.Length {
+	var sum float64
+	for k := range 3 {
+		p := float64(from.Frame.Origin[k]) + float64(x)*from.Frame.X[k]
+		sum += (p - float64(to.Frame.Origin[k])) * to.Frame.X[k]
+	}
+	return length.Length(sum)
+}
+
+// lines are a settled zone's joints as lines on its surface, each once.
+func (st *settled) lines() []layout.Line {
+	var lines []layout.Line
+	seen := map[layout.Line]bool{}
+	add := func(l layout.Line) {
+		if !seen[l] {
+			seen[l] = true
+			lines = append(lines, l)
+		}
+	}
+	for k := 1; k < len(st.scheme.Bands); k++ {
+		add(layout.Line{Upright: st.scheme.Swap, At: st.scheme.Bands[k].V0})
+	}
+	for _, c := range st.choices {
+		for _, u := range c.Seams {
+			add(layout.Line{Upright: !st.scheme.Swap, At: u})
+		}
+	}
+	return lines
+}
+
+// settle keeps the picks of a zone.
+func settle(z *zoneState) settled {
+	sc := z.schemes[z.cur]
+	st := settled{scheme: sc.Scheme}
+	for r := range sc.rows {
+		if len(sc.rows[r]) == 0 {
+			continue
+		}
+		st.choices = append(st.choices, &sc.rows[r][z.pick[r]].Choice)
+		if n := z.clashes(sc, r, z.pick[r]); n > 0 {
+			sp := sc.Rows[r].Spans[0]
+			st.clashes = append(st.clashes, layout.Break{Rule: layout.RuleStagger, At: sc.At((sp.U0+sp.U1)/2, sp.V0),
+				Message: fmt.Sprintf("course %d: the least piece, the members and the sheets for sale leave no end joints that keep the stagger: the rules stagger, least piece and bearing contradict each other", sp.Band+1)})
+		}
+	}
+	st.panels = sc.Panels(st.choices)
+	return st
+}
