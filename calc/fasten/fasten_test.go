@@ -250,6 +250,26 @@ func TestWoodPanelEdges(t *testing.T) {
 	require.Equal(t, 2*9+5*5+2*6*2, p.Summary.Screws)
 }
 
+// The upper course of panels meets two sheets of the lower one: its edge is one line of screws, the same as over one.
+func TestEdgeOverTwoSheets(t *testing.T) {
+	j := sample.Job()
+	face := oneSheet(16*inch, "ply-18")
+	face.H = 8 * foot
+	b, p := sample.Build(j, face)
+	layer := &p.Surfaces[0].Zones[0]
+	whole := layer.Joints[0]
+	whole.Support = plan.OnBlocking
+	left, right := whole, whole
+	left.To.X, right.From.X = 40*inch, 40*inch
+	layer.Joints = []plan.Joint{whole}
+	fasten.Fasten(j, b, p)
+	want := layer.Fasteners.Points
+	layer.Joints = []plan.Joint{left, right}
+	fasten.Fasten(j, b, p)
+	require.Equal(t, want, layer.Fasteners.Points)
+	require.Equal(t, 2*(2*9+5*5+2*6*2), p.Summary.Screws, "two sheets, all four edges of each fixed")
+}
+
 // A seam between members over solid backing has its own row on both sides.
 func TestBackingSeamHasItsOwnRows(t *testing.T) {
 	j := sample.Job()

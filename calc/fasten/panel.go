@@ -257,8 +257,23 @@ func (f *fixing) ends(s sheet, p *plan.Panel) []end {
 	if f.wood || f.allEnds {
 		ends = append(ends, f.plateEnds(s)...)
 	}
-	slices.SortStableFunc(ends, func(a, b end) int { return cmp.Compare(a.v, b.v) })
-	return ends
+	return merged(ends)
+}
+
+// merged joins stretches of one edge that follow on each other: an edge meets several sheets, and a plate besides.
+func merged(ends []end) []end {
+	slices.SortFunc(ends, func(a, b end) int {
+		return cmp.Or(cmp.Compare(a.v, b.v), cmp.Compare(a.within.From, b.within.From), cmp.Compare(a.within.To, b.within.To))
+	})
+	var joined []end
+	for _, e := range ends {
+		if n := len(joined); n > 0 && joined[n-1].v == e.v && e.within.From <= joined[n-1].within.To+nearJoint {
+			joined[n-1].within.To = max(joined[n-1].within.To, e.within.To)
+			continue
+		}
+		joined = append(joined, e)
+	}
+	return joined
 }
 
 func (f *fixing) fixedAlong(s plan.Support) bool {
@@ -324,7 +339,7 @@ func fillEnd(points []placed, s sheet, e end) []placed {
 // close: a screw of a row already stands within 3/8 in of an end of the line.
 func close(stops []length.Length, have map[length.Length]bool, u length.Length) bool {
 	for _, x := range stops {
-		if have[x] && (x-u).Abs() < Edge {
+		if have[x] && (x-u).Abs() <= Edge {
 			return true
 		}
 	}

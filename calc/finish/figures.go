@@ -36,7 +36,6 @@ var (
 	skimFilm    = job.Figure{ID: "skim-film", Value: 0.012, Unit: "in", What: "wet skim of level 5", Source: "", Status: job.Practice}
 	shrinkage   = job.Figure{ID: "shrinkage", Value: 25, Unit: "%", What: "volume that drying compound loses", Source: "", Status: job.Practice}
 	loss        = job.Figure{ID: "compound-loss", Value: 15, Unit: "%", What: "compound left in pans, sanded off and thrown away", Source: "", Status: job.Practice}
-	setFirst    = job.Figure{ID: "setting-first-coat", Value: 0, Unit: "yes = 1", What: "first coat in setting-type compound", Source: "choice of the user", Status: job.Practice}
 	bagYield    = job.Figure{ID: "setting-yield", Value: 2.8 / 18, Unit: "gal/lb", What: "wet compound from a pound of setting-type powder", Source: "maker's submittal: 2.8 gal from 18 lb", Status: job.Read}
 	lightAngle  = job.Figure{ID: "light-angle", Value: 30, Unit: "degrees", What: "angle of the hardest light above the wall", Source: "", Status: job.Practice}
 	threshold   = job.Figure{ID: "contrast-seen", Value: 2, Unit: "%", What: "least contrast that an eye picks out", Source: "Weber fraction", Status: job.Memory}
@@ -44,6 +43,11 @@ var (
 	screwLoss   = job.Figure{ID: "screw-loss", Value: 5, Unit: "%", What: "screws dropped and spoiled; need x (1 + w)", Source: "", Status: job.Practice}
 	perPound    = job.Figure{ID: "screws-per-pound", Value: 350, Unit: "in/lb", What: "screws in a pound times their length", Source: "counts on boxes", Status: job.Memory}
 )
+
+// SettingMinutes is the setting time of the compound, 0 for drying-type: it decides what is bought here and how long the
+// sequence waits, where it is listed.
+var SettingMinutes = job.Figure{ID: "setting-compound", Value: 0, Unit: "minutes", What: "setting time of the compound; 0 for drying-type",
+	Source: "makers' data: 20, 45, 90, 210", Status: job.Read}
 
 // Figures of paint, trim and sundries.
 var (
@@ -69,7 +73,7 @@ var (
 var Figures = []job.Figure{
 	taperDepth, taperWidth, bedFilm, bedWidth, tapeWidth, tapeThick, secondFlat, thirdFlat, secondFilm, thirdFilm, buttSecond,
 	buttCrown, buttLeast, buttMost, angleFirst, angleSecond, beadNose, beadFirst, beadStep, dimpleWidth, dimpleDepth, spotFirst,
-	spotFilm, skimFilm, shrinkage, loss, setFirst, bagYield, lightAngle, threshold, tapeWaste, screwLoss, perPound,
+	spotFilm, skimFilm, shrinkage, loss, bagYield, lightAngle, threshold, tapeWaste, screwLoss, perPound,
 	firstCoat, laterCoat, panelCoats, battens, boardSill, paperLap, sanding, platesPerBox, boxGypsum, trimLap,
 	primerRecoat, paintRecoat,
 }

@@ -82,15 +82,18 @@ func (u units) jointRows(j *job.Job, seams []Seams) []plan.Item {
 	c := CompoundFor(j, seams)
 	var rows []plan.Item
 	basis := u.compoundBasis(j, seams, c)
-	ready := c.Total()
-	if setFirst.Of(j) > 0 && c.Coat[0] > 0 {
-		ready -= c.Coat[0]
-		pounds := c.Coat[0] / litresPerGallon / bagYield.Of(j)
-		rows = append(rows, plan.Item{Item: "setting-type compound", Supply: "setting-compound", Group: "joints", Need: pounds, Unit: "lb",
-			Basis: fmt.Sprintf("first coat %s wet at %.3f gal/lb", u.volume(c.Coat[0]), bagYield.Of(j)), Source: told(bagYield)})
-	}
-	if ready > 0 {
-		rows = append(rows, u.byVolume("joints", "joint compound", "compound", ready, basis,
+	switch wet := c.Total(); {
+	case wet == 0:
+	case SettingMinutes.Of(j) > 0:
+		pounds := wet / litresPerGallon / bagYield.Of(j)
+		row := plan.Item{Item: "setting-type compound", Supply: "setting-compound", Group: "joints", Need: pounds, Unit: "lb",
+			Basis: fmt.Sprintf("%s; %s wet at %.3f gal/lb", basis, u.volume(wet), bagYield.Of(j)), Source: told(bagYield)}
+		if !u.imperial {
+			row.Need, row.Unit = pounds*kilogramsPerPound, "kg"
+		}
+		rows = append(rows, row)
+	default:
+		rows = append(rows, u.byVolume("joints", "joint compound", "compound", wet, basis,
 			"shape of the joints; taper of ASTM C1396 and EN 520; coats of GA-214"))
 	}
 	if tape := taped(seams); tape > 0 {

@@ -362,6 +362,18 @@ func window(b *survey.Building, wide length.Length) {
 	z.Holes = []survey.Hole{{Opening: o, Outline: o.Rect().Polygon()}}
 }
 
+// Setting-type powder: what 2.8 gal from 18 lb (read) asks for, and nothing of the ready-mixed kind.
+func TestSettingTypeIsBoughtInstead(t *testing.T) {
+	j, b, p := room(t, 4)
+	gallons := find(t, finish.Finish(j, b, p), "joint compound").Need
+	j.Figures = map[string]float64{"setting-compound": 90}
+	rows := finish.Finish(j, b, p)
+	require.InDelta(t, gallons/2.8*18, find(t, rows, "setting-type compound").Need, 1e-9)
+	for _, r := range rows {
+		require.NotEqual(t, "joint compound", r.Item)
+	}
+}
+
 // A window wrapped in board: head and sill run through, jambs stand between them; bead on all four edges.
 func TestWindowReturn(t *testing.T) {
 	j, b, p := room(t, 4)

@@ -8,10 +8,11 @@ import (
 	"seamwright/calc/plan"
 )
 
-// Exact by definition: the US gallon is 231 cubic inches, the foot 0.3048 m.
+// Exact by definition.
 const (
 	litresPerGallon      = 231 * litresPerCubicInch
 	metresPerFoot        = 0.3048
+	kilogramsPerPound    = 0.45359237
 	squareMetresPerFoot2 = metresPerFoot * metresPerFoot
 )
 

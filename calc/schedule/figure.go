@@ -3,6 +3,7 @@ package schedule
 import (
 	"fmt"
 
+	"seamwright/calc/finish"
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 )
@@ -35,7 +36,7 @@ var (
 	trimBase    = job.Figure{ID: "fix-trim", Value: 2.0, Unit: "h/100 ft", What: "cut and fix base trim", Source: "Peterson and Dagostino p. 182: baseboard 1.5 to 2.5", Status: job.Read}
 	cover       = job.Figure{ID: "fix-cover", Value: 0.1, Unit: "h each", What: "set a box extender and cover", Source: "", Status: job.Practice}
 	visitDays   = job.Figure{ID: "inspection-days", Value: 1, Unit: "workdays", What: "wait for an inspection", Source: "", Status: job.Practice}
-	setting     = job.Figure{ID: "setting-compound", Value: 0, Unit: "minutes", What: "setting time of the compound; 0 for drying-type", Source: "makers' data: 20, 45, 90, 210", Status: job.Read}
+	setting     = finish.SettingMinutes
 )
 
 // Figures lists the adjustable numbers of the sequence.
