@@ -58,6 +58,9 @@ func (s *search) exhaust(best value) value {
 			e.rows = append(e.rows, x)
 		}
 	}
+	if len(e.rows) > smallRows {
+		return best
+	}
 	e.rest = make([]length.Length, len(e.rows)+1)
 	for i := len(e.rows) - 1; i >= 0; i-- {
 		x := &e.rows[i]

@@ -13,9 +13,10 @@ import (
 // Work budgets of the search of one group, in tallies. They are counts of work, never time, so that every machine
 // finds the same plan.
 const (
-	choiceLimit = 64   // lawful sets of end joints kept for one row
-	passes      = 6    // rounds of improvement over all rows
-	tallyBudget = 6000 // tallies in one group
+	choiceLimit = 64 // lawful sets of end joints kept for one row
+	passes      = 6  // rounds of improvement over all rows
+	zoneTallies = 60 // tallies in one group, for each of its zones
+	smallRows   = 8  // rows up to which all layouts are gone through
 )
 
 // search is the joint search of one group of zones: which scheme each takes, and which end joints each row.
@@ -28,6 +29,7 @@ type search struct {
 	zones    []*zoneState
 	fixed    int // zones before this one are settled
 	tallies  int
+	budget   int
 	joints   jointLengths
 	breaks   int
 	pieces   int
@@ -258,7 +260,16 @@ func (s *search) valued(breaks, sheets int, cost, rough int64) value {
 // improve changes one row, one pair of adjoining rows or one zone's scheme at a time, as long as that makes the value
 // less, for the zones not yet settled.
 func (s *search) improve() (value, error) {
+	for _, p := range s.products {
+		p.quick.warm, p.stale = 0, true
+		delete(p.known[0], p.state)
+		delete(p.known[1], p.state)
+	}
 	best := s.evaluate()
+	for _, p := range s.products {
+		p.quick.warm = 1
+	}
+	s.budget = s.tallies + zoneTallies*(len(s.zones)-s.fixed)
 	for pass := 0; pass < passes; pass++ {
 		before := best
 		for _, z := range s.zones[s.fixed:] {
@@ -268,7 +279,7 @@ func (s *search) improve() (value, error) {
 			best = s.improveScheme(z, best)
 			best = s.improveRows(z, best)
 		}
-		if best.compare(before) == 0 || s.tallies > tallyBudget {
+		if best.compare(before) == 0 || s.tallies > s.budget {
 			break
 		}
 	}
@@ -277,7 +288,7 @@ func (s *search) improve() (value, error) {
 
 func (s *search) improveScheme(z *zoneState, best value) value {
 	for k := range z.schemes {
-		if k == z.cur || s.tallies > tallyBudget {
+		if k == z.cur || s.tallies > s.budget {
 			continue
 		}
 		old, oldPick := z.cur, z.pick
@@ -311,7 +322,7 @@ func (s *search) improveRows(z *zoneState, best value) value {
 	sc := z.schemes[z.cur]
 	for r := range sc.rows {
 		for c := range sc.rows[r] {
-			if s.tallies > tallyBudget {
+			if s.tallies > s.budget {
 				return best
 			}
 			old := z.pick[r]

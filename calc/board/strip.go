@@ -21,7 +21,16 @@ type quick struct {
 	filled []fill
 	// orders are the wants in the two orders of work, kept up as sizes come in.
 	orders [2][]int32
+	// leastL and leastW are the least sides wanted: a rest below them is waste.
+	leastL, leastW length.Length
+	// habit is the way that did best last, by cost and by sheets; a warm tally of many pieces tries only that way and
+	// its neighbour. The first ones after a start try all.
+	habit [2]int
+	warm  int
 }
+
+// fewPieces is up to how many pieces every way of cutting is tried in every tally.
+const fewPieces = 16
 
 // sheetKind is a sheet for sale or on hand, sides one kerf larger.
 type sheetKind struct {
@@ -118,17 +127,35 @@ func (q *quick) sort(wants []want) {
 // tally counts the sheets for a list of wants; bySheets: fewest sheets before least cost. It stops at a count that
 // enough says cannot be beaten.
 func (q *quick) tally(wants []want, bySheets bool, enough int) tally {
+	pieces := 0
+	q.leastL, q.leastW = 1<<62, 1<<62
+	for i := range wants {
+		if w := &wants[i]; w.n > 0 {
+			pieces += w.n
+			q.leastL, q.leastW = min(q.leastL, w.size.L+q.kerf), min(q.leastW, w.size.W+q.kerf)
+			if w.size.Turn {
+				q.leastL, q.leastW = min(q.leastL, q.leastW), min(q.leastL, q.leastW)
+			}
+		}
+	}
 	if len(q.orders[0]) != len(wants) {
 		q.sort(wants)
 	}
 	var best tally
-	for way := 0; way < waysTried; way++ {
-		if len(q.sheets) == 1 && way&smallSheet != 0 {
-			break
+	habit := &q.habit[0]
+	if bySheets {
+		habit = &q.habit[1]
+	}
+	from := *habit
+	for k := 0; k < waysTried; k++ {
+		way := from ^ k
+		if len(q.sheets) == 1 && way&smallSheet != 0 || pieces > fewPieces && k > 1 && q.warm > 0 {
+			continue
 		}
 		t := q.run(wants, way, bySheets)
 		if t.ok && (!best.ok || t.better(best, bySheets)) {
 			best = t
+			*habit = way
 		}
 		if best.ok && len(q.sheets) == 1 && best.sheets <= enough {
 			break
@@ -234,7 +261,20 @@ func (q *quick) place(s *layout.Size, way int, bySheets bool) bool {
 		q.rects[best].x += l
 		q.rects = append(q.rects, freeRect{r.x, l, r.w - w, rest, r.sheet})
 	}
+	q.drop(len(q.rects) - 1)
+	if best < len(q.rects) {
+		q.drop(best)
+	}
 	return true
+}
+
+// drop forgets a rest that is too small for any piece.
+func (q *quick) drop(i int) {
+	if r := &q.rects[i]; r.l < q.leastL || r.w < q.leastW {
+		n := len(q.rects) - 1
+		q.rects[i] = q.rects[n]
+		q.rects = q.rects[:n]
+	}
 }
 
 // fit scores a rest for a piece: a strip of just the right width first, then the least length left, then the least
