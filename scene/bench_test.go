@@ -15,7 +15,9 @@ import (
 )
 
 // manyRooms sets copies of the studio side by side, until the scene holds at least so many triangles.
-func manyRooms(triangles int) *Scene {
+func manyRooms(triangles int) *Scene { return Build(manyRoomsPlan(triangles), handJob(), Options{}) }
+
+func manyRoomsPlan(triangles int) *plan.Plan {
 	one := handPlan()
 	each := Build(one, handJob(), Options{}).Triangles()
 	p := &plan.Plan{}
@@ -31,7 +33,57 @@ func manyRooms(triangles int) *Scene {
 			p.Surfaces = append(p.Surfaces, s)
 		}
 	}
-	return Build(p, handJob(), Options{})
+	return p
+}
+
+// BenchmarkRebuild changes the finish of one wall to and fro.
+func BenchmarkRebuild(b *testing.B) {
+	for _, c := range []struct {
+		name      string
+		triangles int
+	}{{"room", 1}, {"600-walls", 90000}} {
+		b.Run(c.name, func(b *testing.B) {
+			one, two := manyRoomsPlan(c.triangles), manyRoomsPlan(c.triangles)
+			w := &two.Surfaces[2]
+			w.Zones = nil
+			w.ID = "studio/north" // the letter of its sheets
+			lay(w, 1, 1, "ply-18", 0, 8*ft, 4*ft, rect(0, in/2, 24*ft, 8*ft-in/2))
+			w.ID = "0-studio/north"
+			s, j := Build(one, handJob(), Options{}), handJob()
+			b.ReportMetric(float64(len(one.Surfaces)), "surfaces")
+			b.ResetTimer()
+			for i := range b.N {
+				p := one
+				if i%2 == 0 {
+					p = two
+				}
+				if n := s.Update(p, j); n != 1 {
+					b.Fatal(n, "surfaces rebuilt")
+				}
+			}
+		})
+	}
+}
+
+// BenchmarkRaking draws one finished wall that fills the view.
+func BenchmarkRaking(b *testing.B) {
+	s := manyRooms(1)
+	cam, _ := s.Facing("0-studio/north", 1920, 1080)
+	cam = cam.ZoomTo(cam.Target(), 1.8)
+	st := DefaultStyle()
+	st.Raking = Raking{On: true, Angle: 0.15, Sheen: Satin}
+	img := image.NewRGBA(image.Rect(0, 0, 1920, 1080))
+	r := NewRenderer(0)
+	defer r.Close()
+	r.Render(img, s, cam, st)
+	best := math.Inf(1)
+	for b.Loop() {
+		start := time.Now()
+		r.Render(img, s, cam, st)
+		best = min(best, time.Since(start).Seconds()*1000)
+	}
+	b.ReportMetric(best, "ms-best")
+	b.ReportMetric(best/plainLoop(img), "times-plain")
 }
 
 // BenchmarkFrame draws 1920 by 1080 and sets it against a plain loop on the same cores that writes colour and depth

@@ -103,17 +103,6 @@ func (b *builder) side(a, c mgl64.Vec2, back, front float64, p paint) {
 	b.quad([4]mgl64.Vec3{f.at(a[0], a[1], back), f.at(c[0], c[1], back), f.at(c[0], c[1], front), f.at(a[0], a[1], front)}, p)
 }
 
-// prism adds a block that stands on an outline between two depths: its front and its sides.
-func (b *builder) prism(outline []mgl64.Vec2, back, front float64, face, sides paint) {
-	b.face(b.level(front, face), front, face, outline)
-	for i, a := range outline {
-		c := outline[(i+1)%len(outline)]
-		s := sides
-		s.shade *= b.facing(a, c)
-		b.side(a, c, back, front, s)
-	}
-}
-
 // facing is the brightness of a side that looks outward from the edge a-c: up is light, down is dark.
 func (b *builder) facing(a, c mgl64.Vec2) float32 {
 	e := c.Sub(a)

@@ -39,6 +39,8 @@ type part struct {
 	frame    frame3
 	corners  []mgl64.Vec3
 	centre   mgl64.Vec3
+	outline  []mgl64.Vec2
+	light    *raster.LightMap
 	top      float64 // height of the highest corner
 	solid    raster.Mesh
 	ghost    raster.Mesh // the outline, for when the part is cut away
@@ -114,7 +116,7 @@ func (s *Scene) Update(p *plan.Plan, j *job.Job) int {
 		sign := look.sign(surf)
 		q := old[surf.ID]
 		if q == nil || q.sign != sign {
-			q = buildPart(surf, look, sign)
+			q = buildPart(surf, look, sign, q)
 			fresh++
 		}
 		q.surface = surf

@@ -22,8 +22,9 @@ const (
 	defaultDeep = 0.089  // depth of framing that the plan leaves out: a 3-1/2 in stud
 )
 
-// buildPart builds the picture of one surface.
-func buildPart(s *plan.Surface, l *look, sign uint64) *part {
+// buildPart builds the picture of one surface. From the part that stood for it before, if any, it takes over the
+// light, which depends on the outline alone and is most of the work.
+func buildPart(s *plan.Surface, l *look, sign uint64, before *part) *part {
 	q := &part{id: s.ID, room: s.Room, surface: s, sign: sign, frame: frameOf(s.Frame)}
 	outline := metres(s.Outline)
 	for _, v := range outline {
@@ -33,7 +34,12 @@ func buildPart(s *plan.Surface, l *look, sign uint64) *part {
 	lo, hi := bounds(outline)
 	q.centre = q.frame.at((lo[0]+hi[0])/2, (lo[1]+hi[1])/2, 0)
 	b := &builder{m: &q.solid, frame: q.frame}
-	b.light = contact(outline, 1)
+	if before != nil && slices.Equal(before.outline, outline) {
+		q.light = before.light
+	} else {
+		q.light = contact(outline, 1)
+	}
+	b.light, q.outline = q.light, outline
 	deep := s.Members.Depth.Metres()
 	if deep <= 0 {
 		deep = defaultDeep
