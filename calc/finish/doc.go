@@ -7,6 +7,5 @@
 // by shrinkage and loss; published allowances stand beside it in the basis. Sticks are cut from stock lengths by
 // the nesting engine. Drying follows a fit to a remembered table over the vapour pressure of the Magnus formula.
 //
-// Every figure that a user may know better is a job.Figure with unit, source and status; see Figures. "S" numbers in
-// sources are those of the project's table of facts (makers' sheets, codes, manuals).
+// Every figure that a user may know better is a job.Figure with unit, source and status; see Figures.
 package finish

@@ -17,7 +17,7 @@ func VapourPressure(celsius float64) float64 {
 func Deficit(celsius, humidity float64) float64 { return VapourPressure(celsius) * (1 - humidity) }
 
 // Coldest is the room temperature in °C (50 °F) below which no drying time is promised: the makers ask for it from
-// two days before finishing until everything is dry (read: S10, S33 in the same words).
+// two days before finishing until everything is dry (read in makers' guides; the Ontario code says the same).
 const Coldest = 10.0
 
 // Hottest is the upper end of the drying table, in °C (100 °F).
@@ -54,7 +54,7 @@ type Setting struct {
 	Least, Most float64 // minutes until it is hard
 }
 
-// Settings are the setting-type compounds by their nominal minutes, with the makers' published times (read: S4).
+// Settings are the setting-type compounds by their nominal minutes, with the makers' published times (read).
 func Settings() []Setting {
 	return []Setting{
 		{"5", 8, 12}, {"20", 20, 30}, {"45", 30, 80}, {"90", 85, 130}, {"210", 180, 240},
@@ -83,7 +83,7 @@ func Recoat(sheetHours, celsius, humidity float64) float64 {
 // Times of paint on its data sheets at 77 °F and 50 %.
 var (
 	primerRecoat = job.Figure{ID: "primer-recoat", Value: 1, Unit: "h",
-		What: "hours until primer may be painted over, at 77 F and 50 % humidity", Source: "S48, primer product page", Status: job.Read}
+		What: "hours until primer may be painted over, at 77 F and 50 % humidity", Source: "primer product page", Status: job.Read}
 	paintRecoat = job.Figure{ID: "paint-recoat", Value: 4, Unit: "h",
 		What: "hours until paint may be painted over, at 77 F and 50 % humidity", Source: "eggshell latex data sheet", Status: job.Read}
 )
