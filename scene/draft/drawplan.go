@@ -11,7 +11,7 @@ import (
 	"seamwright/calc/shape"
 )
 
-// planner's sheet: what one drawing of the plan works with.
+// planSheet is what one drawing of the plan works with.
 type planSheet struct {
 	c     Canvas
 	th    *Theme
@@ -20,6 +20,7 @@ type planSheet struct {
 	v     View
 	s     PlanState
 	rooms [][]side
+	boxes []Rect // round each room's corners
 	taken places
 }
 
@@ -39,6 +40,7 @@ func DrawPlan(c Canvas, th *Theme, p *plan.Plan, j *job.Job, v View, s PlanState
 	}
 	for i := range j.Rooms {
 		d.rooms = append(d.rooms, sides(&j.Rooms[i], j, v))
+		d.boxes = append(d.boxes, around(d.ring(j.Rooms[i].Corners)...))
 	}
 	for i := range d.rooms {
 		c.Begin(j.Rooms[i].ID)

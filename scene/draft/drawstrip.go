@@ -27,6 +27,7 @@ const (
 	screwsFrom = 110.0 // scale, for screws unasked
 	plainUnder = 12.0  // a surface's height below which it is one patch
 	levelsFrom = 60.0  // scale, for figures at measured floor levels
+	legendFrom = 160.0 // the strip's height, for its legend
 )
 
 // DrawStrip draws the surfaces of a room side by side on one floor line, left to right as one turns to the right in
@@ -65,8 +66,16 @@ func DrawStrip(c Canvas, th *Theme, p *plan.Plan, j *job.Job, v View, s StripSta
 			}
 		}
 	}
-	if h >= 160 {
-		DrawLegend(c, th, Pt{stripSide, h - 12}, w-2*stripSide)
+	if h >= legendFrom {
+		drawn := map[plan.JointKind]bool{}
+		for _, t := range seen {
+			for _, i := range shownZones(t.s, s.Layer) {
+				for k := range t.s.Zones[i].Joints {
+					drawn[t.s.Zones[i].Joints[k].Kind] = true
+				}
+			}
+		}
+		legend(c, th, Pt{stripSide, h - 12}, w-2*stripSide, func(k plan.JointKind) bool { return drawn[k] })
 	}
 }
 

@@ -85,6 +85,16 @@ func uprights(width length.Length) []length.Length {
 	return append(list, width-3*in/4)
 }
 
+// holed says whether a place lies in an opening.
+func holed(holes []shape.Rect, x, y length.Length) bool {
+	for _, r := range holes {
+		if r.X < x && x < r.MaxX() && r.Y < y && y < r.MaxY() {
+			return true
+		}
+	}
+	return false
+}
+
 // lined hangs 8 ft by 4 ft sheets in courses on a plain rectangle, every second course begun with half a sheet. It
 // is a stand-in for a calculated plan: no rule is promised, but sheets, joints and screws stand where they are drawn.
 func lined(id string, kind plan.SurfaceKind, w, h length.Length, p *job.Product, layers int, holes ...shape.Rect) plan.Surface {
@@ -127,13 +137,13 @@ func lined(id string, kind plan.SurfaceKind, w, h length.Length, p *job.Product,
 					}
 				}
 				z.Panels = append(z.Panels, q)
-				if right < w {
+				if right < w && !holed(holes, right, (y+top)/2) {
 					z.Joints = append(z.Joints, plan.Joint{Kind: butt, From: shape.Point{X: right, Y: y}, To: shape.Point{X: right, Y: top},
 						Panels: []string{q.ID, fmt.Sprintf("%s-%02d", initials, n+1)}, Support: plan.OnMember})
 				}
 				for _, m := range s.Members.At {
 					for up := y + in/2; up < top; up += 12 * in {
-						if m >= x && m <= right {
+						if m >= x && m <= right && !holed(holes, m, up) {
 							z.Fasteners.Points = append(z.Fasteners.Points, shape.Point{X: m, Y: up})
 						}
 					}

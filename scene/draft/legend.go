@@ -4,31 +4,52 @@ import (
 	"seamwright/calc/plan"
 )
 
-// legendRow is the height of one row of the legend; at is the foot of its first.
+// legendRow is the height of one row of the legend.
 const legendRow = 18.0
 
-// DrawLegend draws the signs of the seams in rows within the width, and gives the height it took. The place is the
-// foot of the first row; further rows stand above it, so that a legend grows from the bottom of a drawing.
+// signs are the seams that a legend explains, in the order of how often they occur.
+var signs = [...]struct {
+	kind plan.JointKind
+	text string
+}{{plan.Tapered, "tapered joint"}, {plan.Butt, "butt joint"}, {plan.Mixed, "mixed joint"}, {plan.PanelGap, "gap between panels"}, {plan.Control, "control joint"}}
+
+// DrawLegend draws the signs of all seams in rows within the width, and gives the height it took. The place is the
+// foot of the last row; the others stand above it, so that a legend grows from the bottom of a drawing.
 func DrawLegend(c Canvas, th *Theme, at Pt, width float64) (height float64) {
-	entries := []struct {
-		kind plan.JointKind
-		text string
-	}{{plan.Tapered, "tapered joint"}, {plan.Butt, "butt joint"}, {plan.Mixed, "mixed joint"}, {plan.PanelGap, "gap between panels"}, {plan.Control, "control joint"}}
+	return legend(c, th, at, width, func(plan.JointKind) bool { return true })
+}
+
+// legend draws the signs that are asked for.
+func legend(c Canvas, th *Theme, at Pt, width float64, shown func(plan.JointKind) bool) (height float64) {
 	const sample, apart = 34.0, 18.0
-	c.Begin("legend")
-	defer c.End()
-	t := Type{Size: Small, Color: th.Quiet}
-	x, rows := 0.0, 1.0
-	y := at.Y
-	for _, e := range entries {
-		w := Measure(e.text, Small, Regular) + 6 + sample
-		if x > 0 && x+w > width {
-			x, y, rows = 0, y-legendRow, rows+1
+	type placed struct {
+		x, w float64
+		row  int
+		sign int
+	}
+	var list []placed
+	x, row := 0.0, 0
+	for i, s := range signs {
+		if !shown(s.kind) {
+			continue
 		}
-		c.Text(Pt{at.X + x, y}, e.text, t)
-		line := Pt{at.X + x + w - sample, y - 4}
-		strokeSeam(c, th, e.kind, line, line.Add(Pt{sample, 0}), Material{Fill: th.Pane})
+		w := Measure(s.text, Small, Regular) + 6 + sample
+		if x > 0 && x+w > width {
+			x, row = 0, row+1
+		}
+		list = append(list, placed{x, w, row, i})
 		x += w + apart
 	}
-	return rows * legendRow
+	c.Begin("legend")
+	defer c.End()
+	for _, p := range list {
+		y := at.Y - legendRow*float64(row-p.row)
+		c.Text(Pt{at.X + p.x, y}, signs[p.sign].text, Type{Size: Small, Color: th.Quiet})
+		line := Pt{at.X + p.x + p.w - sample, y - 4}
+		strokeSeam(c, th, signs[p.sign].kind, line, line.Add(Pt{sample, 0}), Material{Fill: th.Pane})
+	}
+	if len(list) == 0 {
+		return 0
+	}
+	return legendRow * float64(row+1)
 }

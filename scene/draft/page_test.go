@@ -5,6 +5,8 @@ import (
 	"image/draw"
 	"testing"
 
+	"github.com/stretchr/testify/require"
+
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/plan"
@@ -84,4 +86,14 @@ func TestRackPictures(t *testing.T) {
 		draft.DrawIcon(c, draft.Pt{X: 280, Y: 90}, 32)
 		draft.DrawIcon(c, draft.Pt{X: 280, Y: 140}, 16)
 	}))
+}
+
+func TestLegendExplainsEverySeam(t *testing.T) {
+	for _, width := range []float64{150, 300, 900} {
+		r := &record{w: width + 20, h: 120}
+		high := draft.DrawLegend(r, draft.Paper(), draft.Pt{X: 10, Y: 110}, width)
+		r.judge(t)
+		require.Len(t, r.texts, 5)
+		require.LessOrEqual(t, high, 120.0)
+	}
 }

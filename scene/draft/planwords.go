@@ -377,9 +377,9 @@ func (d *planSheet) saidAcross(s *side, room int) bool {
 // neighbour says whether another room lies where this side's dimensions would stand.
 func (d *planSheet) neighbour(s *side, room int) bool {
 	for _, k := range [...]float64{0.02, 0.25, 0.5, 0.75, 0.98} {
-		probe := d.v.At(s.at(s.px*k, -s.depth-nearChain))
+		at := s.at(s.px*k, -s.depth-nearChain)
 		for i := range d.j.Rooms {
-			if i != room && shape.Polygon(d.j.Rooms[i].Corners).Contains(probe) == shape.Inside {
+			if i != room && d.boxes[i].Has(at) && shape.Polygon(d.j.Rooms[i].Corners).Contains(d.v.At(at)) == shape.Inside {
 				return true
 			}
 		}

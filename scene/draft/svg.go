@@ -36,7 +36,7 @@ func (s *SVG) Size() (w, h float64) { return s.w, s.h }
 func (s *SVG) WriteTo(w io.Writer) (int64, error) {
 	var b bytes.Buffer
 	b.WriteString(xml.Header)
-	fmt.Fprintf(&b, "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"%s\" height=\"%s\" viewBox=\"0 0 %s %s\" font-family=\"Lato, Arial, sans-serif\">\n",
+	fmt.Fprintf(&b, "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"%s\" height=\"%s\" viewBox=\"0 0 %s %s\" font-family=\"Lato, Carlito, Calibri, Arial, sans-serif\">\n",
 		num(s.w), num(s.h), num(s.w), num(s.h))
 	if s.Title != "" {
 		b.WriteString("  <title>" + escape(s.Title) + "</title>\n")
