@@ -52,7 +52,10 @@ func (d *drawing) project(number uint64) string {
 
 // room writes one room with its left side at x and returns its right side.
 func (d *drawing) room(b *strings.Builder, id string, x int) int {
-	w, h := d.between(72, 260), d.between(72, 220)
+	w, h := d.between(72, 150), d.between(72, 140)
+	if d.chance(6) {
+		w, h = d.between(150, 300), d.between(100, 240)
+	}
 	a, c := d.between(30, w/2-4), d.between(30, h/2-4)
 	var corners [][2]int
 	switch d.rng.IntN(6) {

@@ -1,6 +1,7 @@
 package proof
 
 import (
+	"bytes"
 	"fmt"
 	"math"
 	"strings"
@@ -34,6 +35,9 @@ func faults(project, plan []byte) []string {
 	a, err := readAnswer(plan)
 	if err != nil {
 		return []string{"read: plan: " + err.Error()}
+	}
+	if bytes.Contains(plan, []byte(":null")) {
+		return []string{"read: plan: a list is missing (null)"}
 	}
 	p := &proof{asked: asked, plan: a, panels: map[string]placed{}}
 	p.rooms()

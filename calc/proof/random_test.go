@@ -47,8 +47,10 @@ func TestDrawnProjects(t *testing.T) {
 	began, wrong := time.Now(), map[string][]uint64{}
 	sample := map[string]string{}
 	refused := 0
+	var slowest time.Duration
+	var slow uint64
 	for number := *from; number < *from+uint64(n); number++ {
-		src := drawn(number)
+		src, start := drawn(number), time.Now()
 		one, err := planned(src, 1)
 		if err != nil {
 			if strings.Contains(err.Error(), "leave nothing of the wall's length") {
@@ -58,6 +60,9 @@ func TestDrawnProjects(t *testing.T) {
 			wrong["error"] = append(wrong["error"], number)
 			sample["error"] = err.Error()
 			continue
+		}
+		if d := time.Since(start); d > slowest {
+			slowest, slow = d, number
 		}
 		two, err := planned(src, 2)
 		require.NoError(t, err)
@@ -80,7 +85,7 @@ func TestDrawnProjects(t *testing.T) {
 			t.Logf("%s\n%s\n%s", strings.Join(found, "\n"), src, one)
 		}
 	}
-	t.Logf("%d projects in %v, %d refused", n, time.Since(began).Round(time.Second), refused)
+	t.Logf("%d projects in %v, %d refused; the slowest, %d, took %v", n, time.Since(began).Round(time.Second), refused, slow, slowest.Round(time.Millisecond))
 	var checks []string
 	for c := range wrong {
 		checks = append(checks, c)

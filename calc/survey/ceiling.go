@@ -119,11 +119,8 @@ func (p *plane) survey(id string) {
 	if c.Framing.Along == job.AxisX {
 		axis = job.AxisY
 	}
-	p.surface = &Surface{
-		Surface: plan.Surface{ID: id, Kind: plan.Ceiling, Room: p.room.room.ID, Outline: flat.Normal(), Frame: frame,
-			Members: plan.Members{Axis: string(axis), Width: c.Framing.Member, Depth: c.Framing.Depth, Material: string(c.Framing.Material)}},
-		Ceiling: c,
-	}
+	p.surface = newSurface(id, plan.Ceiling, p.room.room, flat.Normal(), c.Framing, axis)
+	p.surface.Ceiling, p.surface.Frame = c, frame
 }
 
 // addOpenings takes the openings and boxes whose place in the floor plan lies under this plane. Their sizes are

@@ -169,18 +169,13 @@ func (s *side) survey() error {
 	if err != nil {
 		return err
 	}
-	s.surface = &Surface{
-		Surface: plan.Surface{
-			ID: s.id(), Kind: plan.Wall, Room: s.room.room.ID, Outline: outline,
-			Members: plan.Members{Axis: string(job.AxisX), Width: w.Framing.Member, Depth: w.Framing.Depth, Material: string(w.Framing.Material)},
-			Frame: plan.Frame{
-				Origin: [3]length.Length{s.left.X, s.left.Y, 0},
-				X:      unit([3]float64{float64(s.d.X), float64(s.d.Y), 0}),
-				Y:      [3]float64{0, 0, 1},
-				Normal: s.normal(),
-			},
-		},
-		Wall: w,
+	s.surface = newSurface(s.id(), plan.Wall, s.room.room, outline, w.Framing, job.AxisX)
+	s.surface.Wall = w
+	s.surface.Frame = plan.Frame{
+		Origin: [3]length.Length{s.left.X, s.left.Y, 0},
+		X:      unit([3]float64{float64(s.d.X), float64(s.d.Y), 0}),
+		Y:      [3]float64{0, 0, 1},
+		Normal: s.normal(),
 	}
 	if err := s.surface.addOpenings(w.Openings); err != nil {
 		return err
@@ -191,6 +186,15 @@ func (s *side) survey() error {
 		return err
 	}
 	return s.readZones()
+}
+
+// newSurface is a surface without openings and members yet; its lists are empty, not missing, in the plan's JSON.
+func newSurface(id string, kind plan.SurfaceKind, r *job.Room, outline shape.Polygon, f job.Framing, counted job.Axis) *Surface {
+	return &Surface{Surface: plan.Surface{
+		ID: id, Kind: kind, Room: r.ID, Outline: outline, Holes: []shape.Polygon{}, Openings: []plan.Opening{},
+		Boxes: []shape.Polygon{}, Cripples: []length.Length{}, Zones: []plan.Zone{},
+		Members: plan.Members{Axis: string(counted), At: []length.Length{}, Width: f.Member, Depth: f.Depth, Material: string(f.Material)},
+	}}
 }
 
 // readZones notes heights and thicknesses of the wall's zones.
