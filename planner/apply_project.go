@@ -16,17 +16,17 @@ func (e SetName) apply(p *patch) error {
 }
 
 func (e SetUnits) apply(p *patch) error {
-	p.project(need("units", word(string(e.Units))))
+	p.project(unless(e.Units == job.Imperial, "units", word(string(e.Units))))
 	return nil
 }
 
 func (e SetCurrency) apply(p *patch) error {
-	p.project(need("currency", text(e.Currency)))
+	p.project(unless(e.Currency == defaultCurrency, "currency", text(e.Currency)))
 	return nil
 }
 
 func (e SetAim) apply(p *patch) error {
-	p.project(need("aim", word(string(e.Aim))))
+	p.project(unless(e.Aim == job.AimCost, "aim", word(string(e.Aim))))
 	return nil
 }
 

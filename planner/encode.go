@@ -203,9 +203,9 @@ func (e encoder) sizes(sizes []job.Size) value {
 func (e encoder) ceilingShape(c *job.Ceiling) value {
 	switch c.Shape {
 	case job.Ridge:
-		return mapOf(need("ridge", mapOf(need("along", word(string(c.Along))), need("at", e.len(c.At)), need("height", e.len(c.High)))))
+		return mapOf(when(false, "slope", value{}), need("ridge", mapOf(need("along", word(string(c.Along))), need("at", e.len(c.At)), need("height", e.len(c.High)))))
 	case job.Slope:
-		return mapOf(need("slope", mapOf(need("from", word(c.From)), need("to", word(c.To)), need("height", e.len(c.High)))))
+		return mapOf(when(false, "ridge", value{}), need("slope", mapOf(need("from", word(c.From)), need("to", word(c.To)), need("height", e.len(c.High)))))
 	}
 	return word(string(job.Flat))
 }

@@ -95,7 +95,7 @@ func (p *project) version(root *node) bool {
 
 // read fills the job. Sections are read in the order in which later ones need earlier ones.
 func (p *project) read(root *node) {
-	p.job = &job.Job{Name: "Unnamed project", Units: job.Imperial, Currency: "USD", Aim: job.AimCost}
+	p.job = &job.Job{Name: "Unnamed project", Units: job.Imperial, Currency: defaultCurrency, Aim: job.AimCost}
 	j := p.job
 	var rooms, alternatives *node
 	section := func(name string, need bool, read func(*node)) key { return key{name, need, read} }
@@ -131,6 +131,9 @@ func (p *project) read(root *node) {
 		p.alternatives(alternatives)
 	}
 }
+
+// defaultCurrency is that of the shipped placeholder prices.
+const defaultCurrency = "USD"
 
 func (p *project) currency(n *node) {
 	p.job.Currency = p.text(n, "currency")

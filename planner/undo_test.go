@@ -210,7 +210,14 @@ func (e editor) edit(d *Document) Edit {
 	case 4:
 		return RenameRoom{e.room(j), rapid.SampledFrom([]string{"a", "b", "studio", "läden"}).Draw(e.t, "to")}
 	case 5, 6:
-		return MoveCorner{e.room(j), e.n("corner", 1, 6), e.point("to")}
+		room, corner, to := e.room(j), e.n("corner", 1, 4), e.point("to")
+		for _, r := range j.Rooms {
+			if r.ID == room && corner <= len(r.Corners) && e.n("near by", 0, 3) > 0 {
+				c := r.Corners[corner-1]
+				to = shape.Point{X: c.X + e.inches("dx", -10, 10), Y: c.Y + e.inches("dy", -10, 10)}
+			}
+		}
+		return MoveCorner{room, corner, to}
 	case 7:
 		return MoveSide{e.room(j), e.n("side", 1, 6), e.point("through")}
 	case 8:
