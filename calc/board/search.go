@@ -1,6 +1,7 @@
 package board
 
 import (
+	"cmp"
 	"context"
 	"slices"
 
@@ -13,10 +14,10 @@ import (
 // Work budgets of the search of one group, in tallies. They are counts of work, never time, so that every machine
 // finds the same plan.
 const (
-	choiceLimit = 64 // lawful sets of end joints kept for one row
-	passes      = 6  // rounds of improvement over all rows
-	zoneTallies = 60 // tallies in one group, for each of its zones
-	smallRows   = 8  // rows up to which all layouts are gone through
+	choiceLimit = 48  // lawful sets of end joints kept for one row
+	passes      = 6   // rounds of improvement over all rows
+	zoneTallies = 150 // tallies in one group, for each of its zones
+	smallRows   = 8   // rows up to which all layouts are gone through
 )
 
 // search is the joint search of one group of zones: which scheme each takes, and which end joints each row.
@@ -88,7 +89,7 @@ func (s *search) list(z *survey.Zone, avoid []layout.Line) *zoneState {
 	zs := &zoneState{zone: z, product: s.productIndex(z.Product)}
 	p := s.products[zs.product]
 	prices := s.prices(p)
-	for _, l := range layout.Schemes(z, &s.job.Rules, avoid) {
+	for _, l := range s.promising(p, layout.Schemes(z, &s.job.Rules, avoid), prices) {
 		sc := &schemeState{Scheme: l, stag: l.Stagger(), whole: true, breaks: len(l.Breaks)}
 		sc.long.tapered, sc.long.mixed, sc.long.butt = l.LongJoints()
 		for r := range l.Rows {
@@ -115,6 +116,51 @@ func (s *search) list(z *survey.Zone, avoid []layout.Line) *zoneState {
 		sc.start = slices.Clone(zs.pick)
 	}
 	return zs
+}
+
+// schemesKept is how many schemes of a zone the search looks into.
+const schemesKept = 4
+
+// promising keeps the schemes that break fewest rules, and of these the ones that look cheapest when every row is cut
+// as it would be alone; the one with the least butt joint is always among them.
+func (s *search) promising(p *productState, all []*layout.Scheme, prices []layout.Prices) []*layout.Scheme {
+	type look struct {
+		scheme *layout.Scheme
+		breaks int
+		cost   int64
+		butt   length.Length
+	}
+	looks := make([]look, len(all))
+	for i, l := range all {
+		tapered, mixed, butt := l.LongJoints()
+		k := look{scheme: l, breaks: len(l.Breaks), butt: mixed + butt}
+		k.cost = int64(float64(tapered)*s.rates.tapered + float64(mixed+butt)*s.rates.butt)
+		for r := range l.Rows {
+			k.breaks += len(l.Rows[r].Breaks)
+			cs, _ := l.Choices(r, prices[:1], 1)
+			if len(cs) == 0 {
+				k.breaks += uncoverable
+				continue
+			}
+			k.butt += cs[0].Butt
+			k.cost += prices[0].Butt(cs[0].Butt)
+			for _, pc := range cs[0].Pieces {
+				k.cost += prices[0].Piece(pc.Size)
+			}
+		}
+		looks[i] = k
+	}
+	slices.SortStableFunc(looks, func(a, b look) int { return cmp.Or(cmp.Compare(a.breaks, b.breaks), cmp.Compare(a.cost, b.cost)) })
+	straight := slices.MinFunc(looks, func(a, b look) int { return cmp.Or(cmp.Compare(a.breaks, b.breaks), cmp.Compare(a.butt, b.butt)) })
+	kept := looks[:min(len(looks), schemesKept)]
+	var schemes []*layout.Scheme
+	for _, k := range kept {
+		schemes = append(schemes, k.scheme)
+	}
+	if !slices.Contains(schemes, straight.scheme) {
+		schemes = append(schemes, straight.scheme)
+	}
+	return schemes
 }
 
 // uncoverable weighs a row that no sheet for sale can cover: it counts as this many broken rules.

@@ -84,9 +84,6 @@ func (s *Scheme) newGraph(r *Row) *graph {
 	return g
 }
 
-// coverable tells whether a row has any lawful set of end joints.
-func (s *Scheme) coverable(r *Row) bool { return s.newGraph(r).paths[0] > 0 }
-
 // cut is the pieces that one stretch of a row asks for. Not ok: a piece is too long or too short; longer: so will
 // be every longer stretch.
 func (s *Scheme) cut(r *Row, from, to length.Length) (pieces []Piece, ok, longer bool) {
@@ -214,11 +211,16 @@ type Prices struct {
 	Butt  func(length.Length) int64
 }
 
+// uprightChoices is how many sets of end joints are kept for an upright course, which seldom needs any.
+const uprightChoices = 12
+
 // Choices lists lawful sets of end joints for a row, cheapest first under the first prices. Where there are no more
 // than limit of them all are listed, and complete is true; else the cheapest under each of the prices in turn.
 func (s *Scheme) Choices(row int, prices []Prices, limit int) (choices []Choice, complete bool) {
-	r := &s.Rows[row]
-	g := s.newGraph(r)
+	g := s.Rows[row].graph
+	if s.Run == job.RunAlong {
+		limit = min(limit, uprightChoices)
+	}
 	if g.paths[0] == 0 {
 		return nil, true
 	}

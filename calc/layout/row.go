@@ -35,6 +35,7 @@ type Row struct {
 	U0, U1 length.Length
 	Stage  Stage   // how far the rules had to be relaxed to find any lawful set
 	Breaks []Break // what that relaxing breaks
+	graph  *graph
 }
 
 // Stage is how far the rules for one row are relaxed, in this order.
@@ -153,7 +154,8 @@ func (s *Scheme) row(spans []Span) Row {
 	}
 	for r.Stage = Lawful; ; r.Stage++ {
 		r.Places = s.places(&r)
-		if r.Stage == OffMember || s.coverable(&r) {
+		r.graph = s.newGraph(&r)
+		if r.Stage == OffMember || r.graph.paths[0] > 0 {
 			break
 		}
 	}
