@@ -154,10 +154,9 @@ func (r *comparedRoom) calculate(ctx context.Context) {
 		r.plan = m.Plan
 		return
 	}
-	j := *r.job
-	j.Alternatives = nil
+	j := alone(r.job)
 	go func() {
-		p, err := w.options.Calculate(ctx, &j)
+		p, err := w.options.Calculate(ctx, j)
 		if err != nil {
 			return
 		}

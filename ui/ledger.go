@@ -338,18 +338,18 @@ func (l *ledger) byWall(c *column, a *plan.Plan) {
 	}
 	c.title("By wall")
 	j := w.model.Doc.Job()
-	many := len(j.Rooms) > 1
+	many, room := len(j.Rooms) > 1, ""
 	for _, s := range a.Cost.BySurface {
 		ink := p.Ink
 		on := surfaceName(w.model.Selected.Surface) == surfaceName(s.Surface)
 		if on {
 			ink = p.Accent
 		}
-		name := shortName(s.Surface)
-		if many {
-			name = roomOf(s.Surface) + " " + name
+		if many && roomOf(s.Surface) != room {
+			room = roomOf(s.Surface)
+			c.line(ledgerLine, cell{text: capital(room), bold: true})
 		}
-		name += ", " + l.lining(j, s.Surface)
+		name := shortName(s.Surface) + ", " + l.lining(j, s.Surface)
 		c.tapLine(ledgerLine, on, w.typedKey, func() { w.pickSurface(s.Surface) },
 			cell{text: capital(name), ink: ink, bold: on}, cell{text: thousands(int64(s.Sheets)), width: 30, right: true, ink: ink},
 			cell{text: amount(s.Cost, j.Currency), width: 66, right: true, ink: ink})
@@ -393,7 +393,7 @@ func shortLayers(j *job.Job, layers []string) string {
 	if p.Moisture {
 		s += " wet"
 	}
-	if p.Sag {
+	if p.Sag && !p.FireType {
 		s += " ceiling"
 	}
 	if len(layers) > 1 {

@@ -138,9 +138,8 @@ func (m *Model) Begin(label string) {
 func (m *Model) End() {
 	m.Doc.EndGroup()
 	m.gesture = false
-	if len(m.Doc.Job().Alternatives) > 0 {
-		m.asked = ^uint64(0)
-		m.recalculate()
+	if !m.Stale {
+		m.askAlternatives()
 	}
 	m.Announce(DocumentChanged)
 }
@@ -232,23 +231,42 @@ func (m *Model) recalculate() {
 	}
 	m.asked, m.shown = m.Doc.Revision(), m.Doc.Active()
 	m.Stale = true
-	j := m.Doc.Job()
-	if m.gesture { // the alternatives' numbers can wait until the hand rests
-		moving := *j
-		moving.Alternatives = nil
-		j = &moving
-	}
-	m.engine.Ask(j)
+	m.engine.Ask(alone(m.Doc.Job()))
 }
 
 // answer takes a finished calculation in.
 func (m *Model) answer(r planner.Result) {
+	if len(r.Job.Alternatives) > 0 { // the same answer again, with its alternatives' numbers
+		if r.Err == nil && m.Plan != nil && !m.Stale {
+			m.Plan.Alternatives = r.Plan.Alternatives
+			m.Announce(PlanChanged)
+		}
+		return
+	}
 	m.Stale = m.asked != m.Doc.Revision()
 	m.Fault = r.Err
 	if r.Err == nil {
 		m.Plan = r.Plan
 	}
 	m.Announce(PlanChanged)
+	m.askAlternatives()
+}
+
+// askAlternatives has the numbers of the other alternatives worked out once the hand rests and the answer stands.
+func (m *Model) askAlternatives() {
+	if j := m.Doc.Job(); !m.gesture && !m.Stale && m.Fault == nil && len(j.Alternatives) > 0 {
+		m.engine.Ask(j)
+	}
+}
+
+// alone is the job without its alternatives: what is on the screen is worked out first.
+func alone(j *job.Job) *job.Job {
+	if len(j.Alternatives) == 0 {
+		return j
+	}
+	one := *j
+	one.Alternatives = nil
+	return &one
 }
 
 // Try works out what the finish in hand would do to a surface; "" ends the trial.

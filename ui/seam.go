@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 
 	"seamwright/calc/job"
@@ -175,28 +176,97 @@ func (w *Window) pinSeam() {
 	w.pin(t, at, at)
 }
 
-// pin fixes a seam at a place; the pin that fixed it before goes.
+// pin fixes a seam at a place. An end joint is pinned in its course, and the pin that fixed it before goes; a joint
+// between two courses is where the heights of the courses put it, so those are fixed.
 func (w *Window) pin(t draft.Target, was, at length.Length) {
 	zone, joint := w.model.joint(t)
 	if joint == nil {
 		return
 	}
-	course := 1
-	for _, p := range zone.Panels {
-		if len(joint.Panels) > 0 && p.ID == joint.Panels[0] {
-			course = p.Course
-		}
+	upper, lower := courseOf(zone, joint, 0), courseOf(zone, joint, 1)
+	if upper != lower && upper > 0 && lower > 0 {
+		w.fixCourses(t, zone, min(upper, lower), at)
+		return
 	}
 	surface := surfaceName(t.Surface)
 	w.model.Begin("fix seam")
 	for i, p := range pinsOf(findSurface(w.model.Doc.Job(), surface)) {
-		if p.Zone == t.Zone && p.Layer == t.Layer && p.Course == course && p.Seam == was {
+		if p.Zone == t.Zone && p.Layer == t.Layer && p.Course == upper && p.Seam == was {
 			w.try(planner.RemovePin{Surface: surface, Index: i})
 			break
 		}
 	}
-	w.try(planner.AddPin{Surface: surface, Pin: job.Pin{Zone: t.Zone, Layer: t.Layer, Course: course, Seam: at}})
+	done := w.try(planner.AddPin{Surface: surface, Pin: job.Pin{Zone: t.Zone, Layer: t.Layer, Course: upper, Seam: at}})
 	w.model.End()
 	w.pickSurface(t.Surface)
-	w.say("Seam fixed at " + w.length(at) + ". Click its pin to free it.")
+	if done {
+		w.say("Seam fixed at " + w.length(at) + ". Click its pin to free it.")
+	}
+}
+
+// courseOf is the course of the panel on one side of a joint, 0 where there is none.
+func courseOf(zone *plan.Zone, joint *plan.Joint, side int) int {
+	if side >= len(joint.Panels) {
+		return 0
+	}
+	for _, p := range zone.Panels {
+		if p.ID == joint.Panels[side] {
+			return p.Course
+		}
+	}
+	return 0
+}
+
+// fixCourses moves the line between a course (from 1) and the next, and fixes all courses as they stand otherwise.
+func (w *Window) fixCourses(t draft.Target, zone *plan.Zone, below int, at length.Length) {
+	across := func(p shape.Point) length.Length { // the coordinate that counts courses
+		if zone.Run == string(job.RunAlong) {
+			return p.X
+		}
+		return p.Y
+	}
+	low, high := bounds(zone.Outline)
+	lines := []length.Length{across(low)}
+	for c := 1; ; c++ {
+		line, ok := courseLine(zone, c, across)
+		if !ok {
+			break
+		}
+		lines = append(lines, line)
+	}
+	lines = append(lines, across(high))
+	if below >= len(lines)-1 {
+		return
+	}
+	lines[below] = at
+	var courses []length.Length
+	for i := 1; i < len(lines); i++ {
+		courses = append(courses, lines[i]-lines[i-1])
+	}
+	zones := slices.Clone(liningOf(findSurface(w.model.Doc.Job(), t.Surface)))
+	if t.Zone < 1 || t.Zone > len(zones) {
+		return
+	}
+	z := &zones[t.Zone-1]
+	z.Courses = courses
+	z.Runs = slices.Clone(z.Runs)
+	if t.Layer >= 1 && t.Layer <= len(z.Runs) {
+		z.Runs[t.Layer-1] = job.Run(zone.Run)
+	}
+	if w.try(w.model.Doc.Lining([]string{surfaceName(t.Surface)}, zones)) {
+		w.pickSurface(t.Surface)
+		w.say("Courses fixed, with the joint at " + w.length(at) + ". Choosing the finish again frees them.")
+	}
+}
+
+// courseLine is where the joint between a course and the next lies.
+func courseLine(zone *plan.Zone, course int, across func(shape.Point) length.Length) (length.Length, bool) {
+	for i := range zone.Joints {
+		j := &zone.Joints[i]
+		a, b := courseOf(zone, j, 0), courseOf(zone, j, 1)
+		if min(a, b) == course && max(a, b) == course+1 && across(j.From) == across(j.To) {
+			return across(j.From), true
+		}
+	}
+	return 0, false
 }

@@ -80,8 +80,27 @@ func (v *shoppingView) row(item plan.Item, currency string) tableRow {
 	if item.Pack != "" {
 		buy += " × " + item.Pack
 	}
-	return tableRow{detail: detail, cells: []cell{{text: item.Item}, {text: quantity(item.Need) + " " + item.Unit, ink: quiet},
+	return tableRow{detail: detail, cells: []cell{{text: v.called(item)}, {text: needWords(item), ink: quiet},
 		{text: buy}, {text: exactAmount(item.Price, currency), ink: quiet}, {text: exactAmount(item.Cost, currency)}}}
+}
+
+// called is an item's name: sheets by the name of their product, not by its id.
+func (v *shoppingView) called(item plan.Item) string {
+	if p := v.w.model.Doc.Job().Product(item.Supply); p != nil && p.Name != "" {
+		return strings.Replace(item.Item, p.ID, p.Name+",", 1)
+	}
+	return capital(item.Item)
+}
+
+// needWords is the quantity with its unit, which a plain count has none of.
+func needWords(item plan.Item) string {
+	switch item.Unit {
+	case "count":
+		return quantity(item.Need)
+	case "sheet":
+		return quantity(item.Need) + " sheets"
+	}
+	return quantity(item.Need) + " " + item.Unit
 }
 
 // copy puts the takeoff on the clipboard as comma-separated values.

@@ -99,8 +99,8 @@ func (v *stripView) caption() string {
 		return capital(shortName(v.alone)) + ", double click comes back"
 	}
 	words := "Walls unrolled, left to right as you turn in the room"
-	if len(v.w.model.Doc.Job().Rooms) > 1 {
-		words = capital(v.room) + ": walls unrolled, left to right as you turn in the room"
+	if j := v.w.model.Doc.Job(); len(j.Rooms) > 1 {
+		words = capital(v.shown(j)) + ": walls unrolled, left to right as you turn in the room"
 	}
 	return words
 }

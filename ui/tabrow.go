@@ -83,6 +83,9 @@ func (n *noteLine) refresh() {
 	words, ink := n.w.note, n.w.pal.Ink
 	if words == "" {
 		words, ink = n.w.hint(), n.w.pal.Quiet
+		if n.w.model.Preview != nil {
+			ink = n.w.pal.Ink
+		}
 	}
 	n.right.Text = state
 	s := n.right.MinSize()
