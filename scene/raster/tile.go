@@ -10,10 +10,10 @@ type tile struct {
 	depth  [tileW * tileH]float32 // 1/w of the nearest face, 0 where there is none
 	face   [tileW * tileH]int32   // its number plus one, 0 where there is none
 	colour [tileW * tileH]Colour
-	x0, y0 int // of the tile in the view
-	w, h   int // samples of it that lie in the view
-	full   bool
-	far    float32 // once full: no sample lies farther than this 1/w
+	x0, y0 int     // of the tile in the view
+	w, h   int     // samples of it that lie in the view
+	cover  *shot   // a face on this plane covered the whole tile: no sample lies behind the plane
+	far    float32 // no sample lies farther than this 1/w; 0 while one is empty
 	stale  int     // faces drawn since far was measured
 }
 
@@ -23,10 +23,10 @@ func (c *core) draw(t *tile, number int) {
 	t.w, t.h = min(tileW, c.view.W-t.x0), min(tileH, c.view.H-t.y0)
 	clear(t.depth[:t.h*tileW])
 	clear(t.face[:t.h*tileW])
-	t.full, t.far, t.stale = false, 0, 0
+	t.cover, t.far, t.stale = nil, 0, 0
 	for _, k := range c.polyBins.of(number) {
 		p := &c.polys[k]
-		if p.near <= t.far {
+		if p.near <= t.far || t.cover != nil && t.behind(&c.shots[p.shot]) {
 			continue
 		}
 		if t.scan(p, &c.shots[p.shot], k+1) {
@@ -40,6 +40,14 @@ func (c *core) draw(t *tile, number int) {
 		c.ink(t, &c.strokes[k])
 	}
 	c.deliver(t)
+}
+
+// behind reports whether a plane lies behind the covering one all over the tile. Both are affine in the picture, so
+// their difference is greatest in a corner.
+func (t *tile) behind(s *shot) bool {
+	d := affine{s.z.c - t.cover.z.c, s.z.sx - t.cover.z.sx, s.z.sy - t.cover.z.sy}
+	x0, y0, x1, y1 := float64(t.x0), float64(t.y0), float64(t.x0+t.w), float64(t.y0+t.h)
+	return d.at(x0, y0) < 0 && d.at(x1, y0) < 0 && d.at(x0, y1) < 0 && d.at(x1, y1) < 0
 }
 
 // measureEvery is how many faces are drawn into a tile before its farthest depth is measured anew.
@@ -109,6 +117,7 @@ func (t *tile) scan(p *poly, s *shot, number int32) bool {
 	right := chain{p: p, at: top, step: -1, edgesLeft: n}
 	left.next()
 	right.next()
+	whole := 0 // rows covered from side to side
 	wrote := false
 	zstep := float32(s.z.sx)
 	for y := first; y < last; y++ {
@@ -129,6 +138,9 @@ func (t *tile) scan(p *poly, s *shot, number int32) bool {
 			continue
 		}
 		wrote = true
+		if b-a == t.w {
+			whole++
+		}
 		z := float32(s.z.at(float64(t.x0+a)+0.5, yc))
 		depth := t.depth[y*tileW+a : y*tileW+b]
 		face := t.face[y*tileW+a : y*tileW+b]
@@ -140,6 +152,9 @@ func (t *tile) scan(p *poly, s *shot, number int32) bool {
 			}
 			z += zstep
 		}
+	}
+	if whole == t.h {
+		t.cover = s
 	}
 	return wrote
 }
