@@ -3,6 +3,7 @@ package board
 import (
 	"context"
 	"fmt"
+	"slices"
 
 	"seamwright/calc/job"
 	"seamwright/calc/layout"
@@ -28,7 +29,8 @@ func Solve(ctx context.Context, j *job.Job, b *survey.Building, m *Memo) (*Answe
 			s.aim = a
 		}
 	}
-	for _, group := range s.groups() {
+	s.byGroup = s.groups()
+	for _, group := range s.byGroup {
 		g, err := s.solveGroup(group)
 		if err != nil {
 			return nil, err
@@ -54,14 +56,12 @@ type solver struct {
 	memo      *Memo
 	zones     []*survey.Zone
 	ofSurface map[*survey.Surface][]int
+	byGroup   [][]int
 	aim       int // index into aims
 	settled   [len(aims)][]settled
 	named     [len(aims)]plan.Answer
 	costs     [len(aims)]int64
 }
-
-// nestNodes is the work of the final nesting of one product.
-const nestNodes = 200_000
 
 // answer cuts the sheets and puts everything together.
 func (s *solver) answer() (*Answer, error) {
@@ -88,28 +88,34 @@ func (s *solver) answer() (*Answer, error) {
 		product := &s.job.Products[p]
 		var sizes []layout.Size
 		var where [][2]int
-		for i, z := range s.zones {
-			if z.Product != product {
-				continue
-			}
-			for k := range s.settled[s.aim][i].panels {
-				sizes = append(sizes, s.settled[s.aim][i].panels[k].Size)
-				where = append(where, [2]int{i, k})
+		pieces := make([][]int, len(s.byGroup))
+		for g, group := range s.byGroup {
+			for _, i := range group {
+				if s.zones[i].Product == nil || s.zones[i].Product.ID != product.ID {
+					continue
+				}
+				for k := range s.settled[s.aim][i].panels {
+					pieces[g] = append(pieces[g], len(sizes))
+					sizes = append(sizes, s.settled[s.aim][i].panels[k].Size)
+					where = append(where, [2]int{i, k})
+				}
 			}
 		}
 		if len(sizes) == 0 {
 			continue
 		}
-		c, err := cutSheets(s.ctx, product, s.job.Stock, sizes, s.job.Aim, nestNodes)
+		c, err := s.cutAll(product, sizes, pieces)
 		if err != nil {
 			return nil, err
 		}
 		base := len(a.Sheets)
-		for k := range c.sheets {
-			c.sheets[k].ID = fmt.Sprintf("S%03d", base+k+1)
+		sheets := slices.Clone(c.sheets)
+		for k := range sheets {
+			sheets[k].ID = fmt.Sprintf("S%03d", base+k+1)
+			sheets[k].Parts = slices.Clone(sheets[k].Parts)
 		}
 		for n, w := range where {
-			sh := &c.sheets[c.at[n].sheet]
+			sh := &sheets[c.at[n].sheet]
 			part := &sh.Parts[c.at[n].part]
 			i, k := w[0], w[1]
 			panel := &s.settled[s.aim][i].panels[k]
@@ -124,7 +130,7 @@ func (s *solver) answer() (*Answer, error) {
 		bound := areaBound(product, &s.job.Rules, s.zones, s.job.Stock)
 		a.Bounds = append(a.Bounds, ProductBound{Product: product.ID, Sheets: n, Bound: bound})
 		a.Bound += bound
-		a.Sheets = append(a.Sheets, c.sheets...)
+		a.Sheets = append(a.Sheets, sheets...)
 	}
 	order, lined := map[string]int{}, map[string]bool{}
 	for i, sf := range s.building.Surfaces {
