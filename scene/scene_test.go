@@ -6,6 +6,7 @@ import (
 	"image"
 	"image/color"
 	"image/png"
+	"io"
 	"math"
 	"os"
 	"path/filepath"
@@ -15,6 +16,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"seamwright/calc/plan"
 	"seamwright/calc/shape"
 )
 
@@ -273,5 +275,23 @@ func TestGoldens(t *testing.T) {
 			_ = os.WriteFile(failed, out.Bytes(), 0o644)
 			t.Errorf("%s: %d pixels differ, mean %.2f; compare with %s", name, differ, sum/(480*300), failed)
 		}
+	}
+}
+
+// An empty plan, and a surface that has no outline yet, draw the ground and pick nothing.
+func TestNothingToShow(t *testing.T) {
+	for _, p := range []*plan.Plan{{}, {Surfaces: []plan.Surface{{ID: "a/b", Room: "a", Kind: plan.Wall}}}} {
+		s := Build(p, nil, Options{})
+		for _, name := range Views {
+			cam, _ := s.Camera(name, 60, 40)
+			require.NotZero(t, picture(1, s, cam, everything(), 60, 40).RGBAAt(30, 20).A)
+			_, ok := s.Pick(cam, everything(), 60, 40, 30, 20)
+			require.False(t, ok)
+		}
+		_, ok := s.Stand("a")
+		require.False(t, ok)
+		_, ok = s.Judge("a/b", Raking{On: true}, 0)
+		require.False(t, ok)
+		require.NoError(t, GLB(io.Discard, s))
 	}
 }
