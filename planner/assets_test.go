@@ -69,7 +69,7 @@ func TestExampleByHand(t *testing.T) {
 	require.Len(t, j.Product("gyp-12").Sizes, 2, "sizes replace the shipped ones")
 	require.Equal(t, length.Inch/8, j.Product("ply-18").Kerf)
 	require.Greater(t, len(j.Product("ply-18").Sizes), 1, "what an entry does not give stays as shipped")
-	require.Equal(t, 0.1, j.Figures["tape-loss"])
+	require.Equal(t, 0.1, j.Figures["tape-waste"])
 
 	ply := d.JobFor("all plywood")
 	require.Equal(t, []string{"ply-18"}, ply.Rooms[0].Walls[0].Lining[0].Layers)

@@ -214,8 +214,8 @@ func (r *reader) weight(n *node) float64 {
 	return w
 }
 
-// figurePattern is the form of figure ids and of the kinds of supplies.
-var figurePattern = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
+// kindPattern is the form of the kinds of supplies.
+var kindPattern = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
 
 // packUnits are what a pack can hold: pieces, volumes, lengths, areas, weights.
 var packUnits = []string{"count", "gal", "L", "ft", "m", "ft2", "m2", "lb", "kg"}
@@ -235,7 +235,7 @@ func (c *catalog) readSupplies(r *reader, n *node) {
 			{"name", false, func(n *node) { s.Name = r.text(n, "name") }},
 			{"kind", !known, func(n *node) {
 				s.Kind = r.text(n, "kind")
-				if !figurePattern.MatchString(s.Kind) {
+				if !kindPattern.MatchString(s.Kind) {
 					r.fault(n, fmt.Sprintf("%q is not a kind of supply", s.Kind), "kinds are small letters and dashes, like screw or corner-bead")
 				}
 			}},

@@ -2,10 +2,13 @@ package planner
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 	"strings"
+	"sync"
 	"time"
 
+	"seamwright/calc"
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 )
@@ -242,6 +245,16 @@ func (p *project) rules(n *node) {
 	})
 }
 
+// figureIDs lists the figures of the trade that a project may set.
+var figureIDs = sync.OnceValue(func() []string {
+	var ids []string
+	for _, f := range calc.Figures() {
+		ids = append(ids, f.ID)
+	}
+	slices.Sort(ids)
+	return ids
+})
+
 // figures reads the user's own values for adjustable figures of the trade.
 func (p *project) figures(n *node) {
 	if n.kind != mapping {
@@ -254,8 +267,8 @@ func (p *project) figures(n *node) {
 		return
 	}
 	for _, x := range n.pairs {
-		if !figurePattern.MatchString(x.key.text) {
-			p.fault(x.key, fmt.Sprintf("%q is not the id of a figure", x.key.text), "ids are small letters, digits and dashes, like tape-per-roll")
+		if known := figureIDs(); !slices.Contains(known, x.key.text) {
+			p.fault(x.key, fmt.Sprintf("there is no adjustable figure %q", x.key.text), suggest(x.key.text, known))
 			continue
 		}
 		if _, twice := p.job.Figures[x.key.text]; twice {

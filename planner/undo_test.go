@@ -290,7 +290,7 @@ func (e editor) edit(d *Document) Edit {
 		return TickTask{rapid.SampledFrom([]string{"hang-a", "tape"}).Draw(e.t, "task"), e.n("done", 0, 2) > 0, date, float64(e.n("hours", 0, 9))}
 	default:
 		if e.n("figure", 0, 1) == 0 {
-			return SetFigure{"tape-loss", float64(e.n("value", 0, 50)) / 100}
+			return SetFigure{"tape-waste", float64(e.n("value", 0, 50)) / 100}
 		}
 		return RecordUse{"tape", "compound", float64(e.n("quantity", 0, 5))}
 	}
