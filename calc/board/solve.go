@@ -7,6 +7,7 @@ import (
 
 	"seamwright/calc/job"
 	"seamwright/calc/layout"
+	"seamwright/calc/length"
 	"seamwright/calc/money"
 	"seamwright/calc/plan"
 	"seamwright/calc/shape"
@@ -207,6 +208,9 @@ func (s *solver) zone(i int, names []string, made []layout.Made, sheetOf []strin
 func (s *solver) report(i int, a *Answer) {
 	st := &s.settled[s.aim][i]
 	add := func(b layout.Break) {
+		if b.Pin != nil {
+			b.Message = s.pinMessage(b)
+		}
 		a.Checks = append(a.Checks, plan.Check{Rule: b.Rule, Level: plan.Error, Where: s.zones[i].Surface.ID, At: b.At, Message: b.Message, Source: layout.Source(b.Rule)})
 	}
 	for _, b := range st.scheme.Breaks {
@@ -220,4 +224,14 @@ func (s *solver) report(i int, a *Answer) {
 	for _, b := range st.clashes {
 		add(b)
 	}
+}
+
+// pinMessage tells where a seam fixed by hand could stand instead.
+func (s *solver) pinMessage(b layout.Break) string {
+	show := func(l length.Length) string { return l.Show(s.job.Units != job.Metric) }
+	m := fmt.Sprintf("course %d, seam at %s: %s", b.Pin.Course, show(b.Pin.Seam), b.Message)
+	if b.Pin.Found {
+		return m + "; the nearest lawful place is " + show(b.Pin.Nearest)
+	}
+	return m + "; there is no lawful place in this course"
 }

@@ -162,7 +162,56 @@ func (s *Scheme) row(spans []Span) Row {
 	if r.Stage > Lawful {
 		r.Breaks = append(r.Breaks, s.relaxed(&r))
 	}
+	r.Breaks = append(r.Breaks, s.pinBreaks(&r)...)
 	return r
+}
+
+// pinBreaks finds the seams fixed by hand that break a rule of their own.
+func (s *Scheme) pinBreaks(r *Row) []Break {
+	var breaks []Break
+	for _, p := range r.Places {
+		if !p.pinned {
+			continue
+		}
+		rule := s.brokenAt(r, p.U)
+		if rule == "" {
+			continue
+		}
+		b := Break{Rule: RulePin, At: s.point(shape.Point{X: p.U, Y: r.Spans[0].V0}), Pin: &PinBreak{Course: r.Spans[0].Band + 1, Seam: p.U},
+			Message: "the seam fixed by hand breaks the rule " + rule}
+		for _, q := range r.Places {
+			if !q.pinned && s.brokenAt(r, q.U) == "" && (!b.Pin.Found || (q.U-p.U).Abs() < (b.Pin.Nearest-p.U).Abs()) {
+				b.Pin.Nearest, b.Pin.Found = q.U, true
+			}
+		}
+		breaks = append(breaks, b)
+	}
+	return breaks
+}
+
+// brokenAt names the first rule that an end joint at u breaks by its place alone, "" where it breaks none.
+func (s *Scheme) brokenAt(r *Row, u length.Length) string {
+	for i := range r.Spans {
+		sp := &r.Spans[i]
+		if u <= sp.U0 || u >= sp.U1 {
+			continue
+		}
+		switch {
+		case !s.Free && !s.bearing(u, sp.seam(u)):
+			return RuleBearing
+		case s.atOpening(u, sp.V0, sp.V1) && s.Rules.Cutouts != job.RectOnly:
+			return RuleOpening
+		case u-sp.U0 < s.Rules.LeastPiece || sp.U1-u < s.Rules.LeastPiece:
+			return RuleLeastPiece
+		}
+	}
+	if rule, ok := s.clearOfLines(u, true); !ok {
+		return rule
+	}
+	if !s.clearOfBacking(u, true) {
+		return RuleBacking
+	}
+	return ""
 }
 
 // relaxed says which rule had to be dropped for a row.
@@ -171,15 +220,15 @@ func (s *Scheme) relaxed(r *Row) Break {
 	switch r.Stage {
 	case NearLines:
 		rule := s.avoid[0][0].Rule
-		return Break{rule, at, "members and sheet lengths leave no end joints in this course that keep clear of the joints of the layer below and of the other face"}
+		return Break{Rule: rule, At: at, Message: "members and sheet lengths leave no end joints in this course that keep clear of the joints of the layer below and of the other face"}
 	case NearOpening:
-		return Break{RuleOpening, at, "members, least piece and sheet lengths leave no end joint clear of the opening: the opening rule and the bearing rule contradict each other in this course"}
+		return Break{Rule: RuleOpening, At: at, Message: "members, least piece and sheet lengths leave no end joint clear of the opening: the opening rule and the bearing rule contradict each other in this course"}
 	case OverBacking:
-		return Break{RuleBacking, at, "no end joint in this course can keep clear of the seams of the backing and land on a member"}
+		return Break{Rule: RuleBacking, At: at, Message: "no end joint in this course can keep clear of the seams of the backing and land on a member"}
 	case ShortPieces:
-		return Break{RuleLeastPiece, at, "members and sheet lengths leave only pieces shorter than the least piece in this course"}
+		return Break{Rule: RuleLeastPiece, At: at, Message: "members and sheet lengths leave only pieces shorter than the least piece in this course"}
 	default:
-		return Break{RuleBearing, at, "members stand too far apart for the sheets for sale: end joints in this course have no member behind them"}
+		return Break{Rule: RuleBearing, At: at, Message: "members stand too far apart for the sheets for sale: end joints in this course have no member behind them"}
 	}
 }
 

@@ -14,6 +14,14 @@ type Break struct {
 	Rule    string
 	At      shape.Point // on the surface
 	Message string
+	Pin     *PinBreak // where a seam fixed by hand breaks the rule
+}
+
+// PinBreak is a seam fixed by hand that breaks a rule, and the lawful place nearest to it.
+type PinBreak struct {
+	Course        int
+	Seam, Nearest length.Length
+	Found         bool // there is a lawful place
 }
 
 // The rules of the rule book for seams that the layout obeys. Sources stand in the table Source.

@@ -175,15 +175,15 @@ func (f *Field) leastBroken(sets []courses) {
 			v := c.bands[k].V0
 			at := f.point(shape.Point{X: f.Box.X, Y: v})
 			if rule, ok := f.clearOfLines(v, false); !ok {
-				c.breaks = append(c.breaks, Break{rule, at, "a long joint stands nearer than a member space to a parallel joint of the layer below, or shares a stud with one on the other face"})
+				c.breaks = append(c.breaks, Break{Rule: rule, At: at, Message: "a long joint stands nearer than a member space to a parallel joint of the layer below, or shares a stud with one on the other face"})
 			}
 			if !f.clearOfBacking(v, false) {
-				c.breaks = append(c.breaks, Break{RuleBacking, at, "a long joint stands too near to a parallel seam of the backing"})
+				c.breaks = append(c.breaks, Break{Rule: RuleBacking, At: at, Message: "a long joint stands too near to a parallel seam of the backing"})
 			}
 			if tapered := c.bands[k-1].High && c.bands[k].Low; !tapered && f.nearOpening(v) {
-				c.breaks = append(c.breaks, Break{RuleOpening, at, "a long joint without tapers runs in line with an opening's edge"})
+				c.breaks = append(c.breaks, Break{Rule: RuleOpening, At: at, Message: "a long joint without tapers runs in line with an opening's edge"})
 			} else if tapered && f.sliver(v) {
-				c.breaks = append(c.breaks, Break{RuleLeastCourse, at, "a joint between courses leaves a sliver beside an opening"})
+				c.breaks = append(c.breaks, Break{Rule: RuleLeastCourse, At: at, Message: "a joint between courses leaves a sliver beside an opening"})
 			}
 		}
 	}
