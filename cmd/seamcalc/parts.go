@@ -142,15 +142,8 @@ var runCompare = part("compare", "the project as drawn and its alternatives side
 	return t
 })
 
-// later answers for the documents that are not written yet.
-func later(name, instead string) func([]string, io.Reader, io.Writer, io.Writer) int {
-	return func(_ []string, _ io.Reader, _, errw io.Writer) int {
-		fmt.Fprintf(errw, "seamcalc %s: these documents are not part of this version yet; %s\n", name, instead)
-		return exitUsage
-	}
+// runReport answers for the documents that are not written yet.
+func runReport(_ []string, _ io.Reader, _, errw io.Writer) int {
+	fmt.Fprintln(errw, "seamcalc report: documents are not part of this version yet; takeoff, cutlist and schedule print the same figures as tables")
+	return exitUsage
 }
-
-var (
-	runReport = later("report", "takeoff, cutlist and schedule print the same figures as tables")
-	runExport = later("export", "use takeoff, cutlist or schedule with --format csv or json")
-)
