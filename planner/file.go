@@ -83,15 +83,6 @@ func Load(path string) (*Document, error) {
 	return d, nil
 }
 
-// Read reads a project from a stream, as Load reads a file.
-func Read(name string, in io.Reader) (*Document, error) {
-	src, err := io.ReadAll(io.LimitReader(in, largestFile+1))
-	if err != nil {
-		return nil, fmt.Errorf("%s cannot be read: %w", name, plainCause(err))
-	}
-	return Parse(name, src)
-}
-
 // readFile reads at most one byte more than a project may have; Parse refuses it then.
 func readFile(path string) ([]byte, mark, error) {
 	info, err := os.Stat(path)

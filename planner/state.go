@@ -2,6 +2,7 @@ package planner
 
 import (
 	"bytes"
+	"crypto/rand"
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
@@ -112,27 +113,12 @@ func (d *Document) copyName() string {
 	}
 	if key == "" {
 		if d.unsavedID == "" {
-			d.unsavedID = newID()
+			d.unsavedID = rand.Text()
 		}
 		key = "unsaved " + d.unsavedID
 	}
 	sum := sha256.Sum256([]byte(key))
 	return filepath.Join(copiesFolder, hex.EncodeToString(sum[:8])+".json")
-}
-
-// newID is a name no other document of this or another run has.
-func newID() string {
-	f, err := os.CreateTemp("", "seamwright-*")
-	if err != nil {
-		return "only"
-	}
-	defer os.Remove(f.Name())
-	defer f.Close()
-	info, err := f.Stat()
-	if err != nil {
-		return filepath.Base(f.Name())
-	}
-	return filepath.Base(f.Name()) + info.ModTime().String()
 }
 
 // Autosave keeps an unsaved document in the user's state folder, so that a crash loses nothing. A document without
