@@ -1,6 +1,9 @@
 package proof
 
-import "math"
+import (
+	"math"
+	"strings"
+)
 
 // seam is a line where two panels of one layer face each other, found from their outlines alone.
 type seam struct {
@@ -94,8 +97,16 @@ func (p *proof) seams(s *surface, z *zone) {
 	p.jointKinds(s, z, ends, longs)
 }
 
+// wallOf finds a wall in the file; a ceiling gives the framing only.
 func (p *proof) wallOf(id string) (side, bool) {
 	for i, r := range p.asked.Rooms {
+		if r.Ceiling != nil && strings.HasPrefix(id, r.ID+"/ceiling") {
+			c := side{framing: r.Ceiling.Framing}
+			if c.framing.Spacing == 0 {
+				c.framing.Spacing = p.asked.Defaults.Framing.Spacing
+			}
+			return c, false
+		}
 		for _, w := range p.asked.sides(i) {
 			if r.ID+"/"+w.wall.ID == id {
 				return w, true
