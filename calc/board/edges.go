@@ -1,6 +1,9 @@
 package board
 
 import (
+	"cmp"
+	"slices"
+
 	"seamwright/calc/job"
 	"seamwright/calc/plan"
 	"seamwright/calc/shape"
@@ -140,4 +143,50 @@ func letterPair(n int) string {
 func openZone(z *survey.Zone) plan.Zone {
 	return plan.Zone{Zone: z.Index, Layer: z.Layer, Product: job.Open, Run: string(z.Run), Pattern: string(z.Pattern), Outline: z.Outline,
 		Panels: []plan.Panel{}, Joints: []plan.Joint{}}
+}
+
+// boxed cuts the electrical boxes out of a panel: a hole where the box lies in the panel, a notch where a rectangular
+// one runs over its edge. Of a round box that runs over an edge the part that lies on the panel is a hole at the edge.
+func boxed(outline shape.Polygon, holes, boxes []shape.Polygon) (shape.Polygon, []shape.Polygon) {
+	g := shape.Region{Outline: outline, Holes: holes}
+	if g.Holes == nil {
+		g.Holes = []shape.Polygon{}
+	}
+	for _, box := range boxes {
+		b, whole := box.Bounds(), g.Outline.Bounds()
+		switch {
+		case b.X >= whole.MaxX() || b.MaxX() <= whole.X || b.Y >= whole.MaxY() || b.MaxY() <= whole.Y:
+		case inside(g, box):
+			g.Holes = append(g.Holes, box)
+		case len(box) == 4:
+			if rest := g.Subtract(b); len(rest) > 0 {
+				g = slices.MaxFunc(rest, func(a, b shape.Region) int { return cmp.Compare(a.Area(), b.Area()) })
+			}
+		default:
+			for _, part := range box.Intersect(whole) {
+				if g.Contains(middle(part)) == shape.Inside {
+					g.Holes = append(g.Holes, part)
+				}
+			}
+		}
+	}
+	if g.Holes == nil {
+		g.Holes = []shape.Polygon{}
+	}
+	return g.Outline, g.Holes
+}
+
+// inside tells whether a box lies wholly in a panel, clear of its edges.
+func inside(g shape.Region, box shape.Polygon) bool {
+	for _, p := range box {
+		if g.Contains(p) != shape.Inside {
+			return false
+		}
+	}
+	return true
+}
+
+func middle(p shape.Polygon) shape.Point {
+	b := p.Bounds()
+	return shape.Point{X: b.X + b.W/2, Y: b.Y + b.H/2}
 }

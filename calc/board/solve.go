@@ -10,7 +10,6 @@ import (
 	"seamwright/calc/length"
 	"seamwright/calc/money"
 	"seamwright/calc/plan"
-	"seamwright/calc/shape"
 	"seamwright/calc/survey"
 )
 
@@ -182,21 +181,18 @@ func (s *solver) zone(i int, names []string, made []layout.Made, sheetOf []strin
 		Depth: z.Depth, Outline: z.Outline, Panels: []plan.Panel{}, Joints: []plan.Joint{}}
 	for k := range st.panels {
 		outline, holes := st.scheme.Outline(&st.panels[k])
-		if holes == nil {
-			holes = []shape.Polygon{}
-		}
+		outline, holes = boxed(outline, holes, z.Surface.Boxes)
 		pz.Panels = append(pz.Panels, plan.Panel{ID: names[k], Outline: outline, Holes: holes, Course: st.panels[k].Band + 1,
 			Sheet: sheetOf[k], Edges: st.scheme.Edges(made[k])})
 	}
 	for _, jt := range st.scheme.Joints(st.panels, made) {
 		l := (jt.To.X - jt.From.X).Abs() + (jt.To.Y - jt.From.Y).Abs()
-		switch {
-		case jt.Forced:
-		case jt.Kind == plan.Butt:
+		switch jt.Kind {
+		case plan.Butt:
 			a.Butt += l
-		case jt.Kind == plan.Mixed:
+		case plan.Mixed:
 			a.Mixed += l
-		case jt.Kind == plan.Tapered:
+		case plan.Tapered:
 			a.Tapered += l
 		}
 		pz.Joints = append(pz.Joints, plan.Joint{Kind: jt.Kind, From: jt.From, To: jt.To, Panels: []string{names[jt.A], names[jt.B]}, Support: jt.Support})
@@ -223,6 +219,12 @@ func (s *solver) report(i int, a *Answer) {
 	}
 	for _, b := range st.clashes {
 		add(b)
+	}
+	if s.job.Rules.Cutouts == job.RectOnly {
+		for _, h := range s.zones[i].Holes {
+			a.Checks = append(a.Checks, plan.Check{Rule: layout.RuleOpening, Level: plan.Caution, Where: s.zones[i].Surface.ID, At: h.Outline[0],
+				Message: "joints stand at the jambs of opening " + h.Opening.ID + ", as cutouts: rect asks; board cracks there, so they are made as control joints", Source: layout.Source(layout.RuleOpening)})
+		}
 	}
 }
 

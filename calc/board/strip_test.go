@@ -12,6 +12,7 @@ import (
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/money"
+	"seamwright/calc/plan"
 	"seamwright/calc/survey"
 )
 
@@ -109,7 +110,9 @@ func TestStripCasesReachTheProvenOptimum(t *testing.T) {
 			if c.Optimal.Area_lower_bound_sheets == *c.Optimal.New_sheets {
 				require.Equal(t, *c.Optimal.New_sheets, a.Bound, "bound where area proves the case")
 			}
-			require.Empty(t, a.Checks)
+			for _, k := range a.Checks {
+				require.NotEqual(t, plan.Error, k.Level, k.Message)
+			}
 		})
 	}
 }

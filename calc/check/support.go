@@ -87,53 +87,18 @@ func (s *site) edgeBlocking() (found []finding) {
 	return found
 }
 
-// spanRow is one row of the span table for a single layer of gypsum board.
-type spanRow struct {
-	atLeast       length.Length // thickness
-	wall          length.Length // widest spacing on walls, either direction
-	across, along length.Length // on ceilings
-	sag           length.Length // on ceilings across, sag-resistant and carrying nothing
-}
-
-// spanTable is IRC Table R702.3.5 (from memory), whose ceiling rows agree with the maker's table that was read:
-// 3/8 in across at 16 in, 1/2 in at 16 in either way and 24 in across only if sag-resistant, 5/8 in at 24 in across.
-var spanTable = []spanRow{
-	{length.Sixtyfourths(38), 24 * length.Inch, 24 * length.Inch, 16 * length.Inch, 24 * length.Inch},
-	{length.Sixtyfourths(30), 24 * length.Inch, 16 * length.Inch, 16 * length.Inch, 24 * length.Inch},
-	{length.Sixtyfourths(23), 16 * length.Inch, 16 * length.Inch, 0, 16 * length.Inch},
-}
-
-// spacingSlack lets 600 mm pass for 24 in and 410 mm for 16 in.
-const spacingSlack = length.Inch / 4
-
 func (s *site) span() (found []finding) {
 	for _, l := range s.layers() {
-		product := l.asked.Product
-		if product.Kind != job.Gypsum || l.asked.Layer > 1 || l.surface.Backing != nil {
+		limit, ok := l.asked.Spans(job.Run(l.planned.Run))
+		if ok {
 			continue
 		}
-		spacing := framing(l.surface).Spacing
-		limit, why := length.Length(0), ""
-		for _, row := range spanTable {
-			if product.Thickness < row.atLeast {
-				continue
-			}
-			switch loaded := insulation(l.surface) != job.NoInsulation && insulation(l.surface) != ""; {
-			case l.surface.Kind == plan.Wall || l.asked.Layers > 1:
-				limit = row.wall
-			case l.planned.Run == string(job.RunAlong):
-				limit, why = row.along, " laid along the joists"
-			case product.Sag && !loaded:
-				limit, why = row.sag, " laid across the joists"
-			default:
-				limit, why = row.across, " laid across the joists"
-			}
-			break
+		why := ""
+		if l.surface.Kind != plan.Wall && l.asked.Layers == 1 {
+			why = " laid " + l.planned.Run + " the joists"
 		}
-		if spacing > limit+spacingSlack {
-			found = append(found, finding{where: l.surface.ID, at: l.asked.Outline[0], message: fmt.Sprintf(
-				"%s board%s carries over %s at most; the members stand at %s", s.show(product.Thickness), why, s.show(limit), s.show(spacing))})
-		}
+		found = append(found, finding{where: l.surface.ID, at: l.asked.Outline[0], message: fmt.Sprintf(
+			"%s board%s carries over %s at most; the members stand at %s", s.show(l.asked.Product.Thickness), why, s.show(limit), s.show(framing(l.surface).Spacing))})
 	}
 	return found
 }
@@ -160,7 +125,7 @@ func (s *site) woodSpan() (found []finding) {
 		case t < commonPanel:
 			limit = thinSpacing
 		}
-		if spacing > limit+spacingSlack {
+		if spacing > limit+survey.SpacingSlack {
 			found = append(found, finding{where: l.surface.ID, at: l.asked.Outline[0], message: fmt.Sprintf(
 				"a %s panel straight on members at %s is too thin; %s", s.show(t), s.show(spacing), backerNeeded)})
 		}

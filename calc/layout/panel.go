@@ -33,7 +33,7 @@ func (s *Scheme) Panels(choices []*Choice) []Panel {
 						if k > 0 || len(panels) > 0 && samePiece(&panels[len(panels)-1].Piece, &p) {
 							// A slanted outline may part a piece once more: the further part is a piece of its own.
 							b := hung.Bounds()
-							q.Size.L, q.Size.W = b.W, b.H
+							q.Size.L, q.Size.W = marked(b.W), marked(b.H)
 						}
 						panels = append(panels, q)
 					}
@@ -76,8 +76,6 @@ type Joint struct {
 	A, B     int         // indexes of the panels: below or left, above or right
 	Support  plan.Support
 	End      bool // an end joint; else between courses
-	// Forced: an end joint at a jamb, which every layout of rectangular pieces has; it is not counted as butt joint.
-	Forced bool
 }
 
 // Joints finds where panels meet, from how their edges were made.
@@ -152,11 +150,16 @@ func (s *Scheme) joint(panels []Panel, made []Made, a, b int, end bool, at lengt
 	}
 	if end && s.Rules.Cutouts == job.RectOnly {
 		for _, h := range s.Holes {
-			j.Forced = j.Forced || at == h.X || at == h.MaxX()
+			if s.Zone.Product.Kind == job.Gypsum && (at == h.X || at == h.MaxX()) {
+				j.Kind = plan.Control
+			}
 		}
 	}
 	return j
 }
+
+// Where only rectangles may be used, every layout has joints at the jambs. Board cracks there, so they are made as
+// control joints, the only ones that the trade allows at the corners of a framed opening.
 
 // kind says how a joint between two edges is finished. Long edges of a board without tapers meet in a plain panel joint,
 // as wood panels do everywhere.

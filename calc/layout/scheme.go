@@ -41,12 +41,20 @@ type courses struct {
 const maxSchemes = 6
 
 // Schemes lists the sets of courses that the rule book leaves, the likeliest first. Both directions are tried where
-// the zone leaves the run open. Below layer 1 further sets with shifted courses are offered, so that the layers' seams
+// the zone leaves the run open and the board spans the members either way. Below layer 1 further sets with shifted courses are offered, so that the layers' seams
 // can keep clear of each other.
 func Schemes(z *survey.Zone, rules *job.Rules, avoid []Line) []*Scheme {
 	runs := []job.Run{z.Run}
 	if z.Run == job.RunAuto || z.Run == "" {
 		runs = []job.Run{job.RunAcross, job.RunAlong}
+		_, across := z.Spans(job.RunAcross)
+		_, along := z.Spans(job.RunAlong)
+		switch {
+		case across && !along:
+			runs = runs[:1]
+		case along && !across:
+			runs = runs[1:]
+		}
 	}
 	var all []*Scheme
 	for _, run := range runs {
