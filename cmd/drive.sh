@@ -16,7 +16,7 @@ wide=$((1280 * scale)) high=$((800 * scale))
 Xvfb ":$number" -screen 0 "${wide}x${high}x24" >/dev/null 2>&1 &
 server=$!
 window=
-trap 'kill $window $server 2>/dev/null; rm -rf "$home"' EXIT
+trap 'kill $window $server 2>/dev/null; wait; rm -rf "$home"' EXIT
 export DISPLAY=":$number"
 sleep 1
 openbox >/dev/null 2>&1 &
@@ -56,4 +56,15 @@ key ctrl+4; see 16-sequence
 key ctrl+5; see 17-price
 key ctrl+6; see 18-checks
 key ctrl+7; see 19-job
-key ctrl+1 ctrl+s; see 20-save; xdotool type "shed"; key Return; see 21-saved
+key ctrl+1 ctrl+s; see 20-save; key ctrl+a; xdotool type "shed"; key Return; see 21-saved
+saved="$home/shed.seam.yaml"
+for word in "kind: door" "kind: window" "gyp-12" "ply-" "alternative 1" "ceiling"; do
+	grep -q "$word" "$saved" || fail "the saved project has no $word"
+done
+key ctrl+n; see 22-new
+key ctrl+k; xdotool type "shed"; sleep 0.3; key Return; see 23-reopened
+xdotool getwindowname "$id" | grep -q "^shed" || fail "the saved project did not open again"
+key ctrl+q; sleep 2
+if kill -0 "$window" 2>/dev/null; then fail "the window did not close"; fi
+window=
+echo "Drove the window; its pictures are in $pictures"
