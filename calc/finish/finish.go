@@ -19,7 +19,7 @@ func Finish(j *job.Job, b *survey.Building, p *plan.Plan) []plan.Item {
 	all := faces(b, p)
 	seams := Joints(b, p)
 	pieces := returned(j, all)
-	p.Sticks = nil
+	p.Sticks = []plan.Stick{}
 	rows := u.screwRows(j, p)
 	cut := func(group, item, kind string, lengths []length.Length, kerf length.Length, basis, source string) {
 		r, s := u.cutSticks(j, group, item, kind, lengths, kerf, basis, source)

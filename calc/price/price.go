@@ -36,7 +36,7 @@ func Price(j *job.Job, b *survey.Building, p *plan.Plan, items []plan.Item) {
 	for i := range p.Takeoff {
 		p.Takeoff[i].Cost = p.Takeoff[i].Price.Times(float64(p.Takeoff[i].Buy))
 	}
-	p.Summary.Weight = Weight(j, p)
+	p.Summary.Weight = math.Round(Weight(j, p)*10) / 10
 	p.Cost = costOf(j, p)
 	share(j, b, p)
 }

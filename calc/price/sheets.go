@@ -72,7 +72,7 @@ func sheetRows(j *job.Job, p *plan.Plan) []plan.Item {
 		return cmp.Or(cmp.Compare(a.product, b.product), cmp.Compare(a.source, b.source), cmp.Compare(a.long, b.long),
 			cmp.Compare(a.wide, b.wide), cmp.Compare(a.price, b.price))
 	})
-	var rows []plan.Item
+	rows := []plan.Item{} // an empty takeoff is an empty list, never null
 	for _, k := range kinds {
 		n := counts[k]
 		need := used[k] / k.long.Times(k.wide).SquareMetres()

@@ -38,7 +38,7 @@ func Schedule(j *job.Job, b *survey.Building, p *plan.Plan) {
 			p.Summary.Hours += t.Hours
 		}
 	}
-	p.Schedule = s.tasks
+	p.Schedule = append([]plan.Task{}, s.tasks...) // empty, never null
 	p.Summary.Hours = round(p.Summary.Hours)
 	if promised && len(s.tasks) > 0 {
 		p.Summary.Finish = c.stamp(end)

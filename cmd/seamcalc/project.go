@@ -86,8 +86,15 @@ func (c *call) plan(in io.Reader) (*job.Job, *plan.Plan) {
 	return j, p
 }
 
-// explain writes an error that may have several lines, each as it is.
+// explain writes an error that may have several lines, each as it is; every fault of a project file, however many.
 func (c *call) explain(err error) {
+	var faults planner.Errors
+	if errors.As(err, &faults) {
+		for _, f := range faults {
+			fmt.Fprintln(c.errw, f.Error())
+		}
+		return
+	}
 	for _, line := range strings.Split(strings.TrimRight(err.Error(), "\n"), "\n") {
 		fmt.Fprintf(c.errw, "%s\n", line)
 	}
