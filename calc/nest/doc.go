@@ -43,37 +43,38 @@
 //
 // # Measured
 //
-// Sources above are cited from memory. On one core of a shared machine, 100 ms (500 ms) for an instance; reached = at or below the best published value for
-// guillotine cutting of the variant; no answer was more than one sheet above it:
+// Sources above are cited from memory. Times are processor time on one core of a shared machine; reached = at or below
+// the best published value for guillotine cutting of the variant; no answer was more than one sheet above it:
 //
-//	set                        variant   instances  reached        proven  median
-//	Berkey & Wang 1            oriented         50   50  (50)         44   0.8 ms
-//	                           turned           50   49  (49)         49   0.8 ms
-//	Berkey & Wang 2            oriented         50   50  (50*)        50   0.5 ms
-//	                           turned           50   50  (50)         50   0.8 ms
-//	Berkey & Wang 3            oriented         50   42  (48)         34    37 ms
-//	                           turned           50   42  (46)         38     4 ms
-//	Berkey & Wang 5            oriented         50   44  (46)         26   170 ms
-//	                           turned           50   43  (46)         35    16 ms
-//	Martello & Vigo 7          oriented         50   44  (45)         30    16 ms
-//	                           turned           50   37  (41)         13   500 ms
-//	Martello & Vigo 9          oriented         50   50  (50)         40     1 ms
-//	                           turned           50   50  (50)         50     2 ms
-//	all six                    oriented        300  280 (289)        224
-//	                           turned          300  271 (282)        235
-//	Beasley gcut, bins         oriented         13   13 in 30 ms*      8   0.9 ms
-//	                           turned           13   13 in 30 ms       9   3.6 ms
-//	Cintra et al. gcut-d       oriented         12   12 (5054)        12    91 ms
-//	                           turned           12   12 (4680)        12   170 ms
-//	cut-up sheets, kerf        oriented         20   12 in 5 s        12   2.0 s
-//	cut-up sheets              turned           20   12 in 5 s        12   1.6 s
-//	Falkenauer U               –                60   60               60    13 ms
-//	Scholl 1                   –               720  720              720   0.6 ms
-//	Schwerin 1                 –               100  100              100   0.7 ms
-//	Wäscher & Gau              –                17   17               15   0.4 ms
-//	battens, four lengths      –                10   10                8   3.0 ms
+//	set                    variant   instances  reached in 100 ms, in 2 s  proven  median
+//	Berkey & Wang 1        oriented         50       50   50                   44   0.6 ms
+//	                       turned           50       49   50                   50   0.6 ms
+//	Berkey & Wang 2        oriented         50       50   50*                  50   0.6 ms
+//	                       turned           50       50   50                   50   0.8 ms
+//	Berkey & Wang 3        oriented         50       42   50                   36    43 ms
+//	                       turned           50       42   47                   39   2.9 ms
+//	Berkey & Wang 5        oriented         50       45   49                   27    84 ms
+//	                       turned           50       43   46                   35    13 ms
+//	Martello & Vigo 7      oriented         50       44   45 in 0.5 s          30    16 ms
+//	                       turned           50       37   41 in 0.5 s          13   500 ms
+//	Martello & Vigo 9      oriented         50       50   50 in 0.1 s          40   1.3 ms
+//	                       turned           50       50   50 in 0.1 s          50   2.6 ms
+//	all six                oriented        300      281  294                  227
+//	                       turned          300      271  284                  237
 //
-// Reached at 100 ms was taken before the last changes to the search, medians and proven counts at 500 ms; (*) one value
-// better than the published one. Gcut-d shows the sum of sheets; longest 0.7 s.
-// The cut-up sheets were timed by processor time; those that were missed are one sheet above, eight of ten with 8 or 16 sheets. The longest length instance took 0.36 s.
+//	set                    variant   instances  reached      proven  median   longest
+//	Beasley gcut, bins     oriented         13   13 in 30 ms*     8   0.9 ms
+//	                       turned           13   13 in 30 ms      9   3.6 ms
+//	Cintra et al. gcut-d   oriented         12   12, sum 5054    12    91 ms   0.4 s
+//	                       turned           12   12, sum 4680    12   170 ms   0.7 s
+//	cut-up sheets, kerf    oriented         20   12 in 5 s       12   2.0 s
+//	cut-up sheets          turned           20   12 in 5 s       12   1.6 s
+//	Falkenauer U           –                60   60              60    13 ms  0.03 s
+//	Scholl 1               –               720  720             720   0.6 ms  0.08 s
+//	Schwerin 1             –               100  100             100   0.7 ms  0.07 s
+//	Wäscher & Gau          –                17   17              15   0.4 ms  0.36 s
+//	battens, four lengths  –                10   10               8   3.0 ms  0.01 s
+//
+// (*) One value better than the published one. The published sum for gcut-d oriented is 5054 as well, and proven here
+// for guillotine cutting of any number of stages. Cut-up sheets that were missed are one above; they have 4 to 16 sheets.
 package nest
