@@ -151,8 +151,10 @@ func leftOf(loops []Polygon, at length.Length) []Polygon {
 				break
 			}
 		}
-		if loop = loop.cleaned(); len(loop) >= 3 {
-			whole = append(whole, loop)
+		for _, l := range loop.parted() {
+			if l = l.cleaned(); len(l) >= 3 {
+				whole = append(whole, l)
+			}
 		}
 	}
 	return whole
@@ -164,11 +166,11 @@ func leftChains(l Polygon, at length.Length) (kept bool, chains []Polygon) {
 	if len(l) == 0 || bounds.X >= at {
 		return false, nil
 	}
-	if bounds.MaxX() <= at {
-		return true, nil
+	if bounds.MaxX() < at || bounds.MaxX() == at && !(l.along(at) && l.twiceArea().sign() < 0) {
+		return true, nil // a hole with a side on the line is no hole any more but a bay in the outline
 	}
-	start := 0 // a corner on the far side: a chain is never open there
-	for l[start].X <= at {
+	start := 0 // a corner on the line or beyond: a chain is never open there
+	for l[start].X < at {
 		start++
 	}
 	var chain Polygon
@@ -186,6 +188,16 @@ func leftChains(l Polygon, at length.Length) (kept bool, chains []Polygon) {
 		}
 	}
 	return false, chains
+}
+
+// along reports whether a loop has a side on the line.
+func (p Polygon) along(at length.Length) bool {
+	for i, a := range p {
+		if a.X == at && p.at(i+1).X == at {
+			return true
+		}
+	}
+	return false
 }
 
 // crossing is yAt for a segment that ends on the line or crosses it.

@@ -97,15 +97,28 @@ func traced(edges []arrow) []Polygon {
 		var path Polygon
 		for e := i; e >= 0 && !used[e]; e = next(edges, leaving, used, e) {
 			used[e] = true
-			if k := slices.Index(path, edges[e].from); k >= 0 {
-				loops = append(loops, slices.Clone(path[k:]))
-				path = path[:k]
-			}
 			path = append(path, edges[e].from)
 		}
-		if len(path) >= 3 {
-			loops = append(loops, path)
+		loops = append(loops, path.parted()...)
+	}
+	return loops
+}
+
+// parted splits a loop that comes back to a point it has passed into loops that do not.
+func (p Polygon) parted() (loops []Polygon) {
+	var path Polygon
+	for i, q := range p {
+		if i > 0 && q == p[i-1] {
+			continue
 		}
+		if k := slices.Index(path, q); k >= 0 {
+			loops = append(loops, slices.Clone(path[k:]))
+			path = path[:k]
+		}
+		path = append(path, q)
+	}
+	if len(path) >= 3 {
+		loops = append(loops, path)
 	}
 	return loops
 }

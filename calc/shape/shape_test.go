@@ -118,6 +118,20 @@ func TestSubtract(t *testing.T) {
 	require.Len(t, corner, 2, "pieces that touch in a point are two")
 }
 
+// A strip as wide as a window leaves what is above and below it, two pieces; one that begins at its jamb has a bay.
+func TestCutAlongTheSideOfAHole(t *testing.T) {
+	wall := shape.Region{Outline: poly(0, 0, 20, 0, 20, 10, 0, 10), Holes: []shape.Polygon{poly(6, 3, 9, 3, 9, 6, 6, 6)}}
+	require.Equal(t, []shape.Region{{Outline: poly(6, 0, 9, 0, 9, 3, 6, 3)}, {Outline: poly(6, 6, 9, 6, 9, 10, 6, 10)}}, wall.Intersect(rect(6, 0, 3, 10)))
+	require.Equal(t, []shape.Region{{Outline: poly(6, 0, 20, 0, 20, 10, 6, 10, 6, 6, 9, 6, 9, 3, 6, 3)}}, wall.Intersect(rect(6, 0, 14, 10)))
+	left, _ := wall.Cut(shape.AtX, 6*mm)
+	require.Equal(t, []shape.Region{{Outline: poly(0, 0, 6, 0, 6, 10, 0, 10)}}, left)
+	diamond := shape.Region{Outline: wall.Outline, Holes: []shape.Polygon{poly(6, 4, 8, 2, 10, 4, 8, 6)}}
+	lo, hi := diamond.Cut(shape.AtX, 10*mm)
+	require.Len(t, lo, 1)
+	require.Len(t, lo[0].Holes, 1, "a hole that touches the line with a corner stays a hole")
+	require.Equal(t, diamond.Area(), totalRegions(lo)+totalRegions(hi))
+}
+
 func TestUnionAtTJunctions(t *testing.T) {
 	got := shape.Union(poly(0, 0, 4, 0, 4, 6, 0, 6), poly(4, 1, 8, 1, 8, 3, 4, 3), poly(4, 3, 8, 3, 8, 9, 4, 9))
 	require.Equal(t, []shape.Region{{Outline: poly(0, 0, 4, 0, 4, 1, 8, 1, 8, 9, 4, 9, 4, 6, 0, 6)}}, got)
@@ -295,4 +309,45 @@ func TestChords(t *testing.T) {
 	require.Empty(t, shape.Chords(u, 7*mm))
 	holed := shape.Region{Outline: poly(0, 0, 9, 0, 9, 9, 0, 9), Holes: []shape.Polygon{poly(3, 3, 6, 3, 6, 6, 3, 6)}}
 	require.Equal(t, []shape.Span{{To: 3 * mm}, {From: 6 * mm, To: 9 * mm}}, shape.Chords(holed, 4*mm))
+}
+
+// Rectangles and lines through corners that are already there: sides fall on sides. Areas add up exactly, outlines
+// and holes stay simple, and no hole runs along its outline.
+func TestCoincidentCuts(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := blocky(t)
+		b := p.Bounds()
+		corner := func(what string) shape.Point {
+			q := p[rapid.IntRange(0, len(p)-1).Draw(t, what)]
+			return shape.Point{X: q.X + length.Length(rapid.IntRange(-1, 1).Draw(t, "dx"))*b.W/5, Y: q.Y + length.Length(rapid.IntRange(-1, 1).Draw(t, "dy"))*b.H/5}
+		}
+		var rects []shape.Rect
+		for range rapid.IntRange(1, 3).Draw(t, "rects") {
+			u, v := corner("u"), corner("v")
+			rects = append(rects, shape.Rect{X: min(u.X, v.X), Y: min(u.Y, v.Y), W: (u.X - v.X).Abs(), H: (u.Y - v.Y).Abs()})
+		}
+		regions := p.Subtract(rects...)
+		at := rects[0].X
+		if rapid.Bool().Draw(t, "far") {
+			at = rects[0].MaxX()
+		}
+		var cut []shape.Region
+		for _, g := range regions {
+			lo, hi := g.Cut(shape.AtX, at)
+			cut = append(append(cut, lo...), hi...)
+		}
+		require.InDelta(t, float64(totalRegions(regions)), float64(totalRegions(cut)), 20)
+		for _, g := range append(regions, cut...) {
+			require.True(t, g.Outline.Simple(), "%v", g.Outline)
+			for _, h := range g.Holes {
+				require.True(t, h.Simple(), "%v", h)
+				for i, a := range h {
+					c := h[(i+1)%len(h)]
+					mid := shape.Point{X: a.X + (c.X-a.X)/2, Y: a.Y + (c.Y-a.Y)/2}
+					require.Equal(t, shape.Inside, g.Outline.Contains(mid))
+				}
+			}
+		}
+		require.Equal(t, totalRegions(regions), totalRegions(shape.UnionRegions(cut...)))
+	})
 }
