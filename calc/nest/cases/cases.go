@@ -156,6 +156,8 @@ func (in *instance) shape() error {
 		return errors.New("neither \"sheet\" nor \"stock\" is given")
 	case in.Stock != nil && in.Sheet != nil:
 		return errors.New("both \"sheet\" and \"stock\" are given; one is enough")
+	case in.Stock != nil && len(in.Stock) == 0:
+		return errors.New("\"stock\" is empty; give at least one length or sheet")
 	case in.Stock == nil && len(in.Sheet) != 2:
 		return fmt.Errorf("\"sheet\" has %d numbers, must be [W, H]", len(in.Sheet))
 	case len(in.Items) == 0:
