@@ -1,6 +1,7 @@
 package planner
 
 import (
+	"context"
 	"encoding/json"
 	"flag"
 	"os"
@@ -12,8 +13,10 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamwright/assets"
+	"seamwright/calc"
 	"seamwright/calc/job"
 	"seamwright/calc/length"
+	"seamwright/calc/plan"
 	"seamwright/calc/survey"
 )
 
@@ -59,7 +62,7 @@ func TestExampleByHand(t *testing.T) {
 	require.Equal(t, job.KeepOut, south.Openings[2].Kind)
 	require.EqualValues(t, 9_525_000, south.Floor[1].Y)       // 3/8 in
 	require.EqualValues(t, 95_250_000, south.Boxes[0].Height) // 3 3/4 in
-	require.Equal(t, 60*length.Inch, wallOf(t, d, "shop/east").Lining[0].Courses[2])
+	require.Equal(t, 12*length.Inch, wallOf(t, d, "shop/east").Lining[0].Courses[3])
 	require.Nil(t, wallOf(t, d, "shop/stair").Backing)
 	require.Equal(t, []string{"gyp-12"}, wallOf(t, d, "shop/west").Lining[0].Layers, "the default")
 	require.Equal(t, []string{job.Open}, wallOf(t, d, "store/west").Lining[0].Layers)
@@ -69,7 +72,7 @@ func TestExampleByHand(t *testing.T) {
 	require.Len(t, j.Product("gyp-12").Sizes, 2, "sizes replace the shipped ones")
 	require.Equal(t, length.Inch/8, j.Product("ply-18").Kerf)
 	require.Greater(t, len(j.Product("ply-18").Sizes), 1, "what an entry does not give stays as shipped")
-	require.Equal(t, 0.1, j.Figures["tape-waste"])
+	require.Equal(t, 12.0, j.Figures["tape-waste"])
 
 	ply := d.JobFor("all plywood")
 	require.Equal(t, []string{"ply-18"}, ply.Rooms[0].Walls[0].Lining[0].Layers)
@@ -108,6 +111,31 @@ func TestSamples(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, job.Metric, lane.Job().Units)
 	require.EqualValues(t, 1_220_000_000, wallOf(t, lane, "shop/west").Lining[0].To)
+}
+
+// Nothing that ships breaks a rule, and its boxes stand beside the members, not in them.
+func TestWhatShipsPlansWithoutABrokenRule(t *testing.T) {
+	for name, src := range map[string][]byte{"kiln": assets.KilnYardStudio, "lane": assets.LaneWorkshop, "example": assets.Example} {
+		d, err := Parse(name, src)
+		require.NoError(t, err)
+		p, err := calc.Plan(context.Background(), d.Job(), nil)
+		require.NoError(t, err)
+		for _, c := range p.Checks {
+			require.NotEqual(t, plan.Error, c.Level, "%s: %s: %s", name, c.Where, c.Message)
+		}
+		for _, s := range p.Surfaces {
+			for _, box := range s.Boxes {
+				b := box.Bounds()
+				low, high := b.X, b.MaxX()
+				if s.Members.Axis == "y" {
+					low, high = b.Y, b.MaxY()
+				}
+				for _, at := range s.Members.At {
+					require.True(t, high <= at-s.Members.Width/2 || low >= at+s.Members.Width/2, "%s: %s: a box stands in the member at %v", name, s.ID, at)
+				}
+			}
+		}
+	}
 }
 
 // TestCatalog: the shipped products are those of the format, with weights that were read where one was.
