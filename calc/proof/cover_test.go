@@ -30,6 +30,12 @@ func (p *proof) cover(s *surface, z *zone) {
 			p.fail("panel", "%s has no counter-clockwise outline", n.ID)
 			continue
 		}
+		x0, y0, x1, y1 := o.bounds()
+		for _, h := range polys(n.Holes) {
+			if a0, b0, a1, b1 := h.bounds(); a0 <= x0+epsLength || b0 <= y0+epsLength || a1 >= x1-epsLength || b1 >= y1-epsLength {
+				p.fail("panel", "%s of %s has a hole that reaches its edge", n.ID, where)
+			}
+		}
 		hung = append(hung, o)
 		grown = append(grown, o.grown(fit+largestGap/2+epsLength, down, target)...)
 		cut = append(cut, polys(n.Holes)...)

@@ -167,6 +167,7 @@ func TestEveryCheckCanFail(t *testing.T) {
 		{"another price in the file", "money", file(`price: 15.00`, `price: 16.00`)},
 		{"a panel twice", "panel", plan(`"id":"P4"`, `"id":"P3"`)},
 		{"a length with an exponent", "read", plan(`"screws":1`, `"screws":1`, `609.6,0,`, `6.096e2,0,`)},
+		{"a hole through the edge", "panel", plan(`"holes":[[[482.6,355.6]`, `"holes":[[[-2,355.6]`)},
 		{"a list that is missing", "read", plan(`"checks":[]`, `"checks":null`)},
 		{"the wrong format", "format", plan(`"version":1`, `"version":2`)},
 		{"seams of two layers on one line", "layers", func(y, j string) (string, string) {

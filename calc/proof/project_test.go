@@ -90,6 +90,7 @@ type project struct {
 		Stagger, Opening, Backing, Fit dist
 		LeastPiece                     dist `yaml:"least_piece"`
 		FloorGap                       dist `yaml:"floor_gap"`
+		Cutouts                        string
 	}
 	Catalog []struct {
 		ID    string

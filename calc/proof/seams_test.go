@@ -75,7 +75,7 @@ func (p *proof) seams(s *surface, z *zone) {
 			}
 		}
 	}
-	p.stagger(s, z, ends, w)
+	p.stagger(s, z, p.free(s, ends, levelCourses), w)
 	p.openings(s, z, ends, longs, levelCourses)
 	if wall && w.wall.Backing != nil && z.Layer == 1 && !p.reported(s.ID, "backing-seam") {
 		for _, q := range w.wall.Backing.Seams {
@@ -155,6 +155,34 @@ func (p *proof) stagger(s *surface, z *zone, ends []seam, w side) {
 	}
 }
 
+// free leaves out the end joints at jambs where the file asks for rectangular pieces: every layout has them there,
+// and the plan must say so.
+func (p *proof) free(s *surface, ends []seam, levelCourses bool) []seam {
+	if p.asked.Rules.Cutouts != "rect" || !p.reported(s.ID, "opening") {
+		return ends
+	}
+	var rest []seam
+	for _, a := range ends {
+		if !p.atJamb(s, a.at, a.lo, a.hi, levelCourses) {
+			rest = append(rest, a)
+		}
+	}
+	return rest
+}
+
+func (p *proof) atJamb(s *surface, at, lo, hi float64, levelCourses bool) bool {
+	for _, o := range s.Openings {
+		x0, y0, x1, y1 := o.Outline.poly().bounds()
+		if !levelCourses {
+			x0, y0, x1, y1 = y0, x0, y1, x1
+		}
+		if o.Kind != "keep-out" && lo <= y1+sameLine && hi >= y0-sameLine && (near(at, x0, sameLine) || near(at, x1, sameLine)) {
+			return true
+		}
+	}
+	return false
+}
+
 // openings: no end joint in line with an opening's edge, nor nearer than the rule, where it meets the opening.
 func (p *proof) openings(s *surface, z *zone, ends, longs []seam, levelCourses bool) {
 	if p.reported(s.ID, "opening") || !isGypsum(z.Product) {
@@ -220,6 +248,9 @@ func (p *proof) leastPiece(s *surface, z *zone, levelCourses bool) {
 		x0, y0, x1, y1 := o.bounds()
 		if x1-x0 >= float64(p.asked.Rules.LeastPiece)-slack {
 			continue
+		}
+		if p.asked.Rules.Cutouts == "rect" && (p.atJamb(s, x0, y0, y1, levelCourses) || p.atJamb(s, x1, y0, y1, levelCourses)) {
+			continue // as long as the jambs leave it
 		}
 		if rectilinear(o) && p.room(s, zone, levelCourses, y0, y1, (x0+x1)/2) >= float64(p.asked.Rules.LeastPiece) {
 			p.fail("least piece", "%s: %s is only %.1f mm long", s.ID, n.ID, x1-x0)
