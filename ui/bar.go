@@ -85,8 +85,7 @@ func (b *bar) toggle(i int) {
 }
 
 func (b *bar) show(i int) {
-	m := &openMenu{bar: b, index: i, menu: widget.NewMenu(fyne.NewMenu(menuNames[i], b.w.menuItems(menuNames[i])...))}
-	m.menu.OnDismiss = b.close
+	m := &openMenu{bar: b, index: i, list: newMenuList(b.w, b.w.menuCommands(menuNames[i]), b.close)}
 	m.ExtendBaseWidget(m)
 	b.open = m
 	b.menus[i].set(menuNames[i], true)
@@ -106,36 +105,15 @@ func (b *bar) close() {
 	b.w.win.Canvas().Overlays().Remove(m)
 }
 
-// menuItems makes a menu from the commands, with today's words, ticks and keys.
-func (w *Window) menuItems(menu string) []*fyne.MenuItem {
-	var items []*fyne.MenuItem
+// menuCommands are the commands of one menu, in order.
+func (w *Window) menuCommands(menu string) []*command {
+	var list []*command
 	for _, c := range w.commands {
-		if c.menu != menu {
-			continue
+		if c.menu == menu {
+			list = append(list, c)
 		}
-		if c.section && len(items) > 0 {
-			items = append(items, fyne.NewMenuItemSeparator())
-		}
-		items = append(items, w.menuItem(c))
 	}
-	return items
-}
-
-func (w *Window) menuItem(c *command) *fyne.MenuItem {
-	item := fyne.NewMenuItem(c.label(), func() { w.invoke(c) })
-	item.Disabled = !c.enabled()
-	item.Checked = c.on != nil && c.on()
-	if c.key.key != "" {
-		item.Shortcut = &desktop.CustomShortcut{KeyName: c.key.key, Modifier: c.key.mod}
-	}
-	if c.children != nil {
-		item.ChildMenu = fyne.NewMenu(c.title)
-		for _, child := range c.children() {
-			item.ChildMenu.Items = append(item.ChildMenu.Items, w.menuItem(child))
-		}
-		item.Disabled = item.Disabled || len(item.ChildMenu.Items) == 0
-	}
-	return item
+	return list
 }
 
 // openMenu lies over the window while a menu is open: a click beside it closes it, the pointer on another name opens
@@ -144,7 +122,7 @@ type openMenu struct {
 	widget.BaseWidget
 	bar   *bar
 	index int
-	menu  *widget.Menu
+	list  *menuList
 }
 
 var (
@@ -155,11 +133,9 @@ var (
 
 func (m *openMenu) CreateRenderer() fyne.WidgetRenderer {
 	return widget.NewSimpleRenderer(laidOut(arrange{place: func(size fyne.Size) {
-		least := m.menu.MinSize()
-		item := m.bar.menus[m.index]
-		x := min(item.Position().X, size.Width-least.Width-4)
-		put(m.menu, x, barHeight, least.Width, min(least.Height, size.Height-barHeight-4))
-	}}, m.menu))
+		least := m.list.box.Size()
+		m.list.box.Move(fyne.NewPos(min(m.bar.menus[m.index].Position().X, size.Width-least.Width-4), barHeight))
+	}}, m.list.box))
 }
 
 func (m *openMenu) Tapped(*fyne.PointEvent) { m.bar.close() }
@@ -192,18 +168,21 @@ func (m *openMenu) TypedKey(e *fyne.KeyEvent) {
 	case fyne.KeyEscape:
 		m.bar.close()
 	case fyne.KeyDown:
-		m.menu.ActivateNext()
+		m.list.deepest().walk(1)
 	case fyne.KeyUp:
-		m.menu.ActivatePrevious()
+		m.list.deepest().walk(-1)
 	case fyne.KeyRight:
-		if !m.menu.ActivateLastSubmenu() {
+		if !m.list.enter() {
 			turn(1)
 		}
 	case fyne.KeyLeft:
-		if !m.menu.DeactivateLastSubmenu() {
-			turn(-1)
+		if m.list.child != nil {
+			m.list.shut()
+			return
 		}
+		turn(-1)
 	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
-		m.menu.TriggerLast()
+		l := m.list.deepest()
+		l.choose(l.at)
 	}
 }

@@ -196,6 +196,9 @@ func (r *buttonRenderer) Refresh() {
 		r.ground.CornerRadius = corner
 		if b.on {
 			ground, ink = p.AccentBg, p.Accent
+			if p.AccentBg == p.Pane { // no wash in high contrast: a line instead
+				stroke = p.Accent
+			}
 		}
 	}
 	if b.hover && b.style != barItem && !b.on && !b.off {
@@ -211,7 +214,7 @@ func (r *buttonRenderer) Refresh() {
 		}
 	}
 	if b.off {
-		ink, ground, line = p.Quiet, color.Transparent, color.Transparent
+		ink, ground, line = p.unusable(), color.Transparent, color.Transparent
 	}
 	r.ground.FillColor, r.ground.StrokeColor, r.ground.StrokeWidth = ground, stroke, 1
 	if stroke == color.Transparent {

@@ -196,7 +196,7 @@ func (i *inspector) room(l [2]*line, t draft.Target) {
 		}
 		return job.Room{}
 	}
-	l[0].field("Room", 130, func() string { return get().ID }, func(s string) error {
+	l[0].field("Room", 100, func() string { return get().ID }, func(s string) error {
 		s = strings.TrimSpace(s)
 		if err := w.model.Do(planner.RenameRoom{Room: t.Room, To: s}); err != nil {
 			return err
@@ -204,10 +204,11 @@ func (i *inspector) room(l [2]*line, t draft.Target) {
 		w.model.Pick(draft.Target{Kind: draft.OnRoom, Room: s})
 		return nil
 	})
-	l[0].lengthField("height to the ceiling framing", 90, func() length.Length { return get().Height },
+	l[0].lengthField("height to the ceiling framing", 76, func() length.Length { return get().Height },
 		func(v length.Length) error { return w.model.Do(planner.SetRoomHeight{Room: t.Room, Height: v}) })
-	l[0].button("Remove the room  Del", w.remove)
+	i.joists(l[0], t.Room)
 	i.ceilingShape(l[1], t.Room)
+	l[1].button("Remove the room  Del", w.remove)
 }
 
 // The shapes a ceiling can have, in the user's words.
@@ -250,7 +251,26 @@ func (i *inspector) ceilingShape(l *line, room string) {
 		l.choice("to", 88, sides, func() string { return get().To }, func(s string) { w.report(set(func(c *job.Ceiling) { c.To = s })) })
 		l.lengthField("height there", 84, func() length.Length { return get().High }, func(v length.Length) error { return set(func(c *job.Ceiling) { c.High = v }) })
 	}
-	l.lengthField("joists every", 76, func() length.Length { return get().Framing.Spacing }, func(v length.Length) error { return set(func(c *job.Ceiling) { c.Framing.Spacing = v }) })
+}
+
+// joists are the framing overhead.
+func (i *inspector) joists(l *line, room string) {
+	w := i.w
+	get := func() job.Ceiling {
+		if r := findRoom(w.model.Doc.Job(), room); r != nil && r.Ceiling != nil {
+			return *r.Ceiling
+		}
+		return job.Ceiling{}
+	}
+	if get().Shape == "" {
+		return
+	}
+	set := func(change func(*job.Ceiling)) error {
+		n := get()
+		change(&n)
+		return w.model.Do(planner.SetCeiling{Room: room, Ceiling: &n})
+	}
+	l.lengthField("joists every", 66, func() length.Length { return get().Framing.Spacing }, func(v length.Length) error { return set(func(c *job.Ceiling) { c.Framing.Spacing = v }) })
 	l.choice("running along", 60, []string{"x", "y"}, func() string { return string(get().Framing.Along) }, func(s string) {
 		w.report(set(func(c *job.Ceiling) { c.Framing.Along = job.Axis(s) }))
 	})

@@ -1,8 +1,6 @@
 package ui
 
 import (
-	"path/filepath"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/widget"
@@ -58,17 +56,26 @@ func (w *Window) find() {
 func (w *Window) findable() []found {
 	var all []found
 	for _, c := range w.commands {
+		if c.children != nil {
+			all = append(all, children(c)...)
+		}
 		if c.run == nil || !c.enabled() {
 			continue
 		}
 		all = append(all, found{words: c.label(), where: c.menu, key: c.key.String(), more: c.more, run: func() { w.invoke(c) }})
 	}
-	for _, c := range w.recent() {
-		if c.enabled() {
-			all = append(all, found{words: filepath.Base(c.title), where: "recent", more: c.title, run: c.run})
+	return append(all, w.places()...)
+}
+
+// children are the entries of a submenu, with the submenu's words before them.
+func children(c *command) []found {
+	var all []found
+	for _, child := range c.children() {
+		if child.enabled() {
+			all = append(all, found{words: c.title + ": " + child.title, where: c.menu, run: child.run})
 		}
 	}
-	return append(all, w.places()...)
+	return all
 }
 
 // search keeps the lines that have the letters in this order, best first.

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"image/color"
+	"math"
 	"strings"
 
 	"seamwright/calc/job"
@@ -279,7 +280,7 @@ func needed(j *job.Job, a *plan.Plan, kind ...string) (amount, unit string) {
 	if unit == "" {
 		return "–", ""
 	}
-	return quantity(float64(int(sum*10+0.5)) / 10), unit
+	return trimZero(math.Round(sum*10) / 10), unit
 }
 
 // packs counts the packs to buy of some kinds of supply.
@@ -301,10 +302,15 @@ func packs(j *job.Job, a *plan.Plan, kind ...string) string {
 	return counted(n, name)
 }
 
-// packWord is the last word of a pack's name: "5 gal pail" is a pail.
+// packWords are what packs are called.
+var packWords = []string{"box", "pail", "roll", "can", "tube", "bag", "bucket", "stick", "tin", "jar", "cartridge"}
+
+// packWord is the noun in a pack's name: "box of 1000" is a box, "5 gal pail" a pail.
 func packWord(pack string) string {
-	if f := strings.Fields(pack); len(f) > 0 {
-		return f[len(f)-1]
+	for _, f := range strings.Fields(pack) {
+		if in(f, packWords) {
+			return f
+		}
 	}
 	return "pack"
 }
@@ -419,11 +425,19 @@ func (l *ledger) next(c *column, a *plan.Plan) {
 	}
 	c.title("Next")
 	for _, t := range tasks {
-		c.tapLine(ledgerLine, false, w.typedKey, func() { w.tick(t, true) }, cell{text: "", width: 22}, cell{text: t.Name})
+		top := c.y
+		b := newButton(w.pal, plainItem, "", func() { w.tick(t, true) })
+		b.keys = w.typedKey
+		c.box.Add(b)
+		inner := &column{box: c.box, pal: w.pal, x: c.x + 22, y: c.y + 4, width: c.width - 22}
+		inner.paragraph(capital(t.Name), sizeText, w.pal.Ink)
+		c.y = inner.y + 5
+		put(b, c.x-6, top, c.width+12, c.y-top)
 		square := canvas.NewRectangle(color.Transparent)
 		square.StrokeColor, square.StrokeWidth, square.CornerRadius = w.pal.Ink, 1, 1
-		put(square, c.x+1, c.y-ledgerLine+6, 12, 12)
+		put(square, c.x+1, top+6, 12, 12)
 		c.box.Add(square)
+		c.add(w.pal.rule(c.x, c.y, c.width), 1)
 	}
 }
 

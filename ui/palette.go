@@ -41,6 +41,14 @@ func hex(rgb uint32) color.NRGBA {
 	return color.NRGBA{R: uint8(rgb >> 16), G: uint8(rgb >> 8), B: uint8(rgb), A: 0xFF}
 }
 
+// unusable is the ink of what cannot be used now.
+func (p *Palette) unusable() color.NRGBA {
+	if p.Quiet == p.Ink {
+		return faded(p.Ink, 0.5)
+	}
+	return p.Quiet
+}
+
 // faded is the colour at a part of its opacity.
 func faded(c color.NRGBA, opacity float64) color.NRGBA {
 	c.A = uint8(math.Round(255 * opacity))

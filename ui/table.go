@@ -187,13 +187,7 @@ func (t *table) square(ticked bool) fyne.CanvasObject {
 	if !ticked {
 		return r
 	}
-	down := canvas.NewLine(t.pal.Ink)
-	down.StrokeWidth = 2
-	down.Position1, down.Position2 = fyne.NewPos(9, tableLine/2), fyne.NewPos(12, tableLine/2+4)
-	up := canvas.NewLine(t.pal.Ink)
-	up.StrokeWidth = 2
-	up.Position1, up.Position2 = fyne.NewPos(12, tableLine/2+4), fyne.NewPos(17, tableLine/2-5)
-	return container0(r, down, up)
+	return container0(r, tick(t.pal, 8, tableLine/2))
 }
 
 // choose answers a click or Space on a row.

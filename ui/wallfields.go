@@ -104,6 +104,7 @@ func (i *inspector) duty(l *line, get func() job.Wall, set func(func(*job.Wall))
 func (i *inspector) ceiling(l [2]*line, t draft.Target) {
 	l[0].words("Ceiling of "+t.Room, true)
 	i.ceilingShape(l[0], t.Room)
+	defer i.joists(l[1], t.Room)
 	i.zones(l[1], t, func() []job.Zone {
 		if _, c := findSurface(i.w.model.Doc.Job(), t.Surface); c != nil {
 			return c.Lining
