@@ -38,11 +38,19 @@ type settled struct {
 // of its own, so that an edit changes only the group that it lies in.
 const groupSize = 12
 
+// fewSurfaces is the size of a building up to which groups take several rooms; in a larger one every room is a group,
+// since there the pass over leftovers finds what rooms can share.
+const fewSurfaces = 24
+
 // groups are lists of zones, by whole rooms.
 func (s *solver) groups() [][]int {
 	var groups [][]int
 	var cur []int
 	surfaces, zone := 0, 0
+	size := groupSize
+	if len(s.building.Surfaces) > fewSurfaces {
+		size = 1
+	}
 	for i := 0; i < len(s.building.Surfaces); {
 		room := s.building.Surfaces[i].Room
 		n, zs := 0, []int(nil)
@@ -53,7 +61,7 @@ func (s *solver) groups() [][]int {
 				zone++
 			}
 		}
-		if surfaces > 0 && surfaces+n > groupSize {
+		if surfaces > 0 && surfaces+n > size {
 			groups, cur, surfaces = append(groups, cur), nil, 0
 		}
 		cur, surfaces = append(cur, zs...), surfaces+n

@@ -16,7 +16,7 @@ import (
 const (
 	choiceLimit = 48  // lawful sets of end joints kept for one row
 	passes      = 6   // rounds of improvement over all rows
-	zoneTallies = 150 // tallies in one group, for each of its zones
+	zoneTallies = 100 // tallies in one group, for each of its zones
 	smallRows   = 8   // rows up to which all layouts are gone through
 )
 
@@ -398,6 +398,11 @@ func (s *search) improvePair(z *zoneState, r, c int, best value) value {
 		}
 		old, oldK := z.pick[r], z.pick[k]
 		s.move(z, r, c)
+		// The second row can seldom mend what the first makes dearer.
+		if v := s.evaluate(); !v.wouldBeat(best) {
+			s.move(z, r, old)
+			return best
+		}
 		tried := 0
 		for d := range sc.rows[k] {
 			if z.clashes(sc, k, d) > 0 || d == oldK {
@@ -416,6 +421,12 @@ func (s *search) improvePair(z *zoneState, r, c int, best value) value {
 		return best
 	}
 	return best
+}
+
+// wouldBeat compares two values but for broken rules.
+func (v value) wouldBeat(o value) bool {
+	v.breaks = o.breaks
+	return v.compare(o) < 0
 }
 
 // pairTries bounds how many picks of the second row a pair move tries.

@@ -280,8 +280,9 @@ func (g *graph) cheapest(prices Prices, k int) []path {
 	n := len(g.at)
 	labels := make([][]label, n)
 	labels[n-1] = []label{{arc: -1}}
+	var found []label
 	for i := n - 2; i >= 0; i-- {
-		var found []label
+		found = found[:0]
 		for a := range g.arcs[i] {
 			arc := &g.arcs[i][a]
 			cost := int64(0)
@@ -295,7 +296,9 @@ func (g *graph) cheapest(prices Prices, k int) []path {
 				found = append(found, label{cost + labels[arc.to][l].cost, a, l})
 			}
 		}
-		slices.SortStableFunc(found, func(a, b label) int { return cmp.Compare(a.cost, b.cost) })
+		slices.SortFunc(found, func(a, b label) int {
+			return cmp.Or(cmp.Compare(a.cost, b.cost), cmp.Compare(a.arc, b.arc), cmp.Compare(a.next, b.next))
+		})
 		labels[i] = slices.Clone(found[:min(k, len(found))])
 	}
 	var paths []path
