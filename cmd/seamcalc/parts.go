@@ -1,8 +1,10 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"seamwright/calc"
@@ -121,7 +123,16 @@ func turned(q plan.Part) string {
 var runSchedule = part("schedule", "the sequence of the work, with waits and inspections", func(j *job.Job, p *plan.Plan) *table {
 	t := &table{head: []string{"Start", "Finish", "Hours", "Slack", "Kind", "Task", "After"},
 		right: []bool{false, false, true, true}, value: p.Schedule}
-	for _, k := range p.Schedule {
+	byDay := slices.Clone(p.Schedule)
+	slices.SortStableFunc(byDay, func(a, b plan.Task) int { // tasks without a promised day stand last
+		switch {
+		case a.Start == "" || b.Start == "":
+			return cmp.Compare(b.Start, a.Start)
+		default:
+			return cmp.Compare(a.Start, b.Start)
+		}
+	})
+	for _, k := range byDay {
 		kind := k.Kind
 		if k.Done {
 			kind = "done"
@@ -143,7 +154,12 @@ var runCompare = part("compare", "the project as drawn and its alternatives side
 })
 
 // runReport answers for the documents that are not written yet.
-func runReport(_ []string, _ io.Reader, _, errw io.Writer) int {
+func runReport(args []string, _ io.Reader, out, errw io.Writer) int {
+	c := newCall("report", "the documents of the job, not part of this version yet", "report "+sample+" -o job.pdf", out, errw)
+	c.String("o", "", "the document to write")
+	if code, done := c.parse(args); done {
+		return code
+	}
 	fmt.Fprintln(errw, "seamcalc report: documents are not part of this version yet; takeoff, cutlist and schedule print the same figures as tables")
 	return exitUsage
 }

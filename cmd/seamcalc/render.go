@@ -38,6 +38,9 @@ func runRender(args []string, in io.Reader, out, errw io.Writer) int {
 	if *name == "" {
 		return complain(errw, "say where to write the picture: -o room.png")
 	}
+	if *name != "-" && !strings.EqualFold(filepath.Ext(*name), ".png") {
+		return complain(errw, "-o %s: only PNG is written; end the name in .png", *name)
+	}
 	st := scene.DefaultStyle()
 	st.Sharp, st.Seams, st.SheetIDs, st.Members, st.Clear = true, *seams, *ids, *members, *ground
 	st.Scale = max(1, float64(h)/1080)
