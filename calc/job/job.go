@@ -283,7 +283,13 @@ const (
 )
 
 // Solid is a column, beam, soffit or half wall; kept, and named as not planned.
-type Solid struct{ ID string }
+type Solid struct {
+	ID       string
+	At       shape.Point // its lower left corner on the floor plan
+	Size     shape.Point // along x and y
+	From, To length.Length
+	Lining   []Zone
+}
 
 // Stock is a piece on hand: Length runs with the paper or grain, Width across it.
 type Stock struct {
