@@ -60,6 +60,17 @@ func (e *Engine) Ask(j *job.Job) uint64 {
 	return e.generation
 }
 
+// Drop gives up what was asked: it is cancelled and never delivered. What is asked afterwards is calculated.
+func (e *Engine) Drop() {
+	e.mu.Lock()
+	defer e.mu.Unlock()
+	e.generation++
+	e.waiting = nil
+	if e.cancel != nil {
+		e.cancel()
+	}
+}
+
 // Busy says whether a calculation is under way or waiting.
 func (e *Engine) Busy() bool {
 	e.mu.Lock()

@@ -78,7 +78,7 @@ func (v *checksView) refresh(Change) {
 			if k.Level != level {
 				continue
 			}
-			row := tableRow{shown: true, detail: k.Message, tapped: func() { v.w.goTo(k) },
+			row := tableRow{shown: true, detail: capital(k.Message), tapped: func() { v.w.goTo(k) },
 				cells: []cell{{text: capital(levelWords[level]), ink: p.Quiet}, {text: whereWords(k.Where), bold: true}, {text: "show", ink: p.Accent}}}
 			if v.page.buttons[0].on {
 				row.detail += "\nRule: " + k.Rule + ". Source: " + k.Source

@@ -500,9 +500,9 @@ func (l *ledger) checks(c *column, a *plan.Plan) {
 const messageLength = 130
 
 func shortMessage(k plan.Check) string {
-	m := k.Message
-	if k.Where != "" && !strings.HasPrefix(m, k.Where) {
-		m = k.Where + ": " + m
+	m := capital(k.Message)
+	if k.Where != "" && !strings.HasPrefix(k.Message, k.Where) {
+		m = capital(k.Where) + ": " + k.Message
 	}
 	if r := []rune(m); len(r) > messageLength {
 		return strings.TrimRight(string(r[:messageLength]), " ,;") + "…"

@@ -49,6 +49,8 @@ type Model struct {
 	trial     *planner.Engine
 	asked     uint64 // revision that the engine was asked about
 	shown     string // alternative that the engine was asked about
+	waits     uint64 // generation of the answer that is waited for; an older one that still comes in is dropped
+	flying    bool   // an answer is under way
 	gesture   bool   // a drag is under way: one undo step, one comparison
 }
 
@@ -138,7 +140,9 @@ func (m *Model) Begin(label string) {
 func (m *Model) End() {
 	m.Doc.EndGroup()
 	m.gesture = false
-	if !m.Stale {
+	if m.Stale {
+		m.recalculate()
+	} else {
 		m.askAlternatives()
 	}
 	m.Announce(DocumentChanged)
@@ -229,13 +233,20 @@ func (m *Model) recalculate() {
 	if m.asked == m.Doc.Revision() && m.shown == m.Doc.Active() && m.Plan != nil {
 		return
 	}
-	m.asked, m.shown = m.Doc.Revision(), m.Doc.Active()
 	m.Stale = true
-	m.engine.Ask(alone(m.Doc.Job()))
+	if m.gesture && m.flying { // while the hand moves, let the answer under way arrive: cancelling it each time would show none
+		return
+	}
+	m.asked, m.shown = m.Doc.Revision(), m.Doc.Active()
+	m.flying = true
+	m.waits = m.engine.Ask(alone(m.Doc.Job()))
 }
 
 // answer takes a finished calculation in.
 func (m *Model) answer(r planner.Result) {
+	if r.Generation != m.waits {
+		return
+	}
 	if len(r.Job.Alternatives) > 0 { // the same answer again, with its alternatives' numbers
 		if r.Err == nil && m.Plan != nil && !m.Stale {
 			m.Plan.Alternatives = r.Plan.Alternatives
@@ -243,19 +254,24 @@ func (m *Model) answer(r planner.Result) {
 		}
 		return
 	}
+	m.flying = false
 	m.Stale = m.asked != m.Doc.Revision()
 	m.Fault = r.Err
 	if r.Err == nil {
 		m.Plan = r.Plan
 	}
 	m.Announce(PlanChanged)
+	if m.Stale {
+		m.recalculate()
+		return
+	}
 	m.askAlternatives()
 }
 
 // askAlternatives has the numbers of the other alternatives worked out once the hand rests and the answer stands.
 func (m *Model) askAlternatives() {
 	if j := m.Doc.Job(); !m.gesture && !m.Stale && m.Fault == nil && len(j.Alternatives) > 0 {
-		m.engine.Ask(j)
+		m.waits = m.engine.Ask(j)
 	}
 }
 
@@ -286,7 +302,12 @@ func (m *Model) Try(surface string, zone int) {
 	m.Announce(HandChanged)
 }
 
-func (m *Model) dropPreview() { m.Preview = nil }
+func (m *Model) dropPreview() {
+	if m.Preview != nil && !m.Preview.Ready {
+		m.trial.Drop()
+	}
+	m.Preview = nil
+}
 
 // tried takes a finished trial in, unless the pointer has moved on.
 func (m *Model) tried(r planner.Result) {

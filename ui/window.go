@@ -153,6 +153,7 @@ func (w *Window) showTab(i int) {
 		}
 	}
 	w.tabs.refresh()
+	w.noteLine.refresh()
 	w.views[i].refresh(EverythingElse)
 }
 
