@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"seamwright/calc/job"
 	"seamwright/calc/layout"
 	"seamwright/calc/length"
 )
@@ -64,7 +65,10 @@ func (s *search) exhaust(best value) value {
 	e.rest = make([]length.Length, len(e.rows)+1)
 	for i := len(e.rows) - 1; i >= 0; i-- {
 		x := &e.rows[i]
-		e.rest[i] = e.rest[i+1] + x.zone.schemes[x.zone.cur].rows[x.row][x.order[0]].Butt
+		e.rest[i] = e.rest[i+1]
+		if x.zone.zone.Product.Kind != job.WoodPanel {
+			e.rest[i] += x.zone.schemes[x.zone.cur].rows[x.row][x.order[0]].Butt
+		}
 	}
 	start := make([]int, len(e.rows))
 	for i := range e.rows {
@@ -115,7 +119,7 @@ func (e *exact) walk(i int) {
 		return
 	}
 	if i == len(e.rows) {
-		key := scramble(uint64(e.joints.butt))
+		key := scramble(uint64(e.joints.butt)) + scramble(^uint64(e.joints.plain))
 		for _, p := range e.products {
 			key += p.state
 		}
@@ -157,10 +161,11 @@ func (e *exact) least(i int) value {
 		sheets += p.bound
 		cost += int64(p.bound) * p.quick.cheapest()
 	}
-	butt := e.joints.butt + e.rest[i]
-	cost += int64(float64(e.joints.tapered)*e.rates.tapered) + int64(float64(butt+e.joints.mixed)*e.rates.butt)
+	joints := e.joints
+	joints.butt += e.rest[i]
+	cost += int64(float64(joints.tapered)*e.rates.tapered) + int64(float64(joints.butt+joints.mixed)*e.rates.butt)
 	cost += int64(e.pieces) * (e.rates.piece + e.rates.cut)
-	return e.valued(e.breaks, sheets, cost, int64(butt+e.joints.mixed))
+	return valued(e.aim, e.breaks, sheets, cost, joints.rough())
 }
 
 // cheapest is the price of the cheapest sheet for sale, which bounds what a number of sheets costs.

@@ -23,7 +23,24 @@ type groupPlan struct {
 	zones  []settled
 	sheets int
 	butt   length.Length
+	rough  int64
 	cost   int64
+	value  value
+}
+
+// exchange gives every aim the best of the layouts in its own measure: a search for one aim may stumble on what serves
+// another better.
+func (g *groupPlans) exchange() {
+	found := g.plans
+	for a := range aims {
+		for k := range found {
+			in := found[k]
+			in.value = valued(aims[a], in.value.breaks, in.sheets, in.cost, in.rough)
+			if in.value.compare(g.plans[a].value) < 0 {
+				g.plans[a] = in
+			}
+		}
+	}
 }
 
 // settled is a zone whose layout has been decided. It is never changed afterwards, so plans and memo share it.
@@ -115,8 +132,12 @@ func (s *solver) solveGroup(group []int) (*groupPlans, error) {
 		for _, i := range group {
 			p.zones = append(p.zones, s.settled[a][i])
 		}
+		p.value = search.evaluate()
 		p.sheets, p.cost = search.totals()
-		p.butt = search.joints.butt
+		p.butt, p.rough = search.joints.butt, search.joints.rough()
+	}
+	if !slices.ContainsFunc(group, func(i int) bool { return s.outside(i, group) }) {
+		g.exchange()
 	}
 	s.memo.keepGroup(k, g)
 	return g, nil

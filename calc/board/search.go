@@ -242,7 +242,11 @@ func (s *search) enter(z *zoneState, n int) {
 
 func (s *search) count(p *productState, c *choice, n int) {
 	p.add(c, n)
-	s.joints.butt += length.Length(n) * c.Butt
+	if p.product.Kind == job.WoodPanel {
+		s.joints.plain += length.Length(n) * c.Butt
+	} else {
+		s.joints.butt += length.Length(n) * c.Butt
+	}
 	s.pieces += n * len(c.wants)
 }
 
@@ -273,8 +277,7 @@ func (s *search) evaluate() value {
 	}
 	cost += int64(float64(s.joints.tapered)*s.rates.tapered) + int64(float64(s.joints.butt+s.joints.mixed)*s.rates.butt)
 	cost += int64(s.pieces) * (s.rates.piece + s.rates.cut)
-	rough := int64(s.joints.butt + s.joints.mixed)
-	return s.valued(s.breaks+bad, sheets, cost, rough)
+	return valued(s.aim, s.breaks+bad, sheets, cost, s.joints.rough())
 }
 
 // totals are the sheets and the cost of the current picks.
@@ -290,9 +293,9 @@ func (s *search) totals() (sheets int, cost int64) {
 }
 
 // valued orders the three aims as the project asks.
-func (s *search) valued(breaks, sheets int, cost, rough int64) value {
+func valued(aim job.Aim, breaks, sheets int, cost, rough int64) value {
 	v := value{breaks: breaks}
-	switch s.aim {
+	switch aim {
 	case job.AimSheets:
 		v.by = [3]int64{int64(sheets), rough, cost}
 	case job.AimJoints:

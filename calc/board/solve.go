@@ -158,15 +158,17 @@ func (s *solver) answer() (*Answer, error) {
 // names are the three named answers. The one that the project aims for is the answer itself; the others are what the
 // same search finds for their aims. None is worse in its own aim than another.
 func (s *solver) names(a *Answer) []plan.Answer {
+	own := plan.Answer{ButtJoint: a.Butt, Cost: a.Cost}
+	for _, b := range a.Bounds {
+		own.Sheets += b.Sheets
+	}
 	var named []plan.Answer
 	for k, aim := range aims {
 		n := s.named[k]
 		n.Cost = money.Money((s.costs[k] + costUnit/2) / costUnit)
-		if k == s.aim {
-			n.ButtJoint, n.Cost, n.Sheets = a.Butt, a.Cost, 0
-			for _, b := range a.Bounds {
-				n.Sheets += b.Sheets
-			}
+		better := aim == job.AimCost && own.Cost < n.Cost || aim == job.AimSheets && own.Sheets < n.Sheets || aim == job.AimJoints && own.ButtJoint < n.ButtJoint
+		if k == s.aim || better {
+			n = own
 		}
 		n.Aim, n.Bound = string(aim), a.Bound
 		named = append(named, n)

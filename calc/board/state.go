@@ -35,8 +35,13 @@ type choice struct {
 	wants []int32 // index of the size of each piece, in search.sizes of the product
 }
 
-// jointLengths are feet of joint by the way they are finished.
-type jointLengths struct{ butt, mixed, tapered length.Length }
+// jointLengths are lengths of joint by the way they are finished; plain are the end joints of wood panels, which are
+// not finished but seen.
+type jointLengths struct{ butt, mixed, tapered, plain length.Length }
+
+// rough is what the aim of fewest butt joints makes least: mixed joints count like butt joints, and plain ones decide
+// between equals.
+func (j *jointLengths) rough() int64 { return int64(j.butt+j.mixed) + int64(j.plain)/1024 }
 
 // productState is one product in the search: the sizes that any choice asks for, and how often they are asked for now.
 type productState struct {
