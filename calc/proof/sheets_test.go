@@ -173,10 +173,10 @@ func (p *proof) part(s *sheet, n placed, r box, turned, tapered bool) {
 	}
 	kind := func(on bool, factory string, exact bool) []string {
 		switch {
-		case on && exact && (factory != "end" || s.Source == "buy"):
-			return []string{factory} // whether the ends of a piece in stock are factory ones nobody knows
+		case on && exact && s.Source == "buy":
+			return []string{factory} // of a piece in stock nobody knows whether its ends and its second long edge were cut
 		case on:
-			return []string{factory, "cut"} // the panel hangs smaller than its rectangle: one of the two sides is trimmed
+			return []string{factory, "cut"} // or the panel hangs smaller than its rectangle: one of the two sides is trimmed
 		}
 		return []string{"cut"}
 	}
