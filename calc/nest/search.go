@@ -34,7 +34,8 @@ type search struct {
 	work        int64
 	asked       int
 	stripWeight float64
-	only        int // kind of sheet that alone may be opened of the unlimited ones; none: any
+	only        int  // kind of sheet that alone may be opened of the unlimited ones; none: any
+	bought      bool // the sheets on hand stay where they are: a cheap small one can cost a large one more
 }
 
 // answer is a set of filled sheets.
@@ -128,7 +129,7 @@ func (s *search) open(a *answer, used []int, t int) (where place, ok bool) {
 	best := none
 	for i := range s.sheets {
 		sh := &s.sheets[i]
-		if sh.most < 0 || sh.most > 0 && used[i] >= sh.most || s.only >= 0 && s.only != i && sh.most == 0 {
+		if sh.most < 0 || sh.most > 0 && used[i] >= sh.most || s.only >= 0 && s.only != i && sh.most == 0 || s.bought && sh.most > 0 {
 			continue
 		}
 		e := s.empty(i)
@@ -160,12 +161,14 @@ func (s *search) start() (best *answer) {
 		}
 	}
 	if len(s.sheets) > 1 {
-		for s.only = range s.sheets {
-			if a := s.construct(s.order(0)); a != nil && (best == nil || a.cost < best.cost) {
-				best = a
+		for _, s.bought = range []bool{false, true} {
+			for s.only = range s.sheets {
+				if a := s.construct(s.order(0)); a != nil && (best == nil || a.cost < best.cost) {
+					best = a
+				}
 			}
 		}
-		s.only = none
+		s.only, s.bought = none, false
 	}
 	return best
 }
