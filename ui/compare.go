@@ -129,6 +129,7 @@ func (c *comparison) fill() {
 		switch {
 		case p != nil:
 			s := p.Summary
+			weight = c.w.weight(s.Weight)
 			add(name, p.Cost.Total, s.SheetsBought, s.SheetsBound, s.Waste, c.w.run(s.ButtJoint+s.MixedJoint), quantity(math.Round(s.Hours)), s.Days, weight, kept)
 		case have:
 			add(name, a.Cost, a.Sheets, a.Bound, a.Waste, c.w.run(a.ButtJoint), quantity(math.Round(a.Hours)), a.Days, weight, kept)

@@ -131,7 +131,7 @@ func (w *Window) length(l length.Length) string { return l.Show(w.imperial()) }
 
 // size writes a sheet's size: 4′ × 8′ or 1200 × 2400 mm, the width first as sheets are called.
 func (w *Window) size(long, wide length.Length) string {
-	if w.imperial() {
+	if w.imperial() && wide%length.Inch == 0 { // a metric sheet is called by its millimetres everywhere
 		return feet(wide) + " × " + feet(long)
 	}
 	return strings.TrimSuffix(wide.Metric(), " mm") + " × " + long.Metric()

@@ -76,6 +76,17 @@ func hasDisplay() bool {
 	return os.Getenv("DISPLAY") != "" || os.Getenv("WAYLAND_DISPLAY") != ""
 }
 
+// show puts the window on the screen. The toolkit panics where the display that the environment names is not there.
+func show(w *ui.Window) (err error) {
+	defer func() {
+		if fault := recover(); fault != nil {
+			err = fmt.Errorf("%v", fault)
+		}
+	}()
+	w.Show()
+	return nil
+}
+
 // sample is an unsaved copy of the sample project.
 func sample() (*planner.Document, error) { return planner.Parse("sample", assets.KilnYardStudio) }
 
@@ -107,7 +118,10 @@ func open(path string, messages io.Writer) int {
 			return job.Date{Year: y, Month: int(m), Day: d}
 		},
 	})
-	window.Show()
+	if err := show(window); err != nil {
+		fmt.Fprintf(messages, "The display %s cannot be opened (%v): run “seamcalc plan FILE” instead, which needs none.\n", os.Getenv("DISPLAY"), err)
+		return 2
+	}
 	if fault != nil {
 		window.ShowFault(path, fault)
 	}
