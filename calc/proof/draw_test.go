@@ -79,12 +79,17 @@ func (d *drawing) room(b *strings.Builder, id string, x int) int {
 	height := pick(d, 90, 96, 97, 108, 120, d.between(84, 132))
 	fraction := pick(d, "", "", " 1/8", " 1/2")
 	var points []string
+	millimetres := d.chance(5)
 	for _, p := range corners {
-		points = append(points, fmt.Sprintf(`[%d", %d"]`, x+p[0], p[1]))
+		if millimetres {
+			points = append(points, fmt.Sprintf("[%d mm, %d mm]", 26*(x+p[0]), 26*p[1])) // a little wider, so that openings fit
+		} else {
+			points = append(points, fmt.Sprintf(`[%d", %d"]`, x+p[0], p[1]))
+		}
 	}
 	fmt.Fprintf(b, "  - id: %s\n    height: %d%s\"\n    corners: [%s]\n", id, height, fraction, strings.Join(points, ", "))
 	if !d.chance(3) {
-		d.ceiling(b, w, h, x, height)
+		d.ceiling(b, w, h, x, height, a)
 	}
 	b.WriteString("    walls:\n")
 	n := len(corners)
@@ -98,7 +103,7 @@ func (d *drawing) room(b *strings.Builder, id string, x int) int {
 
 func abs(n int) int { return max(n, -n) }
 
-func (d *drawing) ceiling(b *strings.Builder, w, h, x, height int) {
+func (d *drawing) ceiling(b *strings.Builder, w, h, x, height, a int) {
 	shape := ""
 	switch d.rng.IntN(6) {
 	case 0:
@@ -110,8 +115,12 @@ func (d *drawing) ceiling(b *strings.Builder, w, h, x, height int) {
 		shape = fmt.Sprintf(`shape: {slope: {from: %s, to: %s, height: %d"}}, `, []string{"south", "north", "west", "east"}[from],
 			[]string{"north", "south", "east", "west"}[from], height+d.between(4, 60))
 	}
-	fmt.Fprintf(b, "    ceiling: {%sframing: {spacing: %s, along: %s}, lining: [{product: %s}]}\n", shape, pick(d, `16"`, `24"`), pick(d, "x", "y"),
+	fmt.Fprintf(b, "    ceiling: {%sframing: {spacing: %s, along: %s}, lining: [{product: %s}]", shape, pick(d, `16"`, `24"`), pick(d, "x", "y"),
 		pick(d, "gyp-16x", "gyp-16x", "gyp-12", "open"))
+	if shape == "" && d.chance(3) {
+		fmt.Fprintf(b, `, openings: [{id: hatch, at: [%d", 6"], size: [20", 16"]}]`, x+a/3+8)
+	}
+	b.WriteString("}\n")
 }
 
 func (d *drawing) lining(height int) string {

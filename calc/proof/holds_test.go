@@ -106,6 +106,9 @@ func (p *proof) rooms() {
 				if s.Room == r.ID && s.Kind == "ceiling" {
 					planes++
 					p.zonesOf(&s, r.Ceiling.Lining)
+					if r.Ceiling.Shape.Kind == 0 {
+						p.flat(&s, r.Ceiling.Openings)
+					}
 				}
 			}
 			if planes == 0 {
@@ -116,6 +119,20 @@ func (p *proof) rooms() {
 	}
 	if len(p.plan.Surfaces) != expected {
 		p.fail("surfaces", "%d surfaces in the plan, %d in the file", len(p.plan.Surfaces), expected)
+	}
+}
+
+// flat: a flat ceiling has the room's own coordinates, its openings stand where the file has them.
+func (p *proof) flat(s *surface, openings []hatch) {
+	if len(s.Openings) != len(openings) || len(s.Holes) != len(openings) {
+		p.fail("opening", "%s has %d openings, the file %d", s.ID, len(s.Openings), len(openings))
+		return
+	}
+	for i, o := range openings {
+		x0, y0, x1, y1 := s.Openings[i].Outline.poly().bounds()
+		if !near(x0, float64(o.At[0]), epsLength) || !near(y0, float64(o.At[1]), epsLength) || !near(x1-x0, float64(o.Size[0]), epsLength) || !near(y1-y0, float64(o.Size[1]), epsLength) {
+			p.fail("opening", "%s of %s is not where the file has it", o.ID, s.ID)
+		}
 	}
 }
 

@@ -167,6 +167,12 @@ func TestEveryCheckCanFail(t *testing.T) {
 		{"another price in the file", "money", file(`price: 15.00`, `price: 16.00`)},
 		{"a panel twice", "panel", plan(`"id":"P4"`, `"id":"P3"`)},
 		{"a length with an exponent", "read", plan(`"screws":1`, `"screws":1`, `609.6,0,`, `6.096e2,0,`)},
+		{"a hatch elsewhere", "opening", func(y, j string) (string, string) {
+			y = strings.Replace(y, `    walls:`, `    ceiling: {lining: [{product: open}], openings: [{id: hatch, at: [24", 24"], size: [20", 16"]}]}`+"\n    walls:", 1)
+			hatch := `[[609.6,609.6],[1117.6,609.6],[1117.6,1000],[609.6,1000]]`
+			return y, strings.Replace(j, `],"sheets"`, `,{"id":"r/ceiling","kind":"ceiling","room":"r","outline":[[0,0],[3048,0],[3048,2438.4],[0,2438.4]],"holes":[`+hatch+
+				`],"openings":[{"id":"hatch","kind":"hatch","outline":`+hatch+`}],"boxes":[],"hang_order":0,"members":{"axis":"x","at":[],"width":38.1},"zones":[]}],"sheets"`, 1)
+		}},
 		{"a hole through the edge", "panel", plan(`"holes":[[[482.6,355.6]`, `"holes":[[[-2,355.6]`)},
 		{"a list that is missing", "read", plan(`"checks":[]`, `"checks":null`)},
 		{"the wrong format", "format", plan(`"version":1`, `"version":2`)},

@@ -69,10 +69,7 @@ type project struct {
 			Shape    yaml.Node
 			Framing  framing
 			Lining   []zoneAsked
-			Openings []struct {
-				ID       string
-				At, Size [2]dist
-			}
+			Openings []hatch
 		}
 		Walls []wallAsked
 	}
@@ -101,6 +98,11 @@ type project struct {
 			Price string
 		}
 	}
+}
+
+type hatch struct {
+	ID       string
+	At, Size [2]dist
 }
 
 type framing struct {
