@@ -56,6 +56,7 @@ func BenchmarkWalls(b *testing.B) {
 				a := solved(b, j, nil)
 				b.ReportMetric(float64(bought(a)), "sheets")
 				b.ReportMetric(float64(a.Bound), "bound")
+				b.ReportMetric(a.Cost.Float(), "cost")
 			}
 		})
 	}

@@ -18,57 +18,87 @@ const (
 // fullSheet is the share of a sheet that must be cut into panels for it to stand as its group cut it.
 const fullSheet = 0.97
 
-// cutAll cuts the sheets of one product: every group by itself, then what stands on sheets that are not full, of all
-// groups together, with the pieces in stock. A single group is cut in one go.
+// blockGroups is how many groups in project order share what is left over: so many that little is lost, so few that
+// an edit leaves the other blocks as they are.
+const blockGroups = 6
+
+// cutAll cuts the sheets of one product: every group by itself, then, block by block, what stands on sheets that are
+// not full, with the pieces in stock that earlier blocks have left. A single group is cut in one go.
 func (s *solver) cutAll(p *job.Product, sizes []layout.Size, byGroup [][]int) (*cutting, error) {
 	byGroup = slices.DeleteFunc(byGroup, func(g []int) bool { return len(g) == 0 })
 	if len(byGroup) == 1 {
 		return s.cut(p, s.job.Stock, sizes, leftoverNodes)
 	}
 	all := &cutting{at: make([]place, len(sizes))}
-	var rest []int
-	for _, g := range byGroup {
-		own := make([]layout.Size, len(g))
-		for k, i := range g {
-			own[k] = sizes[i]
+	stock := slices.Clone(s.job.Stock)
+	for block := range slices.Chunk(byGroup, blockGroups) {
+		var rest []int
+		for _, g := range block {
+			c, err := s.cut(p, nil, pick(sizes, g), groupNodes)
+			if err != nil {
+				return nil, err
+			}
+			rest = append(rest, all.take(c, g, func(sh *plan.Sheet) bool { return share(sh) >= fullSheet })...)
 		}
-		c, err := s.cut(p, nil, own, groupNodes)
+		if len(rest) == 0 {
+			continue
+		}
+		c, err := s.cut(p, stock, pick(sizes, rest), leftoverNodes)
 		if err != nil {
 			return nil, err
 		}
-		on := make([][]int, len(c.sheets))
-		for k, at := range c.at {
-			on[at.sheet] = append(on[at.sheet], k)
-		}
-		for n := range c.sheets {
-			if share(&c.sheets[n]) < fullSheet {
-				for _, k := range on[n] {
-					rest = append(rest, g[k])
-				}
-				continue
-			}
-			for _, k := range on[n] {
-				all.at[g[k]] = place{len(all.sheets), c.at[k].part}
-			}
-			all.sheets = append(all.sheets, c.sheets[n])
-		}
+		all.take(c, rest, func(*plan.Sheet) bool { return true })
+		stock = without(stock, c)
 	}
-	if len(rest) == 0 {
-		return all, nil
-	}
-	own := make([]layout.Size, len(rest))
-	for k, i := range rest {
+	return all, nil
+}
+
+func pick(sizes []layout.Size, at []int) []layout.Size {
+	own := make([]layout.Size, len(at))
+	for k, i := range at {
 		own[k] = sizes[i]
 	}
-	c, err := s.cut(p, s.job.Stock, own, leftoverNodes)
-	if err != nil {
-		return nil, err
+	return own
+}
+
+// take adds the sheets of another cutting that are wanted; its pieces are those listed in at. It returns the pieces of
+// the sheets that are not taken.
+func (c *cutting) take(o *cutting, at []int, wanted func(*plan.Sheet) bool) (rest []int) {
+	on := make([][]int, len(o.sheets))
+	for k, pl := range o.at {
+		on[pl.sheet] = append(on[pl.sheet], k)
 	}
-	for k, i := range rest {
-		all.at[i] = place{len(all.sheets) + c.at[k].sheet, c.at[k].part}
+	for n := range o.sheets {
+		if !wanted(&o.sheets[n]) {
+			for _, k := range on[n] {
+				rest = append(rest, at[k])
+			}
+			continue
+		}
+		for _, k := range on[n] {
+			c.at[at[k]] = place{len(c.sheets), o.at[k].part}
+		}
+		c.sheets = append(c.sheets, o.sheets[n])
 	}
-	all.sheets = append(all.sheets, c.sheets...)
-	return all, nil
+	return rest
+}
+
+// without takes the pieces in stock that a cutting has used off the list.
+func without(stock []job.Stock, c *cutting) []job.Stock {
+	left := slices.Clone(stock)
+	for i := range c.sheets {
+		sh := &c.sheets[i]
+		if sh.Source != plan.Stock {
+			continue
+		}
+		for k := range left {
+			if st := &left[k]; st.Product == sh.Product && st.Length == sh.Size[0] && st.Width == sh.Size[1] && st.Count > 0 {
+				st.Count--
+				break
+			}
+		}
+	}
+	return left
 }
 
 // share is how much of a sheet is cut into parts.
