@@ -21,6 +21,8 @@ type planView struct {
 	pic    *picture
 	view   draft.View
 	fitted bool
+	sight  [2]float64 // the size that the view was fitted to
+	moved  bool       // by hand since: another size leaves it as it is
 	hovers draft.Target
 
 	outline *outline        // a room being drawn, nil: none
@@ -47,7 +49,8 @@ func (v *planView) draw(width, height float64) func(*image.RGBA, float64) {
 	if m.Stale && m.Plan != nil && len(m.Plan.Surfaces) == 0 {
 		p = nil
 	}
-	if !v.fitted {
+	if now := [2]float64{width, height}; !v.fitted || !v.moved && v.sight != now {
+		v.sight, v.moved = now, false
 		v.fit(j, width, height)
 	}
 	s := draft.PlanState{Selected: v.w.picked(), Hover: v.hovers, Hand: m.Finish}
@@ -166,15 +169,13 @@ func (v *planView) place(t draft.Target) shape.Point {
 
 func (v *planView) drag(at draft.Pt, by draft.Pt) {
 	if v.panning {
-		v.view = v.view.Pan(by.X, by.Y)
-		v.pic.redraw()
+		v.pan(by)
 		return
 	}
 	if v.held.Kind == draft.Nothing || v.held.Kind == draft.OnRoom {
 		if v.outline == nil {
-			v.view = v.view.Pan(by.X, by.Y)
+			v.pan(by)
 		}
-		v.pic.redraw()
 		return
 	}
 	if !v.pulling {
@@ -183,6 +184,12 @@ func (v *planView) drag(at draft.Pt, by draft.Pt) {
 		v.w.model.Begin("move " + handleName(v.held))
 	}
 	v.pull(at)
+}
+
+// pan moves the paper.
+func (v *planView) pan(by draft.Pt) {
+	v.view, v.moved = v.view.Pan(by.X, by.Y), true
+	v.pic.redraw()
 }
 
 func handleName(t draft.Target) string {
@@ -252,6 +259,7 @@ func (v *planView) release(bool) {
 	v.held = draft.Target{}
 	if v.pulling {
 		v.pulling = false
+		v.fitted = v.fitted && (v.moved || v.holds())
 		v.w.model.End()
 	}
 }
@@ -292,7 +300,7 @@ func (v *planView) double(at draft.Pt) {
 }
 
 func (v *planView) scroll(at draft.Pt, dy float64) {
-	v.view = v.view.Zoom(at, zoomFactor(dy))
+	v.view, v.moved = v.view.Zoom(at, zoomFactor(dy)), true
 	v.pic.redraw()
 }
 

@@ -25,7 +25,8 @@ type roomView struct {
 	cam    scene.Camera
 	style  scene.Style
 	framed bool
-	side   string // the named view, "" once the hand has turned it
+	sight  [2]float64 // the size that it was framed for
+	side   string     // the named view, "" once the hand has turned it
 
 	hovers    draft.Target
 	about     mgl64.Vec3 // the point that a drag turns about
@@ -115,8 +116,8 @@ func (v *roomView) draw(width, height float64) func(*image.RGBA, float64) {
 		v.scene, v.of = scene.Build(m.Plan, m.Doc.Job(), scene.Options{}), m.Plan
 		v.framed = v.framed && (v.side == "" || v.side == "inside" || m.gesture)
 	}
-	if !v.framed {
-		v.framed = true
+	if now := [2]float64{width, height}; !v.framed || v.side != "" && v.side != "inside" && v.animation == nil && v.sight != now {
+		v.framed, v.sight = true, now
 		if c, ok := v.scene.Camera(v.side, int(width), int(height)); ok {
 			v.cam = c
 		}

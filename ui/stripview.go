@@ -20,8 +20,10 @@ type stripView struct {
 	pic    *picture
 	view   draft.View
 	fitted bool
-	room   string // room shown
-	alone  string // surface that fills the view, "" for all
+	sight  [2]float64 // the size that the view was fitted to
+	moved  bool       // by hand since
+	room   string     // room shown
+	alone  string     // surface that fills the view, "" for all
 	hovers draft.Target
 
 	studs  *button
@@ -79,8 +81,8 @@ func (v *stripView) draw(width, height float64) func(*image.RGBA, float64) {
 	if room := v.shown(j); room != v.room {
 		v.room, v.alone, v.fitted = room, "", false
 	}
-	if !v.fitted && p != nil {
-		v.fitted = true
+	if now := [2]float64{width, height}; p != nil && (!v.fitted || !v.moved && v.sight != now) {
+		v.fitted, v.moved, v.sight = true, false, now
 		into := draft.Rect{X: 8, Y: 26, W: width - 16, H: height - 26 - 36}
 		if v.alone != "" {
 			v.view = draft.FitSurface(p, j, v.room, v.alone, into)
@@ -113,7 +115,7 @@ func (v *stripView) refresh(c Change) {
 }
 
 // refitIfGrown keeps the whole strip in sight after walls have changed, unless the user has zoomed in.
-func (v *stripView) refitIfGrown() { v.fitted = v.fitted && v.pulling }
+func (v *stripView) refitIfGrown() { v.fitted = v.fitted && (v.pulling || v.moved) }
 
 func (v *stripView) foreign(t draft.Target) {
 	if t.Kind != draft.OnOpening && t.Kind != draft.OnPanel && t.Surface != "" {
@@ -176,7 +178,7 @@ func (v *stripView) down(at draft.Pt, b desktop.MouseButton, _ fyne.KeyModifier)
 func (v *stripView) drag(at draft.Pt, by draft.Pt) {
 	seam := v.held.Kind == draft.OnSeam && v.held.Drag != ""
 	if v.panning || !seam && v.held.Kind != draft.OnOpening {
-		v.view = v.view.Pan(by.X, by.Y)
+		v.view, v.moved = v.view.Pan(by.X, by.Y), true
 		v.pic.redraw()
 		return
 	}
@@ -281,7 +283,7 @@ func (v *stripView) double(at draft.Pt) {
 }
 
 func (v *stripView) scroll(at draft.Pt, dy float64) {
-	v.view = v.view.Zoom(at, zoomFactor(dy))
+	v.view, v.moved = v.view.Zoom(at, zoomFactor(dy)), true
 	v.pic.redraw()
 }
 
