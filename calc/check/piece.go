@@ -93,7 +93,7 @@ func (s *site) leastCourse() (found []finding) {
 				asked = middleCourse
 			}
 			h := l.high(p)
-			if joints[p.ID] == 0 || h >= asked-s.fits() || s.cutShort(l, p, asked) {
+			if joints[p.ID] == 0 || h >= asked-s.fits() || s.cutShort(l, p) {
 				continue
 			}
 			level := plan.Error
@@ -125,16 +125,19 @@ func (s *site) between(l layer, p plan.Panel, lines []seam) bool {
 }
 
 // cutShort says whether the zone itself, or an opening, leaves no more height where the panel hangs.
-func (s *site) cutShort(l layer, p plan.Panel, asked length.Length) bool {
+func (s *site) cutShort(l layer, p plan.Panel) bool {
 	for _, q := range p.Outline {
 		if !l.onAxis(p, q) {
 			return true // a slanted head or foot
 		}
 	}
-	box := extent(p)
 	for _, h := range l.asked.Holes {
-		r := h.Opening.Rect()
-		if l.coursesLevel() && r.X < box.MaxX() && r.MaxX() > box.X && (r.MaxY()-box.Y).Abs() <= asked || !l.coursesLevel() && r.Y < box.MaxY() && r.MaxY() > box.Y && (r.MaxX()-box.X).Abs() <= asked {
+		box, r := extent(p), h.Opening.Rect()
+		if !l.coursesLevel() { // the same picture turned a quarter
+			box, r = shape.Rect{X: box.Y, Y: box.X, W: box.H, H: box.W}, shape.Rect{X: r.Y, Y: r.X, W: r.H, H: r.W}
+		}
+		beside := r.X < box.MaxX() && r.MaxX() > box.X
+		if beside && ((r.MaxY()-box.Y).Abs() <= s.fits() || (r.Y-box.MaxY()).Abs() <= s.fits()) {
 			return true
 		}
 	}
