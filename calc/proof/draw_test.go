@@ -131,7 +131,7 @@ func (d *drawing) lining(height int) string {
 	case 1:
 		return fmt.Sprintf(`[{product: ply-18, to: 48"%s}, {product: gyp-12%s}]`, run(), run())
 	case 2:
-		return fmt.Sprintf(`[{product: ply-18, to: 48"}, {product: open}]`)
+		return `[{product: ply-18, to: 48"}, {product: open}]`
 	case 3:
 		return fmt.Sprintf("[{product: [gyp-16x, gyp-16x]%s}]", pick(d, "", ", run: across", ", run: [along, across]"))
 	case 4:

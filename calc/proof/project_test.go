@@ -157,8 +157,6 @@ var thickness = map[string]float64{"gyp-10": 25.4 * 3 / 8, "gyp-12": 12.7, "gyp-
 
 func isGypsum(product string) bool { return strings.HasPrefix(product, "gyp") }
 
-func isOpen(z zoneAsked) bool { return len(z.Product) == 0 || z.Product[0] == "open" }
-
 // side is one wall as the file draws it: its width and its left end as seen from inside.
 type side struct {
 	left, right pt

@@ -199,7 +199,7 @@ func (p *plane) lining(planes []*plane) error {
 			if !z.Outline.Simple() || !z.Outline.CounterClockwise() || len(z.Outline) != len(z.Edges) {
 				return fault(p.surface.ID, "the ceiling plane is too small for its lining")
 			}
-			p.surface.place(z)
+			p.surface.pierce(z)
 			p.surface.Zones = append(p.surface.Zones, z)
 		}
 	}

@@ -67,7 +67,7 @@ func (s *side) layer(l layering, k int) error {
 		z.Outline = g.Outline.Straightened(func(p shape.Point) bool {
 			return p.Y == l.from || p.Y == l.to || slices.Contains(whole, p)
 		}).Normal()
-		s.surface.place(z)
+		s.surface.pierce(z)
 		for i, a := range z.Outline {
 			z.Edges = append(z.Edges, s.edge(l, whole, under, a, z.Outline[(i+1)%len(z.Outline)]))
 		}
@@ -109,8 +109,8 @@ func pinsOf(pins []job.Pin, zone, layer int) []job.Pin {
 	return own
 }
 
-// place gives a zone the openings that lie in its outline.
-func (s *Surface) place(z *Zone) {
+// pierce gives a zone the openings that lie in its outline.
+func (s *Surface) pierce(z *Zone) {
 	for _, o := range s.rough {
 		for _, piece := range z.Outline.Intersect(o.Rect()) {
 			if o.Kind == job.KeepOut {
