@@ -193,6 +193,7 @@ func (w *Window) stepBack() {
 		w.bar.close()
 	case v.pulling:
 		v.pulling, v.held = false, draft.Target{}
+		v.pic.pressed = false // what the hand still does until it lets go means nothing
 		w.model.Cancel()
 	case w.studio.strip.pulling:
 		w.studio.strip.stop()

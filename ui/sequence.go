@@ -42,7 +42,7 @@ func (v *sequenceView) object() fyne.CanvasObject { return v.page.box }
 func (v *sequenceView) explain() {
 	b := v.page.buttons[0]
 	b.set(map[bool]string{true: "Close all", false: "Explain all"}[!b.on], !b.on)
-	v.table.openAll(b.on)
+	v.refresh(ViewChanged)
 }
 
 func (v *sequenceView) draw(width, height float64) func(*image.RGBA, float64) {
@@ -86,10 +86,10 @@ func (v *sequenceView) refresh(Change) {
 		if t.Kind != "wait" {
 			row.ticked = &done
 			row.tapped = func() { v.w.tick(t, !done) }
+		}
+		row.shown = v.page.buttons[0].on
+		if !row.shown && row.tapped != nil {
 			row.detail = ""
-			if v.page.buttons[0].on {
-				row.detail = detail
-			}
 		}
 		rows = append(rows, row)
 	}

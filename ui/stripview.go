@@ -235,6 +235,7 @@ func (v *stripView) release(bool) {
 // stop lets go of what the hand holds and takes back what it did.
 func (v *stripView) stop() {
 	v.pulling, v.held = false, draft.Target{}
+	v.pic.pressed = false
 	if v.seam != nil {
 		v.seam = nil
 		v.pic.redraw()

@@ -334,3 +334,63 @@ func TestZonesByHeight(t *testing.T) {
 	require.Equal(t, []string{"ply-18"}, lining[0].Layers, "only the zone that was touched")
 	require.Equal(t, []string{"gyp-12"}, lining[1].Layers)
 }
+
+func TestEscTakesBackADrag(t *testing.T) {
+	b := newBench(t, oneRoom)
+	v, source := b.studio.plan, string(b.model.Doc.Source())
+	r := b.room()
+	from := v.view.Place(r.Corners[2])
+	v.pic.MouseMoved(mouse(from, 0))
+	v.pic.MouseDown(mouse(from, 1))
+	pull := func(x float64) {
+		v.pic.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(float32(from.X+x), float32(from.Y))}, Dragged: fyne.NewDelta(20, 0)})
+	}
+	pull(20)
+	pull(40)
+	require.NotEqual(t, source, string(b.model.Doc.Source()))
+	sight := v.view
+	b.press(fyne.KeyEscape)
+	require.Equal(t, source, string(b.model.Doc.Source()))
+	pull(60)
+	v.pic.MouseUp(mouse(from, 1))
+	v.pic.DragEnd()
+	require.Equal(t, source, string(b.model.Doc.Source()), "what follows until the button is up does nothing")
+	require.Equal(t, sight, v.view)
+	require.False(t, b.command("undo").enabled())
+}
+
+func TestASeamIsPulledToAnotherStudPinnedAndFreed(t *testing.T) {
+	b := newBench(t, strings.NewReplacer("{product: gyp-12}", "{product: gyp-12, run: across}", "[16',", "[20',").Replace(oneRoom))
+	v := b.studio.strip
+	seam, ok := endJoint(b)
+	require.True(t, ok, "a wall of 20 ft laid across with sheets of 16 ft at most has end joints")
+	b.model.Pick(seam)
+	_, joint := b.model.joint(seam)
+	was := joint.From.X
+	require.True(t, v.stepSeam(fyne.KeyRight))
+	b.settle()
+	wall, _ := findSurface(b.model.Doc.Job(), seam.Surface)
+	require.Len(t, wall.Pins, 1)
+	require.Greater(t, wall.Pins[0].Seam, was)
+	require.Contains(t, b.model.Surface(seam.Surface).Members.At, wall.Pins[0].Seam, "it landed on a stud")
+	b.model.Pick(draft.Target{Kind: draft.OnPin, Room: "shed", Surface: seam.Surface})
+	b.do("pin")
+	wall, _ = findSurface(b.model.Doc.Job(), seam.Surface)
+	require.Empty(t, wall.Pins)
+}
+
+// endJoint finds an upright joint between two panels of one course.
+func endJoint(b *bench) (draft.Target, bool) {
+	for _, s := range b.model.Plan.Surfaces {
+		for k := range s.Zones {
+			z := &s.Zones[k]
+			for i := range z.Joints {
+				j := &z.Joints[i]
+				if len(j.Panels) == 2 && j.From.X == j.To.X && courseOf(z, j, 0) == courseOf(z, j, 1) {
+					return draft.Target{Kind: draft.OnSeam, Room: s.Room, Surface: s.ID, Zone: z.Zone, Layer: z.Layer, Index: i, Drag: job.AxisX}, true
+				}
+			}
+		}
+	}
+	return draft.Target{}, false
+}
