@@ -119,7 +119,7 @@ func (s *solver) cut(p *job.Product, stock []job.Stock, sizes []layout.Size, nod
 			w.stock(st)
 		}
 	}
-	w.text(string(s.job.Aim))
+	w.text(string(aimOf(s.job)))
 	for _, z := range sizes {
 		w.lengths([]length.Length{z.L, z.W, length.Length(z.Tapers)})
 		w.bool(z.Turn)
@@ -129,7 +129,7 @@ func (s *solver) cut(p *job.Product, stock []job.Stock, sizes []layout.Size, nod
 	if c := s.memo.cut(k); c != nil {
 		return c, nil
 	}
-	c, err := cutSheets(s.ctx, p, stock, sizes, s.job.Aim, nodes)
+	c, err := cutSheets(s.ctx, p, stock, sizes, aimOf(s.job), nodes)
 	if err != nil {
 		return nil, err
 	}

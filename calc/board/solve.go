@@ -25,7 +25,7 @@ func Solve(ctx context.Context, j *job.Job, b *survey.Building, m *Memo) (*Answe
 	}
 	for a := range aims {
 		s.settled[a] = make([]settled, len(s.zones))
-		if aims[a] == j.Aim {
+		if aims[a] == aimOf(j) {
 			s.aim = a
 		}
 	}
@@ -46,6 +46,15 @@ func Solve(ctx context.Context, j *job.Job, b *survey.Building, m *Memo) (*Answe
 		}
 	}
 	return s.answer()
+}
+
+// aimOf is what the plan makes least. Where own time is not counted, money alone would spend it freely on more pieces
+// to finish, so the least cost gives way to the fewest sheets with the least butt joint.
+func aimOf(j *job.Job) job.Aim {
+	if j.Aim == job.AimCost && j.Site.Rate == 0 {
+		return job.AimSheets
+	}
+	return j.Aim
 }
 
 // solver is the state of one call of Solve.

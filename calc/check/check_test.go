@@ -119,6 +119,9 @@ func TestEveryRuleCanBeBroken(t *testing.T) {
 				w.planned.Panels[i].Outline = shape.Rect{X: w.planned.Panels[i].Outline[0].X, Y: 48*in + in/2, W: 4 * ft, H: 4 * in}.Polygon()
 			}
 		}, "least-course"},
+		"courses for upright sheets": {func(w *wall) {
+			w.planned.Run, w.asked.Courses = "along", []length.Length{48 * in, 48 * in}
+		}, "courses"},
 		"mixed joint":        {func(w *wall) { w.planned.Joints[3].Kind = plan.Mixed }, "edges"},
 		"board on the floor": {func(w *wall) { w.planned.Panels[0] = panel("A", 1, 0, in/8, 8*ft, 48*in) }, "floor-gap"},
 		"gap without trim": {func(w *wall) {

@@ -14,6 +14,7 @@ import (
 var pieceRules = []Rule{
 	{"least-piece", "no sliver along a course", plan.Error, "common practice, no source", (*site).leastPiece},
 	{"least-course", "no sliver of a course", plan.Error, "common practice, no source", (*site).leastCourse},
+	{"courses", "courses that the file fixes are level; sheets laid along upright members have none", plan.Note, "this program's own limit", (*site).uprightCourses},
 	{"edges", "tapered to tapered, square to square; a ripped edge goes to floor, ceiling, corner or under trim", plan.Note,
 		"common practice; estimating handbooks", (*site).mixedJoints},
 	{"floor-gap", "the lowest edge stands clear of floor or curb", plan.Error,
@@ -149,6 +150,16 @@ func (l layer) onAxis(p plan.Panel, corner shape.Point) bool {
 	i := slices.Index(p.Outline, corner)
 	next := p.Outline[(i+1)%len(p.Outline)]
 	return corner.X == next.X || corner.Y == next.Y
+}
+
+func (s *site) uprightCourses() (found []finding) {
+	for _, l := range s.layers() {
+		if len(l.asked.Courses) > 0 && !l.coursesLevel() {
+			found = append(found, finding{where: l.surface.ID, at: l.asked.Outline[0],
+				message: "the sheets of this layer stand upright, so the courses given for it are not used"})
+		}
+	}
+	return found
 }
 
 func (s *site) mixedJoints() (found []finding) {

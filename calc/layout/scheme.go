@@ -73,7 +73,7 @@ func Schemes(z *survey.Zone, rules *job.Rules, avoid []Line) []*Scheme {
 func (f *Field) courseSets() []courses {
 	var sets []courses
 	switch {
-	case len(f.Zone.Courses) > 0:
+	case len(f.Zone.Courses) > 0 && f.Run == job.RunAcross: // upright sheets have no level courses to fix
 		sets = []courses{f.fixed()}
 	case f.Run == job.RunAlong:
 		sets = f.upright()
@@ -84,7 +84,7 @@ func (f *Field) courseSets() []courses {
 	return sets
 }
 
-// fixed takes the user's courses, counted from the bottom (or from the left, where sheets stand upright). The lowest
+// fixed takes the user's courses, counted from the bottom. The lowest
 // gives up the floor gap where the courses leave none.
 func (f *Field) fixed() courses {
 	low, high := f.Box.Y, f.Box.MaxY()
@@ -95,7 +95,7 @@ func (f *Field) fixed() courses {
 	least, asked, most := f.gaps()
 	c := courses{gap: asked}
 	v := low
-	if rest := high - low - sum; f.Run == job.RunAcross && rest >= least && rest <= most {
+	if rest := high - low - sum; rest >= least && rest <= most {
 		c.gap = rest
 		v = low + rest
 	}
@@ -111,7 +111,7 @@ func (f *Field) fixed() courses {
 		c.breaks = append(c.breaks, Break{Rule: RuleCourses, At: f.point(shape.Point{X: f.Box.X, Y: v}),
 			Message: "the courses given do not reach the top of the zone: a further course fills it"})
 	}
-	if f.Run == job.RunAcross && len(c.bands) > 0 && c.bands[0].V0 < low+c.gap {
+	if len(c.bands) > 0 && c.bands[0].V0 < low+c.gap {
 		c.bands[0].V0 = low + c.gap
 	}
 	f.chooseEdges(c.bands)
