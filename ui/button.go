@@ -59,14 +59,6 @@ func (b *button) set(label string, on bool) {
 	b.Refresh()
 }
 
-func (b *button) enable(yes bool) {
-	if b.off == !yes {
-		return
-	}
-	b.off = !yes
-	b.Refresh()
-}
-
 func (b *button) Tapped(*fyne.PointEvent) {
 	if b.tapped != nil && !b.off {
 		b.tapped()

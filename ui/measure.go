@@ -119,14 +119,6 @@ func (w *Window) runChange(l length.Length) string {
 	return ""
 }
 
-// area writes an area in whole square feet or tenths of a square metre.
-func (w *Window) area(a length.Area) string {
-	if w.imperial() {
-		return thousands(int64(math.Round(a.SquareFeet()))) + " ft²"
-	}
-	return strconv.FormatFloat(a.SquareMetres(), 'f', 1, 64) + " m²"
-}
-
 func (w *Window) length(l length.Length) string { return l.Show(w.imperial()) }
 
 // size writes a sheet's size: 4′ × 8′ or 1200 × 2400 mm, the width first as sheets are called.

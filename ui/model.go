@@ -2,10 +2,8 @@ package ui
 
 import (
 	"context"
-	"slices"
 
 	"seamwright/calc/job"
-	"seamwright/calc/money"
 	"seamwright/calc/plan"
 	"seamwright/calc/shape"
 	"seamwright/planner"
@@ -52,16 +50,6 @@ type Model struct {
 	waits     uint64 // generation of the answer that is waited for; an older one that still comes in is dropped
 	flying    bool   // an answer is under way
 	gesture   bool   // a drag is under way: one undo step, one comparison
-}
-
-// Preview is what the finish in hand would do to a surface under the pointer.
-type Preview struct {
-	Surface string
-	Zone    int
-	Sheets  int
-	Cost    money.Money
-	Days    int
-	Ready   bool
 }
 
 // Calculate is the whole calculation, as calc.Plan does it with its memo bound.
@@ -285,66 +273,6 @@ func alone(j *job.Job) *job.Job {
 	return &one
 }
 
-// Try works out what the finish in hand would do to a surface; "" ends the trial.
-func (m *Model) Try(surface string, zone int) {
-	if m.Finish == nil || surface == "" {
-		if m.Preview != nil {
-			m.dropPreview()
-			m.Announce(HandChanged)
-		}
-		return
-	}
-	if m.Preview != nil && m.Preview.Surface == surface && m.Preview.Zone == zone {
-		return
-	}
-	m.Preview = &Preview{Surface: surface, Zone: zone}
-	m.trial.Ask(withLining(m.Doc.Job(), surface, m.touched(surface, zone)))
-	m.Announce(HandChanged)
-}
-
-func (m *Model) dropPreview() {
-	if m.Preview != nil && !m.Preview.Ready {
-		m.trial.Drop()
-	}
-	m.Preview = nil
-}
-
-// tried takes a finished trial in, unless the pointer has moved on.
-func (m *Model) tried(r planner.Result) {
-	if m.Preview == nil || m.Plan == nil || r.Err != nil || r.Plan == nil {
-		return
-	}
-	m.Preview.Sheets = r.Plan.Summary.SheetsBought - m.Plan.Summary.SheetsBought
-	m.Preview.Cost = r.Plan.Cost.Total - m.Plan.Cost.Total
-	m.Preview.Days = r.Plan.Summary.Days - m.Plan.Summary.Days
-	m.Preview.Ready = true
-	m.Announce(HandChanged)
-}
-
-// Touch gives a surface the finish in hand; where it is divided by height and a zone (from 1) is named, only that.
-func (m *Model) Touch(surface string, zone int) error {
-	if m.Finish == nil {
-		return nil
-	}
-	m.dropPreview()
-	return m.Do(m.Doc.Lining([]string{surfaceName(surface)}, m.touched(surface, zone)))
-}
-
-// touched is the lining that a touch leaves. Run, pattern and finish level of what was there stay.
-func (m *Model) touched(surface string, zone int) []job.Zone {
-	wall, ceiling := findSurface(m.Doc.Job(), surface)
-	was := liningOf(wall, ceiling)
-	if len(was) > 1 && zone >= 1 && zone <= len(was) {
-		zones := slices.Clone(was)
-		zones[zone-1] = withLayers(zones[zone-1], m.Finish)
-		return zones
-	}
-	if len(was) == 1 {
-		return []job.Zone{withLayers(was[0], m.Finish)}
-	}
-	return []job.Zone{zoneOf(m.Finish)}
-}
-
 // Surface is a surface of the answer by id, or nil.
 func (m *Model) Surface(id string) *plan.Surface {
 	if m.Plan == nil {
@@ -389,15 +317,6 @@ func (m *Model) dropLostSelection() {
 	case draft.OnSeam, draft.OnPanel, draft.OnPin, draft.OnCheck:
 		m.Selected = whole
 	}
-}
-
-// centre is the middle of an outline's bounding box.
-func centre(p []shape.Point) shape.Point {
-	if len(p) == 0 {
-		return shape.Point{}
-	}
-	low, high := bounds(p)
-	return shape.Point{X: (low.X + high.X) / 2, Y: (low.Y + high.Y) / 2}
 }
 
 // bounds is the lower left and upper right corner of the bounding box.

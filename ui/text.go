@@ -16,7 +16,6 @@ func (p *Palette) text(s string, size float32, bold bool, ink color.Color) *canv
 	return t
 }
 
-func (p *Palette) body(s string) *canvas.Text    { return p.text(s, sizeText, false, p.Ink) }
 func (p *Palette) caption(s string) *canvas.Text { return p.text(s, sizeSmall, false, p.Quiet) }
 func (p *Palette) heading(s string) *canvas.Text { return p.text(s, sizeHeading, true, p.Ink) }
 
