@@ -45,7 +45,7 @@ func perimeter(z *survey.Zone, order map[string]int, lined map[string]bool, pane
 		if (kind == plan.InsideCorner || kind == plan.OutsideCorner) && e.With != "" && lined[e.With] && order[e.With] < order[z.Surface.ID] {
 			continue
 		}
-		if e.Meets == survey.AtZone && isTop(z, from, to) == false {
+		if e.Meets == survey.AtZone && !isTop(z, from, to) {
 			continue // the line between two zones stands with the lower one
 		}
 		joints = append(joints, plan.Joint{Kind: kind, From: from, To: to, Panels: along(panels, from, to), Support: plan.OnPlate})

@@ -23,7 +23,6 @@ const (
 // with end joints at 8 ft and 4 ft, 1/2 in clear of the floor; each test breaks one thing.
 type wall struct {
 	job      job.Job
-	wood     job.Product
 	surveyed *survey.Surface
 	asked    *survey.Zone
 	planned  plan.Zone

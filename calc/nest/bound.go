@@ -1,6 +1,7 @@
 package nest
 
 import (
+	"context"
 	"math"
 	"math/big"
 	"math/bits"
@@ -28,10 +29,6 @@ func (a wide) ceilDiv(d int64) int64 {
 	return int64(q)
 }
 
-// share is the unit in which needs and capacities are counted for cover: the largest sheet is one whole share. Needs are
-// rounded down to it and capacities up, so that the bound stays a bound.
-const share = 1 << 40
-
 // bounder holds a problem as the bounds see it.
 type bounder struct {
 	*search
@@ -55,7 +52,7 @@ func Bound(p *Problem) int64 {
 	if p.Check() != nil {
 		return 0
 	}
-	return newSearch(nil, p, Budget{}).bound()
+	return newSearch(context.Background(), p, Budget{}).bound()
 }
 
 func (s *search) bound() int64 {
