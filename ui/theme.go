@@ -62,8 +62,10 @@ func (l *look) Color(name fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color 
 		return l.Hairline
 	case theme.ColorNameScrollBar:
 		return faded(l.Ink, 0.35)
-	case theme.ColorNameScrollBarBackground, theme.ColorNameShadow:
+	case theme.ColorNameScrollBarBackground:
 		return color.Transparent
+	case theme.ColorNameShadow: // also the veil over the window behind a question
+		return faded(l.Bar, 0.3)
 	case theme.ColorNameError:
 		return l.Error
 	case theme.ColorNameWarning:
