@@ -253,7 +253,7 @@ var palettes = sync.OnceValue(func() (p [3]*palette) {
 
 // How far a tint goes towards the accent.
 const (
-	selectedTint = 0.42
+	selectedTint = 0.18
 	hoveredTint  = 0.18
 )
 
