@@ -32,6 +32,7 @@ func verbs() []verb {
 		{"render", "FILE -o room.png", "the room as a picture", runRender},
 		{"report", "FILE -o job.pdf", "the documents of the job", runReport},
 		{"export", "FILE -o NAME.EXT", "drawings and tables for other programs", runExport},
+		{"figures", "", "the adjustable figures of the trade with their sources", runFigures},
 		{"nest", "CASE.json", "the sheet-cutting engine alone", runNest},
 	}
 }
