@@ -44,11 +44,12 @@ func Plan(ctx context.Context, j *job.Job, memo *Memo) (*plan.Plan, error) {
 	}
 	p.Alternatives = make([]plan.Alternative, 0, len(j.Alternatives))
 	for _, a := range j.Alternatives {
-		other, err := one(ctx, j.With(a), memo)
+		variant := j.With(a)
+		other, err := one(ctx, variant, memo)
 		if err != nil {
 			return nil, err
 		}
-		p.Alternatives = append(p.Alternatives, Compared(a.Name, j.With(a), other))
+		p.Alternatives = append(p.Alternatives, Compared(a.Name, variant, other))
 	}
 	return p, nil
 }

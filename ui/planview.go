@@ -102,24 +102,10 @@ func (v *planView) hover(at draft.Pt) {
 		v.w.noteLine.refresh()
 		return
 	}
-	t := draft.PlanHit(v.w.model.Doc.Job(), v.view, at)
-	if !t.Same(v.hovers) {
-		v.hovers = t
-		v.pic.redraw()
-		v.w.studio.hoverElsewhere(v.pic, t)
-		v.w.model.Try(t.Surface, 0)
-		v.w.noteLine.refresh()
-		return
-	}
-	v.hovers = t
+	v.w.studio.hover(v.pic, &v.hovers, draft.PlanHit(v.w.model.Doc.Job(), v.view, at))
 }
 
-func (v *planView) leave() {
-	v.hovers = draft.Target{}
-	v.w.studio.hoverElsewhere(v.pic, v.hovers)
-	v.w.model.Try("", 0)
-	v.pic.redraw()
-}
+func (v *planView) leave() { v.w.studio.hover(v.pic, &v.hovers, draft.Target{}) }
 
 // corners are those of the rooms that are there, for snapping.
 func (v *planView) corners() []shape.Point {

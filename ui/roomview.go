@@ -208,24 +208,9 @@ func (v *roomView) foreign(t draft.Target) {
 	}
 }
 
-func (v *roomView) hover(at draft.Pt) {
-	t := v.target(v.pick(at))
-	if t.Same(v.hovers) {
-		return
-	}
-	v.hovers = t
-	v.pic.redraw()
-	v.w.studio.hoverElsewhere(v.pic, t)
-	v.w.model.Try(t.Surface, t.Zone)
-	v.w.noteLine.refresh()
-}
+func (v *roomView) hover(at draft.Pt) { v.w.studio.hover(v.pic, &v.hovers, v.target(v.pick(at))) }
 
-func (v *roomView) leave() {
-	v.hovers = draft.Target{}
-	v.w.studio.hoverElsewhere(v.pic, v.hovers)
-	v.w.model.Try("", 0)
-	v.pic.redraw()
-}
+func (v *roomView) leave() { v.w.studio.hover(v.pic, &v.hovers, draft.Target{}) }
 
 func (v *roomView) down(at draft.Pt, b desktop.MouseButton, mod fyne.KeyModifier) {
 	v.stopFlight()

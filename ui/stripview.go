@@ -135,24 +135,9 @@ func (v *stripView) hit(at draft.Pt) draft.Target {
 	return draft.StripHit(m.Plan, m.Doc.Job(), v.view, v.state(), at)
 }
 
-func (v *stripView) hover(at draft.Pt) {
-	t := v.hit(at)
-	if t.Same(v.hovers) {
-		return
-	}
-	v.hovers = t
-	v.pic.redraw()
-	v.w.studio.hoverElsewhere(v.pic, t)
-	v.w.model.Try(t.Surface, t.Zone)
-	v.w.noteLine.refresh()
-}
+func (v *stripView) hover(at draft.Pt) { v.w.studio.hover(v.pic, &v.hovers, v.hit(at)) }
 
-func (v *stripView) leave() {
-	v.hovers = draft.Target{}
-	v.w.studio.hoverElsewhere(v.pic, v.hovers)
-	v.w.model.Try("", 0)
-	v.pic.redraw()
-}
+func (v *stripView) leave() { v.w.studio.hover(v.pic, &v.hovers, draft.Target{}) }
 
 func (v *stripView) down(at draft.Pt, b desktop.MouseButton, _ fyne.KeyModifier) {
 	v.panning = b == desktop.MouseButtonTertiary

@@ -172,6 +172,19 @@ func (s *studio) refresh(c Change) {
 	}
 }
 
+// hover notes what the pointer is on in one drawing, shows it in all, and asks what the finish in hand would do there.
+// An empty target is a pointer that has left.
+func (s *studio) hover(from *picture, was *draft.Target, t draft.Target) {
+	same := t.Same(*was)
+	if *was = t; same {
+		return
+	}
+	from.redraw()
+	s.hoverElsewhere(from, t)
+	s.w.model.Try(t.Surface, t.Zone)
+	s.w.noteLine.refresh()
+}
+
 // hoverElsewhere shows in the other drawings what the pointer is on in one.
 func (s *studio) hoverElsewhere(from *picture, t draft.Target) {
 	if from != s.plan.pic {
