@@ -59,7 +59,7 @@ func cutSheets(ctx context.Context, p *job.Product, stock []job.Stock, sizes []l
 		pr.Items[k].N++
 		queue[k] = append(queue[k], i)
 	}
-	res, err := nest.Solve(ctx, pr, nest.Budget{Nodes: nodes})
+	res, err := nest.Solve(ctx, pr, nest.Budget{Nodes: nodes, Plain: true})
 	if err != nil {
 		return nil, err
 	}

@@ -98,10 +98,14 @@ func (b *bounder) prepare() {
 		}
 		return out
 	}
-	for _, f := range functions(b.w, onW) {
+	acrossW, acrossH := functions(b.w, onW), functions(b.h, onH)
+	if b.budget.Plain {
+		acrossW, acrossH = acrossW[:1], acrossH[:1]
+	}
+	for _, f := range acrossW {
 		b.acrossW = append(b.acrossW, scale{fit(f, b.straightW, b.w), fit(f, b.turnedW, b.w), f.top})
 	}
-	for _, g := range functions(b.h, onH) {
+	for _, g := range acrossH {
 		b.acrossH = append(b.acrossH, scale{fit(g, b.straightH, b.h), fit(g, b.turnedH, b.h), g.top})
 	}
 	part := func(list []int64, top int64) []float64 {

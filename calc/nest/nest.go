@@ -40,6 +40,7 @@ type Problem struct {
 type Budget struct {
 	Nodes int64       // units of search work; 0 means DefaultNodes
 	Stop  func() bool // where set, also asked from time to time: true ends the search with what stands
+	Plain bool        // the bound counts area and tapered edge alone: weaker, at a small part of the time, for callers with a bound of their own
 }
 
 // DefaultNodes is the work of a zero Budget: some tens of milliseconds.
