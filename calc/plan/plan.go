@@ -26,6 +26,12 @@ type Plan struct {
 	Schedule     []Task        `json:"schedule"`
 	Alternatives []Alternative `json:"alternatives"`
 	Checks       []Check       `json:"checks"`
+	Returns      []Return      `json:"returns"`
+	Levels       []LevelLine   `json:"levels"`
+	Before       []Look        `json:"before_covering"`
+	Handling     Handling      `json:"handling"`
+	WhatIf       []WhatIf      `json:"what_if"`
+	Progress     Progress      `json:"progress"`
 }
 
 // Surface is one wall or ceiling plane. X runs from its left end as seen from inside, y up; a ceiling plane is
@@ -262,6 +268,13 @@ type Item struct {
 	Cost   money.Money `json:"cost"`
 	Basis  string      `json:"basis"`
 	Source string      `json:"source"`
+	// Used is what has been recorded as used up, Expected what the tasks that are done should have used, Left what those
+	// to come will use, all in Unit; StillBuy is the packs still to buy, opened ones counted as bought.
+	Used     float64     `json:"used"`
+	Expected float64     `json:"expected"`
+	Left     float64     `json:"left"`
+	StillBuy int         `json:"still_buy"`
+	StillPay money.Money `json:"still_pay"`
 }
 
 // Stick is one stock length of bead, trim or batten and the pieces cut from it, in order.
@@ -286,6 +299,7 @@ type Cost struct {
 	PerArea   money.Money   `json:"per_area"` // total for each unit of lined area
 	AreaUnit  string        `json:"area_unit"`
 	Basis     string        `json:"basis"`
+	Hired     Hired         `json:"hired"`
 }
 
 // ShareCost is a named part of the total; parts of one list add up to it exactly.
@@ -294,11 +308,19 @@ type ShareCost struct {
 	Cost money.Money `json:"cost"`
 }
 
-// SurfaceCost is one surface's share.
+// SurfaceCost is one surface's share: sheets by where their first piece hangs, hours by the tasks on it and its part
+// of the room's, weight of what hangs, and the offcuts of its sheets that are large enough to keep.
 type SurfaceCost struct {
-	Surface string      `json:"surface"`
-	Sheets  int         `json:"sheets"`
-	Cost    money.Money `json:"cost"`
+	Surface  string      `json:"surface"`
+	Sheets   int         `json:"sheets"`
+	Cost     money.Money `json:"cost"`
+	Material money.Money `json:"material"`
+	Hours    float64     `json:"hours"`
+	Days     float64     `json:"days"` // of the crew's working time
+	Weight   float64     `json:"weight_kg"`
+	Kept     int         `json:"kept_offcuts"`
+	Area     float64     `json:"area"` // lined, in the cost's area unit
+	PerArea  money.Money `json:"per_area"`
 }
 
 // Task is one step of the sequence. Times are local, written 2027-03-01T08:00.
@@ -314,6 +336,13 @@ type Task struct {
 	Done   bool     `json:"done"`
 	Basis  string   `json:"basis"`
 	Source string   `json:"source"`
+	// Room, and Surface where the task is about one only.
+	Room    string `json:"room"`
+	Surface string `json:"surface"`
+	// Meanwhile is the work planned while this wait runs.
+	Meanwhile []string `json:"meanwhile"`
+	DoneOn    string   `json:"done_on"`  // 2027-03-01, where it is done
+	Actual    float64  `json:"actual_h"` // hours recorded when it was ticked off, 0: none
 }
 
 // Alternative is a named variant's numbers.
@@ -328,6 +357,8 @@ type Alternative struct {
 	Weight    float64       `json:"weight_kg"`
 	ButtJoint length.Length `json:"butt_joint"`
 	Kept      int           `json:"kept_offcuts"`
+	Finish    string        `json:"finish"`
+	BySurface []SurfaceCost `json:"by_surface"`
 }
 
 // Check is one finding of the rule book.
