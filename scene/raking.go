@@ -1,7 +1,9 @@
 package scene
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"github.com/go-gl/mathgl/mgl64"
 
@@ -51,18 +53,26 @@ func finishOf(k plan.JointKind) (light.Kind, bool) {
 	return 0, false
 }
 
-// Judge says how plainly the worst joint of a surface shows in a raking light from a distance in metres (0: two
-// metres), and what would mend it; false where the surface is unknown or has no finished joint.
-func (s *Scene) Judge(surface string, r Raking, distance float64) (light.Verdict, bool) {
+// Seen is one finished joint and how plainly it shows.
+type Seen struct {
+	Surface string
+	Zone    int // index into the surface's zones
+	Joint   *plan.Joint
+	light.Verdict
+}
+
+// Seen judges every finished joint of a surface in a style's light, the plainest first; joints whose Times is above
+// 1 are seen. It is empty where the surface is unknown or has no finished joint.
+func (s *Scene) Seen(surface string, r Raking) []Seen {
 	q := s.partOf(surface)
 	if q == nil {
-		return light.Verdict{}, false
+		return nil
 	}
+	distance := r.View
 	if distance <= 0 {
 		distance = viewDistance
 	}
-	var worst light.Verdict
-	found := false
+	var out []Seen
 	for _, f := range q.fronts {
 		z := &q.surface.Zones[f.zone]
 		for i := range z.Joints {
@@ -73,12 +83,19 @@ func (s *Scene) Judge(surface string, r Raking, distance float64) (light.Verdict
 			v := light.Judge(k, light.Scene{
 				Lamp: light.Lamp{Angle: r.Angle, Even: evenLight}, Sheen: r.Sheen, Level: levelOf(z, r), Distance: distance,
 			})
-			if !found || v.Times() > worst.Times() {
-				worst, found = v, true
-			}
+			out = append(out, Seen{q.id, f.zone, &z.Joints[i], v})
 		}
 	}
-	return worst, found
+	slices.SortStableFunc(out, func(a, b Seen) int { return cmp.Compare(b.Times(), a.Times()) })
+	return out
+}
+
+// Judge is the verdict on the worst joint of a surface; false where it has no finished joint.
+func (s *Scene) Judge(surface string, r Raking) (light.Verdict, bool) {
+	if seen := s.Seen(surface, r); len(seen) > 0 {
+		return seen[0].Verdict, true
+	}
+	return light.Verdict{}, false
 }
 
 // setLamp sets the frame's lamp for a style.

@@ -11,12 +11,12 @@ import (
 
 func TestJudgeSurface(t *testing.T) {
 	s := Build(handPlan(), handJob(), Options{})
-	low, ok := s.Judge("studio/north", Raking{Angle: 8 * math.Pi / 180}, 0)
+	low, ok := s.Judge("studio/north", Raking{Angle: 8 * math.Pi / 180})
 	require.True(t, ok)
 	require.Equal(t, light.Butt, low.Kind)
-	high, _ := s.Judge("studio/north", Raking{Angle: math.Pi / 2}, 0)
+	high, _ := s.Judge("studio/north", Raking{Angle: math.Pi / 2})
 	require.Less(t, high.Times(), low.Times())
-	_, ok = s.Judge("studio/south", Raking{Angle: 0.1}, 0)
+	_, ok = s.Judge("studio/south", Raking{Angle: 0.1})
 	require.False(t, ok, "plywood has no finished joints")
 }
 

@@ -290,7 +290,7 @@ func TestNothingToShow(t *testing.T) {
 		}
 		_, ok := s.Stand("a")
 		require.False(t, ok)
-		_, ok = s.Judge("a/b", Raking{On: true}, 0)
+		_, ok = s.Judge("a/b", Raking{On: true})
 		require.False(t, ok)
 		require.NoError(t, GLB(io.Discard, s))
 	}

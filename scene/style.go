@@ -39,15 +39,31 @@ type Style struct {
 	Clear bool
 }
 
-// Raking is a lamp held close to a wall, and the wall finished and painted under it.
+// Raking is a wall finished and painted, under lights that show how even it is. The zero value of everything but On
+// is one flood lamp far off, seen from two metres.
 type Raking struct {
 	On      bool
-	Surface string  // the surface lit; empty: every finished surface
-	Angle   float64 // radians above the wall's plane
-	From    float64 // direction on the wall that the light comes from: 0 from the left end, π/2 from above
+	Surface string     // the surface shown finished; empty: every finished surface
+	Lamps   Lamps      // what is lit; 0: the flood lamp alone
+	Angle   float64    // of the flood lamp's light above the wall's plane where it is aimed, radians
+	From    float64    // direction on the wall that the flood lamp stands in: 0 to the left end, π/2 above
+	Reach   float64    // metres from the flood lamp to where it is aimed; 0: far off, its light parallel
+	Shift   [2]float64 // metres along the wall's x and y from its middle to where the flood lamp is aimed
 	Sheen   Sheen
-	Level   int // finish level 3 to 5; 0 takes the plan's
+	Level   int     // finish level 3 to 5; 0 takes the plan's
+	View    float64 // metres from which joints are judged; 0: two
+	Marks   bool    // mark the joints that would be seen from there
 }
+
+// Lamps is a set of lights.
+type Lamps uint8
+
+// The lights of a room.
+const (
+	Flood        Lamps = 1 << iota // a lamp held close to the wall
+	CeilingLamps                   // at the light boxes of the ceiling, or under its middle where there is none
+	Daylight                       // an even sky before every window
+)
 
 // Sheen is how glossy the paint is.
 type Sheen = light.Sheen
