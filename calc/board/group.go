@@ -186,18 +186,31 @@ func (s *solver) before(i int) []int {
 	z := s.zones[i]
 	var ks []int
 	for _, k := range s.ofSurface[z.Surface] {
-		if o := s.zones[k]; o.Index == z.Index && o.Layer == z.Layer-1 && o.Product != nil {
+		if o := s.zones[k]; keepsClear(z, o) {
 			ks = append(ks, k)
 		}
 	}
 	if z.Surface.Back != nil && z.Layer == 1 {
 		for _, k := range s.ofSurface[z.Surface.Back] {
-			if o := s.zones[k]; k < i && o.Layer == 1 && o.Product != nil {
+			if o := s.zones[k]; k < i && keepsClear(z, o) {
 				ks = append(ks, k)
 			}
 		}
 	}
 	return ks
+}
+
+// keepsClear tells whether the joints of a zone must keep clear of those of another: of the layer below, or of the base
+// layer on the other face of the partition.
+func keepsClear(z, o *survey.Zone) bool {
+	switch {
+	case o.Product == nil:
+		return false
+	case o.Surface == z.Surface:
+		return o.Index == z.Index && o.Layer == z.Layer-1
+	default:
+		return o.Surface == z.Surface.Back && z.Layer == 1 && o.Layer == 1
+	}
 }
 
 // Clearances of parallel joints. Between layers: one member space along the members, else 16 in (GA-216-2024
@@ -216,24 +229,27 @@ func (s *solver) lines(i, aim int) []layout.Line {
 		if st.scheme == nil {
 			continue
 		}
-		o := s.zones[k]
 		for _, l := range st.lines() {
-			if o.Surface == z.Surface {
-				l.Clear, l.Rule = layerClear, layout.RuleLayers
-				if l.Upright == (z.Surface.Members.Axis != "y") {
-					l.Clear = st.scheme.Spacing()
-				}
-			} else {
-				if !l.Upright {
-					continue
-				}
-				l.Clear, l.Rule = max(studShare, z.Surface.Members.Width), layout.RuleOpposite
-				l.At = across(z.Surface, o.Surface, l.At)
+			if l, ok := cleared(z, s.zones[k], st.scheme.Spacing(), l); ok {
+				lines = append(lines, l)
 			}
-			lines = append(lines, l)
 		}
 	}
 	return lines
+}
+
+// cleared is a joint of another zone as a line that zone z must keep clear of; not ok where it need not.
+func cleared(z, o *survey.Zone, spacing length.Length, l layout.Line) (_ layout.Line, ok bool) {
+	if o.Surface == z.Surface {
+		l.Clear, l.Rule = layerClear, layout.RuleLayers
+		if l.Upright == (z.Surface.Members.Axis != "y") {
+			l.Clear = spacing
+		}
+		return l, true
+	}
+	l.Clear, l.Rule = max(studShare, z.Surface.Members.Width), layout.RuleOpposite
+	l.At = across(z.Surface, o.Surface, l.At)
+	return l, l.Upright
 }
 
 // across carries an x of one wall over to the facing wall.

@@ -18,6 +18,9 @@ const (
 	costWaste   = 40  // for a whole sheet's width of waste
 )
 
+// middleCourse is how far a course between others may be ripped. Common practice, no source.
+const middleCourse = 24 * length.Inch
+
 // upright divides a field whose courses run along the members: long edges land on members (or anywhere on backing).
 // The sets are the shortest paths over the lawful places of the long joints.
 func (f *Field) upright() []courses {
@@ -44,7 +47,7 @@ func (f *Field) upright() []courses {
 				break
 			}
 			edge := j == 0 || i == n-1
-			least := 24 * length.Inch
+			least := middleCourse
 			if edge {
 				least = f.Rules.LeastCourse
 			}
