@@ -5,11 +5,11 @@ import (
 	"slices"
 )
 
-// Work limits of one knapsack: tree nodes before the table takes over, and table entries before only a bound is given.
+// Work limits of one knapsack: nodes of the tree before the lists take over, and list entries before only a bound is given.
 const (
 	knapsackNodes = 30_000
-	knapsackTable = 8_000_000
-	knapsackSmall = 60_000 // entries up to which the table comes first
+	knapsackSums  = 1_000_000 // at most 32 MB
+	knapsackSmall = 60_000    // lots times capacity up to which the lists come first
 )
 
 // knapsack finds the most valuable set of lengths in a stick: value[i] each, at most count[i] of it. All is in whole
@@ -21,11 +21,13 @@ type knapsack struct {
 	top                int64
 	nodes              int64
 	full               bool // all of the tree was looked through
+	lots               []batch
+	sums               []sum
 }
 
 // solve returns the greatest value, the counts that reach it, and whether it is exact; if not, value is an upper bound
 // and the counts are merely good. Depth first by value for size (Gilmore & Gomory 1963, Martello & Toth 1990); where that
-// tree grows too large, a table over capacities.
+// tree grows too large, lists of reachable sums. Neither depends on how fine the unit of length is.
 func (k *knapsack) solve(capacity int64) (value int64, counts []int64, exact bool) {
 	n := len(k.size)
 	k.order = k.order[:0]
@@ -46,18 +48,14 @@ func (k *knapsack) solve(capacity int64) (value int64, counts []int64, exact boo
 	})
 	k.take, k.best = grow(k.take, n), grow(k.best, n)
 	k.top, k.nodes, k.full = 0, 0, true
-	cells := int64(0)
-	for _, i := range k.order {
-		cells += int64(bits.Len64(uint64(min(k.count[i], capacity/k.size[i])))) * min(capacity, knapsackTable)
-	}
-	if cells > knapsackSmall {
+	k.split(capacity)
+	small := capacity <= knapsackSmall && int64(len(k.lots))*capacity <= knapsackSmall
+	if !small {
 		if k.walk(0, capacity, 0); k.full {
 			return k.top, k.best, true
 		}
 	}
-	if cells <= knapsackTable {
-		k.nodes += cells / 16
-		k.table(capacity)
+	if k.lists(capacity) {
 		return k.top, k.best, true
 	}
 	return k.bound(0, capacity), k.best, false
@@ -107,40 +105,74 @@ func (k *knapsack) walk(at int, left, value int64) {
 	k.take[i] = 0
 }
 
-// table is the plain dynamic programme over capacities, with counts split into powers of two.
-func (k *knapsack) table(capacity int64) {
-	type lot struct {
-		i int
-		c int64
-	}
-	var lots []lot
-	for _, i := range k.order {
+// batch is a lot of c pieces of one size that are taken together or not at all.
+type batch struct{ at, i, c, size, value int64 }
+
+// split parts the counts into powers of two.
+func (k *knapsack) split(capacity int64) {
+	k.lots = k.lots[:0]
+	for at, i := range k.order {
 		left := min(k.count[i], capacity/k.size[i])
 		for c := int64(1); left > 0; c *= 2 {
 			c = min(c, left)
-			lots = append(lots, lot{i, c})
+			k.lots = append(k.lots, batch{int64(at), int64(i), c, c * k.size[i], c * k.value[i]})
 			left -= c
 		}
 	}
-	row := make([]int64, capacity+1)
-	took := make([]uint64, (int64(len(lots))*(capacity+1)+63)/64)
-	for j, l := range lots {
-		size, value := l.c*k.size[l.i], l.c*k.value[l.i]
-		at := int64(j) * (capacity + 1)
-		for c := capacity; c >= size; c-- {
-			if v := row[c-size] + value; v > row[c] {
-				row[c] = v
-				took[(at+c)/64] |= 1 << ((at + c) % 64)
+}
+
+// sum is a length that batches reach, its greatest value, and how: the sum before and the batch added.
+type sum struct {
+	size, value int64
+	before, lot int32
+}
+
+// lists keeps, batch by batch, the sums that no shorter sum exceeds in value (Nemhauser & Ullmann 1969), as far as the
+// continuous bound of the batches to come lets them hope for more than the best known. false: they are too many.
+func (k *knapsack) lists(capacity int64) bool {
+	k.sums = append(k.sums[:0], sum{before: none, lot: none})
+	from, end := 0, none
+	for j, l := range k.lots {
+		to := len(k.sums)
+		// Two sorted streams, the sums as they are and with this batch, are merged.
+		a, b, top := from, from, int64(-1)
+		for a < to || b < to {
+			var next sum
+			if b == to || a < to && k.sums[a].size <= k.sums[b].size+l.size {
+				next = k.sums[a]
+				a++
+			} else {
+				next = sum{k.sums[b].size + l.size, k.sums[b].value + l.value, int32(b), int32(j)}
+				b++
 			}
+			if next.size > capacity {
+				break
+			}
+			if next.value <= top {
+				continue
+			}
+			if next.value > k.top {
+				k.top, end = next.value, len(k.sums)
+			} else if next.value+k.bound(int(l.at), capacity-next.size) <= k.top && end != len(k.sums) {
+				continue
+			}
+			if len(k.sums) >= knapsackSums {
+				return false
+			}
+			top = next.value
+			k.sums = append(k.sums, next)
 		}
+		from = to
 	}
-	k.top = row[capacity]
+	k.nodes += int64(len(k.sums)) / 4
+	if end == none {
+		return true // the tree had found the best
+	}
 	clear(k.best)
-	c := capacity
-	for j := len(lots) - 1; j >= 0; j-- {
-		if at := int64(j)*(capacity+1) + c; took[at/64]>>(at%64)&1 == 1 {
-			k.best[lots[j].i] += lots[j].c
-			c -= lots[j].c * k.size[lots[j].i]
+	for at := int32(end); at != none; at = k.sums[at].before {
+		if j := k.sums[at].lot; j != none {
+			k.best[k.lots[j].i] += k.lots[j].c
 		}
 	}
+	return true
 }

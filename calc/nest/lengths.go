@@ -55,6 +55,36 @@ func (p *LengthProblem) flat() *Problem {
 // Check refuses what cannot be worked with; the error is a *ProblemError.
 func (p *LengthProblem) Check() error { return p.flat().Check() }
 
+// reduced is the same problem in the coarsest unit that holds it: every length one kerf larger, so that no kerf is left
+// (see the package comment), and divided by the greatest common divisor of the pieces. A stick is as good as the largest
+// multiple of it. How fine the unit of the lengths is then makes no difference, neither to the answer nor to the work.
+func (p *LengthProblem) reduced() *LengthProblem {
+	unit := int64(0)
+	for _, q := range p.Pieces {
+		if q.N > 0 {
+			unit = gcd(q.L+p.Kerf, unit)
+		}
+	}
+	r := &LengthProblem{Sticks: slices.Clone(p.Sticks), Pieces: slices.Clone(p.Pieces)}
+	if unit == 0 {
+		return r
+	}
+	for i := range r.Pieces {
+		r.Pieces[i].L = (r.Pieces[i].L + p.Kerf) / unit
+	}
+	for i := range r.Sticks {
+		r.Sticks[i].L = (r.Sticks[i].L + p.Kerf) / unit
+	}
+	return r
+}
+
+func gcd(a, b int64) int64 {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
+}
+
 // bars is a cutting in the making: patterns and how often each is cut.
 type bars struct {
 	cost int64
@@ -67,7 +97,7 @@ type cutBar struct {
 	n      int64
 }
 
-// sawyer is the state of one call of Lengths. Sizes are one kerf larger than real and all different, longest first.
+// sawyer is the state of one call of Lengths, on the reduced problem. Sizes are all different, longest first.
 type sawyer struct {
 	s      *search
 	size   []int64
@@ -84,11 +114,11 @@ type sawyer struct {
 // tightly as it can, bounds the cost by column generation, and then dives: patterns of the continuous optimum are cut as
 // often as they are whole, the rest is solved anew. An error is a *ProblemError, or that of the context.
 func Lengths(ctx context.Context, p *LengthProblem, budget Budget) (*LengthResult, error) {
-	flat := p.flat()
-	if err := flat.Check(); err != nil {
+	if err := p.Check(); err != nil {
 		return nil, err
 	}
-	w := newSawyer(newSearch(ctx, flat, budget), p)
+	r := p.reduced()
+	w := newSawyer(newSearch(ctx, r.flat(), budget), r)
 	w.run()
 	if err := ctx.Err(); err != nil {
 		return nil, err
@@ -110,8 +140,8 @@ func newSawyer(s *search, p *LengthProblem) *sawyer {
 	slices.SortStableFunc(index, func(a, b int) int { return cmp.Compare(p.Pieces[b].L, p.Pieces[a].L) })
 	for _, i := range index {
 		q := p.Pieces[i]
-		if n := len(w.size); n == 0 || w.size[n-1] != q.L+p.Kerf {
-			w.size, w.demand = append(w.size, q.L+p.Kerf), append(w.demand, 0)
+		if n := len(w.size); n == 0 || w.size[n-1] != q.L {
+			w.size, w.demand = append(w.size, q.L), append(w.demand, 0)
 			w.of = append(w.of, nil)
 		}
 		n := len(w.size) - 1
@@ -166,6 +196,11 @@ func (w *sawyer) run() {
 	}
 	if w.done() {
 		return
+	}
+	if w.best != nil { // its bars are good columns to begin with
+		for _, c := range w.best.cuts {
+			w.g.pool = append(w.g.pool, w.g.column(c.kind, c.counts, nil, nil))
+		}
 	}
 	root := w.g.solve(w.demand, none, 0)
 	if root.bound < math.MaxInt64 {

@@ -2,6 +2,8 @@ package nest_test
 
 import (
 	"context"
+	"math/rand/v2"
+	"runtime"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -76,6 +78,53 @@ func TestLengthsMeetBruteForce(t *testing.T) {
 		require.LessOrEqual(t, r.Bound, want, "bound above the optimum")
 		require.Equal(t, want, r.Cost)
 	})
+}
+
+// The unit of length is nobody's business: the same problem in a unit finer by any factor has the same answer.
+func TestLengthsDoNotDependOnTheUnit(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := &nest.LengthProblem{Kerf: rapid.Int64Range(0, 3).Draw(t, "kerf")}
+		for range rapid.IntRange(1, 2).Draw(t, "sticks") {
+			p.Sticks = append(p.Sticks, nest.Stick{L: rapid.Int64Range(60, 240).Draw(t, "L"), Cost: rapid.Int64Range(1, 9).Draw(t, "cost")})
+		}
+		for range rapid.IntRange(1, 12).Draw(t, "pieces") {
+			p.Pieces = append(p.Pieces, nest.Piece{L: rapid.Int64Range(1, 60).Draw(t, "l"), N: rapid.IntRange(0, 9).Draw(t, "n")})
+		}
+		factor := rapid.Int64Range(2, 1<<30).Draw(t, "factor")
+		fine := &nest.LengthProblem{Kerf: p.Kerf * factor}
+		for _, s := range p.Sticks {
+			s.L *= factor
+			fine.Sticks = append(fine.Sticks, s)
+		}
+		for _, q := range p.Pieces {
+			q.L *= factor
+			fine.Pieces = append(fine.Pieces, q)
+		}
+		budget := nest.Budget{Nodes: 100_000}
+		coarse, err := nest.Lengths(context.Background(), p, budget)
+		require.NoError(t, err)
+		got, err := nest.Lengths(context.Background(), fine, budget)
+		require.NoError(t, err)
+		require.Equal(t, coarse, got)
+	})
+}
+
+// Lengths in nanometres that share no divisor: sums are as many as there are, and memory must not grow with the unit.
+func TestLengthsInNanometresKeepToTheirMemory(t *testing.T) {
+	rng := rand.New(rand.NewPCG(4, 9))
+	p := &nest.LengthProblem{Sticks: []nest.Stick{{L: 4_800_000_000, Cost: 48}, {L: 3_000_000_000, Cost: 31}}, Kerf: 3_175_000}
+	for range 60 {
+		p.Pieces = append(p.Pieces, nest.Piece{L: 150_000_000 + rng.Int64N(1_500_000_000), N: 1 + rng.IntN(3)})
+	}
+	var before, after runtime.MemStats
+	runtime.ReadMemStats(&before)
+	r, err := nest.Lengths(context.Background(), p, nest.Budget{Nodes: 1 << 22})
+	runtime.ReadMemStats(&after)
+	require.NoError(t, err)
+	require.NoError(t, proof.Lengths(p, r))
+	require.Less(t, after.TotalAlloc-before.TotalAlloc, uint64(1<<29), "half a gigabyte in all")
+	require.LessOrEqual(t, r.Cost*100, r.Bound*103, "at most 3 % above the bound")
+	t.Logf("cost %d, bound %d, %d MB in all", r.Cost, r.Bound, (after.TotalAlloc-before.TotalAlloc)>>20)
 }
 
 // Seven sticks of 10 with 5, 4 and 3: the classic where longest-first wastes. 5+5, 4+3+3, three times each, is perfect

@@ -70,6 +70,7 @@ func (m *master) gain(c *column) float64 {
 // enter brings a column into the basis; false where that is numerically hopeless.
 func (m *master) enter(c column) bool {
 	n := m.rows
+	short := -m.gain(&c)
 	dir := make([]float64, n)
 	for i := range n {
 		for j, r := range c.row {
@@ -105,10 +106,13 @@ func (m *master) enter(c column) bool {
 		}
 	}
 	m.basis[out] = c
+	for j, v := range prow {
+		m.price[j] += short * v
+	}
 	if m.pivots++; m.pivots%refactorise == 0 {
 		m.invert()
+		m.reprice()
 	}
-	m.reprice()
 	return true
 }
 
