@@ -8,37 +8,51 @@ import (
 	"seamwright/calc/survey"
 )
 
-// areaBound is a proven least number of bought sheets of one product over all lawful layouts of the zones given:
-// the area that panels must cover, less what clearances may leave open and what the stock can cover, over the most
-// that one sheet covers. A cut piece stands clear of its neighbours by the panel gap, so a sheet covers a little more
-// than its own area: at most one clearance at each of its pieces, which kerf takes away again where it is no less.
-func areaBound(p *job.Product, rules *job.Rules, zones []*survey.Zone, stock []job.Stock) int {
-	need := new(big.Int)
-	for _, z := range zones {
-		if z.Product == nil || z.Product.ID != p.ID {
-			continue
+// boundOf is a proven least number of bought sheets of one product over all lawful layouts of the zones whose needs are
+// given: what they need, less what the stock can give, over what one sheet of the largest size for sale gives, under the
+// pair of scales that asks for most, or by area in full exactness.
+func boundOf(p *job.Product, rules *job.Rules, needs []*need, stock []job.Stock) int {
+	sc := newScales(p, rules)
+	sum, held := make([]int64, sc.pairs()), make([]int64, sc.pairs())
+	area := new(big.Int)
+	for _, n := range needs {
+		area.Add(area, n.area)
+		for k, v := range n.weights {
+			sum[k] += v
 		}
-		need.Add(need, leastCover(z, rules))
 	}
+	for _, s := range stock {
+		if s.Product == p.ID && s.Count > 0 {
+			area.Sub(area, new(big.Int).Mul(covers(p, rules, s.Length, s.Width), big.NewInt(int64(s.Count))))
+			sc.holds(s, stockTapers(p, s), held)
+		}
+	}
+	most := mostCovered(p, rules)
+	if most.Sign() == 0 {
+		return 0
+	}
+	bound := int64(0)
+	if area.Sign() > 0 {
+		area.Add(area, new(big.Int).Sub(most, big.NewInt(1)))
+		bound = area.Div(area, most).Int64()
+	}
+	for k := range sum {
+		if rest := sum[k] - held[k]; rest > 0 {
+			bound = max(bound, (rest+one*one-1)/(one*one))
+		}
+	}
+	return int(bound)
+}
+
+// mostCovered is the most cell area that the pieces of one sheet for sale can fill.
+func mostCovered(p *job.Product, rules *job.Rules) *big.Int {
 	most := new(big.Int)
 	for _, s := range p.Sizes {
 		if a := covers(p, rules, s.Length, s.Width); a.Cmp(most) > 0 {
 			most = a
 		}
 	}
-	if most.Sign() == 0 {
-		return 0
-	}
-	for _, s := range stock {
-		if s.Product == p.ID && s.Count > 0 {
-			need.Sub(need, new(big.Int).Mul(covers(p, rules, s.Length, s.Width), big.NewInt(int64(s.Count))))
-		}
-	}
-	if need.Sign() <= 0 {
-		return 0
-	}
-	need.Add(need, new(big.Int).Sub(most, big.NewInt(1)))
-	return int(need.Div(need, most).Int64())
+	return most
 }
 
 // covers is the most cell area, in square nanometres, that the pieces of one sheet can fill.

@@ -16,6 +16,7 @@ var aims = [...]job.Aim{job.AimCost, job.AimSheets, job.AimJoints}
 // groupPlans are the layouts of one group of zones, one for each aim.
 type groupPlans struct {
 	plans [len(aims)]groupPlan
+	needs []*need // of each zone; nil where it is left open
 }
 
 // groupPlan is one layout of a group, parallel to its zones, and what the search counted for it.
@@ -116,12 +117,19 @@ func (s *solver) solveGroup(group []int) (*groupPlans, error) {
 	}
 	g := &groupPlans{}
 	search := newSearch(s.ctx, s.job, s.job.Stock)
-	for _, p := range search.products {
-		var mine []*survey.Zone
-		for _, i := range group {
-			mine = append(mine, s.zones[i])
+	for _, i := range group {
+		var n *need
+		if z := s.zones[i]; z.Product != nil {
+			var all []*layout.Scheme
+			if len(s.before(i)) == 0 {
+				all = search.prepare(z, nil).all
+			}
+			n = search.needOf(z, all)
 		}
-		p.bound = areaBound(p.product, &s.job.Rules, mine, s.job.Stock)
+		g.needs = append(g.needs, n)
+	}
+	for k, p := range search.products {
+		p.bound = boundOf(p.product, &s.job.Rules, of(g.needs, k), s.job.Stock)
 	}
 	for a := range aims {
 		search.restart(aims[a])

@@ -89,7 +89,8 @@ func (s *search) list(z *survey.Zone, avoid []layout.Line) *zoneState {
 	zs := &zoneState{zone: z, product: s.productIndex(z.Product)}
 	p := s.products[zs.product]
 	prices := s.prices(p)
-	for _, l := range s.promising(p, layout.Schemes(z, &s.job.Rules, avoid), prices) {
+	zs.all = layout.Schemes(z, &s.job.Rules, avoid)
+	for _, l := range s.promising(p, zs.all, prices) {
 		sc := &schemeState{Scheme: l, stag: l.Stagger(), whole: true, breaks: len(l.Breaks)}
 		sc.long.tapered, sc.long.mixed, sc.long.butt = l.LongJoints()
 		for r := range l.Rows {

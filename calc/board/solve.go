@@ -29,6 +29,7 @@ func Solve(ctx context.Context, j *job.Job, b *survey.Building, m *Memo) (*Answe
 			s.aim = a
 		}
 	}
+	s.needs = make([]*need, len(s.zones))
 	s.byGroup = s.groups()
 	for _, group := range s.byGroup {
 		g, err := s.solveGroup(group)
@@ -38,6 +39,7 @@ func Solve(ctx context.Context, j *job.Job, b *survey.Building, m *Memo) (*Answe
 		for a := range aims {
 			p := &g.plans[a]
 			for k, i := range group {
+				s.needs[i] = g.needs[k]
 				s.settled[a][i] = p.zones[k]
 			}
 			s.named[a].Sheets += p.sheets
@@ -68,6 +70,7 @@ type solver struct {
 	byGroup   [][]int
 	aim       int // index into aims
 	settled   [len(aims)][]settled
+	needs     []*need // of each zone; nil where it is left open
 	named     [len(aims)]plan.Answer
 	costs     [len(aims)]int64
 }
@@ -136,7 +139,7 @@ func (s *solver) answer() (*Answer, error) {
 		}
 		n, price := c.bought()
 		cost += float64(price) * costUnit
-		bound := areaBound(product, &s.job.Rules, s.zones, s.job.Stock)
+		bound := boundOf(product, &s.job.Rules, of(s.needs, p), s.job.Stock)
 		a.Bounds = append(a.Bounds, ProductBound{Product: product.ID, Sheets: n, Bound: bound})
 		a.Bound += bound
 		a.Sheets = append(a.Sheets, sheets...)
@@ -190,6 +193,7 @@ func (s *solver) zone(i int, names []string, made []layout.Made, sheetOf []strin
 	z, st := s.zones[i], &s.settled[s.aim][i]
 	pz := plan.Zone{Zone: z.Index, Layer: z.Layer, Product: z.Product.ID, Run: string(st.scheme.Run), Pattern: string(z.Pattern), Finish: z.Finish,
 		Depth: z.Depth, Outline: z.Outline, Panels: []plan.Panel{}, Joints: []plan.Joint{}}
+	pz.Bound = boundOf(z.Product, &s.job.Rules, s.needs[i:i+1], s.job.Stock)
 	for k := range st.panels {
 		outline, holes := st.scheme.Outline(&st.panels[k])
 		outline, holes = boxed(outline, holes, z.Surface.Boxes)

@@ -14,6 +14,7 @@ type zoneState struct {
 	zone    *survey.Zone
 	product int // index into search.products
 	schemes []*schemeState
+	all     []*layout.Scheme // every scheme, those that the search leaves aside too
 	cur     int
 	pick    []int
 }
@@ -47,6 +48,7 @@ func (j *jointLengths) rough() int64 { return int64(j.butt+j.mixed) + int64(j.pl
 type productState struct {
 	product *job.Product
 	quick   *quick
+	scales  *scales
 	wants   []want
 	index   map[layout.Size]int32
 	tally   tally

@@ -1,0 +1,184 @@
+package board
+
+import (
+	"math"
+	"math/big"
+	"slices"
+
+	"seamwright/calc/job"
+	"seamwright/calc/layout"
+	"seamwright/calc/survey"
+)
+
+// need is the least that the panels of one zone take of their product, over every lawful layout of the zone.
+type need struct {
+	product int      // index into the job's products
+	area    *big.Int // square nanometres
+	// weights are the least sums of worth under each pair of scales: for any pair the sheets hold at least that much.
+	weights []int64
+}
+
+// needOf finds the least need of a zone. all are its schemes where it keeps clear of nothing else, else nil: then only
+// the area is known, since the courses may be shifted.
+func (s *search) needOf(z *survey.Zone, all []*layout.Scheme) *need {
+	n := &need{product: s.productIndex(z.Product), area: leastCover(z, &s.job.Rules)}
+	p := s.products[n.product]
+	if p.scales == nil {
+		p.scales = newScales(p.product, &s.job.Rules)
+	}
+	n.weights = make([]int64, p.scales.pairs())
+	flat := areaShare(n.area, p.product, &s.job.Rules)
+	if all != nil && layout.Complete(all) && (p.product.Kind == job.Gypsum || p.product.Gap <= p.product.Kerf) {
+		w := weigher{scales: p.scales, zone: z, rules: &s.job.Rules, sizes: map[layout.Size][]int64{}, flat: flat}
+		n.weights = w.least(all)
+	}
+	n.weights[0] = max(n.weights[0], flat)
+	return n
+}
+
+// areaShare is an area as a share of the most that one sheet covers, in one².
+func areaShare(a *big.Int, p *job.Product, rules *job.Rules) int64 {
+	most := mostCovered(p, rules)
+	if most.Sign() == 0 {
+		return 0
+	}
+	v := new(big.Int).Mul(a, big.NewInt(one*one))
+	return v.Div(v, most).Int64()
+}
+
+// weigher finds the least weights of one zone.
+type weigher struct {
+	*scales
+	zone  *survey.Zone
+	rules *job.Rules
+	sizes map[layout.Size][]int64
+	flat  int64
+}
+
+// none marks a place from which no lawful way leads on.
+const none = math.MaxInt64
+
+// least is the least under every pair by itself, over all schemes and all ways of covering their rows. Rows are taken by
+// themselves, as if their end joints need not keep clear of each other.
+func (w *weigher) least(all []*layout.Scheme) []int64 {
+	best := make([]int64, w.pairs())
+	for i := range best {
+		best[i] = none
+	}
+	upright := false
+	for _, sc := range all {
+		if sc.Run == job.RunAlong {
+			upright = true
+			continue
+		}
+		sum := make([]int64, w.pairs())
+		for r := range sc.Rows {
+			w.row(sc, r, sum)
+		}
+		lower(best, sum)
+	}
+	if upright {
+		lower(best, w.upright())
+	}
+	return best
+}
+
+func lower(best, v []int64) {
+	for i := range best {
+		best[i] = min(best[i], v[i])
+	}
+}
+
+// row adds the least weights of one row.
+func (w *weigher) row(sc *layout.Scheme, r int, sum []int64) {
+	if sc.Anywhere(r) {
+		for _, c := range sc.Covers(r) {
+			w.cover(c, sum)
+		}
+		return
+	}
+	steps := sc.Steps(r)
+	best := make([][]int64, len(steps))
+	last := len(steps) - 1
+	best[last] = make([]int64, w.pairs())
+	way := make([]int64, w.pairs())
+	for i := last - 1; i >= 0; i-- {
+		for _, st := range steps[i] {
+			if best[st.To] == nil {
+				continue
+			}
+			copy(way, best[st.To])
+			for _, z := range st.Sizes {
+				for k, v := range w.size(z) {
+					way[k] += v
+				}
+			}
+			if best[i] == nil {
+				best[i] = slices.Clone(way)
+			} else {
+				lower(best[i], way)
+			}
+		}
+	}
+	if best[0] == nil {
+		return // no sheet for sale covers the row: nothing is known of it
+	}
+	for k, v := range best[0] {
+		sum[k] += v
+	}
+}
+
+// size is the weight of a piece under every pair.
+func (w *weigher) size(z layout.Size) []int64 {
+	v, ok := w.sizes[z]
+	if !ok {
+		v = make([]int64, w.pairs())
+		w.weigh(z, v)
+		w.sizes[z] = v
+	}
+	return v
+}
+
+// upright is the least over all sets of upright courses, whose end joints may stand anywhere.
+func (w *weigher) upright() []int64 {
+	area := make([]int64, w.pairs())
+	area[0] = w.flat
+	strips, ok := layout.Strips(w.zone, w.rules)
+	if !ok {
+		return area
+	}
+	best := make([][]int64, len(strips))
+	last := len(strips) - 1
+	best[last] = make([]int64, w.pairs())
+	way := make([]int64, w.pairs())
+	for i := last - 1; i >= 0; i-- {
+		for _, st := range strips[i] {
+			if best[st.To] == nil {
+				continue
+			}
+			copy(way, best[st.To])
+			for _, c := range st.Covers {
+				w.cover(c, way)
+			}
+			if best[i] == nil {
+				best[i] = slices.Clone(way)
+			} else {
+				lower(best[i], way)
+			}
+		}
+	}
+	if best[0] == nil {
+		return area
+	}
+	return best[0]
+}
+
+// of picks the needs of one product.
+func of(needs []*need, product int) (mine []*need) {
+	for _, n := range needs {
+		if n != nil && n.product == product {
+			mine = append(mine, n)
+		}
+	}
+	return mine
+}
