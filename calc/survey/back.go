@@ -13,63 +13,101 @@ const thickestPartition = 16 * length.Inch
 // parallelSlack is the sine of the angle within which two walls count as parallel.
 const parallelSlack = 1e-4
 
+// line is where a wall stands in plan. Seen from inside its room it runs from left to right, d is that way.
+type line struct {
+	left, right shape.Point
+	d           shape.Point
+	width       length.Length
+}
+
+func lineOf(left, right shape.Point) line {
+	return line{left, right, sub(right, left), distance(left, right)}
+}
+
 // pairBacks joins the two faces of every partition: as the user says, else where sides of two rooms face each
-// other, parallel, at most 16 in apart and overlapping; of several the one with the longest overlap.
-func pairBacks(sides []*side) error {
-	byID := map[string]*side{}
-	for _, s := range sides {
-		byID[s.id()] = s
-	}
-	for _, s := range sides {
-		if s.wall.Back == "" {
-			continue
-		}
-		o := byID[s.wall.Back]
-		if o == nil || o == s {
-			return fault(s.id(), "its other face %q is not another wall of this project", s.wall.Back)
-		}
-		s.surface.Back = o.surface
-		if o.wall.Back == "" {
-			o.surface.Back = s.surface
+// other, parallel, at most 16 in apart and overlapping; of several the one with the longest overlap. Only rooms that
+// come near each other are compared, so the work grows with the walls.
+func pairBacks(rooms []surveyed) error {
+	byID := map[string]*Surface{}
+	for _, r := range rooms {
+		for i := range r.lines {
+			byID[r.surfaces[i].ID] = r.surfaces[i]
 		}
 	}
-	for i, s := range sides {
-		if s.surface.Back != nil {
-			continue
-		}
-		var best *side
-		longest := length.Length(0)
-		for k, o := range sides {
-			if k == i || o.room == s.room || o.surface.Back != nil {
+	for _, r := range rooms {
+		for i := range r.lines {
+			s := r.surfaces[i]
+			if s.Wall.Back == "" {
 				continue
 			}
-			if l := s.facing(o); l > longest {
-				best, longest = o, l
+			o := byID[s.Wall.Back]
+			if o == nil || o == s {
+				return fault(s.ID, "its other face %q is not another wall of this project", s.Wall.Back)
+			}
+			s.Back = o
+			if o.Wall.Back == "" {
+				o.Back = s
 			}
 		}
-		if best != nil {
-			s.surface.Back, best.surface.Back = best.surface, s.surface
+	}
+	for n := range rooms {
+		r, near := &rooms[n], neighbours(rooms, n)
+		for i, l := range r.lines {
+			if s := r.surfaces[i]; s.Back == nil {
+				if o := opposite(l, near); o != nil {
+					s.Back, o.Back = o, s
+				}
+			}
 		}
 	}
 	return nil
 }
 
-// facing is the length over which two sides are the faces of one partition, 0 if they are not.
-func (s *side) facing(o *side) length.Length {
-	size := float64(s.width) * float64(o.width)
-	if dot(s.d, o.d) >= 0 || math.Abs(cross(s.d, o.d)) > parallelSlack*size {
+// neighbours are the other rooms that come within a partition's thickness of room n.
+func neighbours(rooms []surveyed, n int) (near []surveyed) {
+	a := rooms[n].bounds
+	const t = thickestPartition + 2*length.Inch // two walls of 300 m lean less than that within parallelSlack
+	for k := range rooms {
+		b := rooms[k].bounds
+		if k != n && a.X-t <= b.MaxX() && b.X-t <= a.MaxX() && a.Y-t <= b.MaxY() && b.Y-t <= a.MaxY() {
+			near = append(near, rooms[k])
+		}
+	}
+	return near
+}
+
+// opposite is the free wall that faces a line over the longest stretch, nil if there is none.
+func opposite(l line, rooms []surveyed) (best *Surface) {
+	longest := length.Length(0)
+	for _, r := range rooms {
+		for k, o := range r.lines {
+			if r.surfaces[k].Back != nil {
+				continue
+			}
+			if over := l.facing(o); over > longest {
+				best, longest = r.surfaces[k], over
+			}
+		}
+	}
+	return best
+}
+
+// facing is the length over which two walls are the faces of one partition, 0 if they are not.
+func (l line) facing(o line) length.Length {
+	size := float64(l.width) * float64(o.width)
+	if dot(l.d, o.d) >= 0 || math.Abs(cross(l.d, o.d)) > parallelSlack*size {
 		return 0
 	}
-	away := -cross(s.d, sub(o.left, s.left)) / float64(s.width) // along the normal into s's room
+	away := -cross(l.d, sub(o.left, l.left)) / float64(l.width) // along the normal into the wall's own room
 	if behind := round(-away); behind < 0 || behind > thickestPartition {
 		return 0
 	}
-	return max(0, min(s.width, s.position(o.left))-max(0, s.position(o.right)))
+	return max(0, min(l.width, l.position(o.left))-max(0, l.position(o.right)))
 }
 
 // position is where a point of the floor plan stands along the wall.
-func (s *side) position(p shape.Point) length.Length {
-	return round(dot(s.d, sub(p, s.left)) / float64(s.width))
+func (l line) position(p shape.Point) length.Length {
+	return round(dot(l.d, sub(p, l.left)) / float64(l.width))
 }
 
 // FromBack is the x on this face of the place x on the other face of the partition.

@@ -6,6 +6,7 @@ package survey
 import (
 	"seamwright/calc/job"
 	"seamwright/calc/length"
+	"seamwright/calc/memo"
 	"seamwright/calc/plan"
 	"seamwright/calc/shape"
 )
@@ -13,6 +14,16 @@ import (
 // Building is every surface of the job, in project order (rooms, then walls by side, then ceiling planes).
 type Building struct {
 	Surfaces []*Surface
+	Rooms    []Room
+}
+
+// Room is the surfaces of one room, and the key of all that they were made from: the room itself and everything in the
+// job but other rooms, progress, alternatives and the name. Only Back depends on more.
+type Room struct {
+	ID       string
+	Surfaces []*Surface
+	First    int // index of the first of them in the building
+	Key      memo.Key
 }
 
 // Surface is one wall or ceiling plane with what stands behind it.

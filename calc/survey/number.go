@@ -3,21 +3,34 @@ package survey
 import (
 	"math"
 	"math/big"
+	"math/bits"
 
 	"seamwright/calc/length"
 	"seamwright/calc/shape"
 )
 
-// ratio is a·b/c, rounded once to the nearest nanometre, halves up; c is not 0.
+// ratio is a·b/c, rounded once to the nearest nanometre, halves up; c is not 0. Beyond all lengths it is the longest one.
 func ratio(a, b, c length.Length) length.Length {
-	num := new(big.Int).Mul(big.NewInt(int64(a)), big.NewInt(int64(b)))
-	den := big.NewInt(int64(c))
-	if den.Sign() < 0 {
-		num.Neg(num)
-		den.Neg(den)
+	d := uint64(c.Abs())
+	hi, lo := bits.Mul64(uint64(a.Abs()), uint64(b.Abs()))
+	minus := (a < 0) != (b < 0) != (c < 0)
+	if hi >= d {
+		if minus {
+			return -length.Longest
+		}
+		return length.Longest
 	}
-	num.Lsh(num, 1).Add(num, den)
-	return length.Length(num.Div(num, den.Lsh(den, 1)).Int64()) // Div rounds down for a positive divisor
+	q, r := bits.Div64(hi, lo, d)
+	if minus {
+		if r > d/2 { // halves up is towards zero here
+			q++
+		}
+		return -length.Length(q)
+	}
+	if r >= d-d/2 {
+		q++
+	}
+	return length.Length(q)
 }
 
 // stretched is l·√(run²+rise²)/run, rounded once: the length on a slope that covers l in plan, and also the
@@ -45,27 +58,49 @@ func roundRoot(num, den *big.Int) length.Length {
 
 // distance between two points, rounded once.
 func distance(a, b shape.Point) length.Length {
-	dx, dy := big.NewInt(int64(b.X-a.X)), big.NewInt(int64(b.Y-a.Y))
-	sum := new(big.Int).Mul(dx, dx)
-	return roundRoot(sum.Add(sum, new(big.Int).Mul(dy, dy)), big.NewInt(1))
-}
-
-// dot and cross of two plan vectors, with their exact signs; the values are for formulas.
-func dot(a, b shape.Point) float64 {
-	return exact(a.X, b.X, a.Y, b.Y, false)
-}
-
-func cross(a, b shape.Point) float64 {
-	return exact(a.X, b.Y, a.Y, b.X, true)
-}
-
-func exact(a, b, c, d length.Length, minus bool) float64 {
-	p := new(big.Int).Mul(big.NewInt(int64(a)), big.NewInt(int64(b)))
-	q := new(big.Int).Mul(big.NewInt(int64(c)), big.NewInt(int64(d)))
-	if minus {
-		q.Neg(q)
+	dx, dy := (b.X - a.X).Abs(), (b.Y - a.Y).Abs()
+	if dx == 0 || dy == 0 {
+		return dx + dy
 	}
-	f, _ := new(big.Float).SetInt(p.Add(p, q)).Float64()
+	x, y := big.NewInt(int64(dx)), big.NewInt(int64(dy))
+	sum := new(big.Int).Mul(x, x)
+	return roundRoot(sum.Add(sum, new(big.Int).Mul(y, y)), big.NewInt(1))
+}
+
+// dot and cross of two plan vectors, with their exact signs and rounded once; the values are for formulas.
+func dot(a, b shape.Point) float64 { return products(a.X, b.X, a.Y, b.Y) }
+
+func cross(a, b shape.Point) float64 { return products(a.X, b.Y, -a.Y, b.X) }
+
+// products is a·b + c·d, rounded to the nearest float, in numbers of 128 bits.
+func products(a, b, c, d length.Length) float64 {
+	hi, lo := bits.Mul64(uint64(a.Abs()), uint64(b.Abs()))
+	minus := (a < 0) != (b < 0)
+	h, l := bits.Mul64(uint64(c.Abs()), uint64(d.Abs()))
+	if minus == ((c < 0) != (d < 0)) {
+		var carry uint64
+		lo, carry = bits.Add64(lo, l, 0)
+		hi, _ = bits.Add64(hi, h, carry)
+	} else {
+		if h > hi || h == hi && l > lo {
+			hi, lo, h, l, minus = h, l, hi, lo, !minus
+		}
+		var borrow uint64
+		lo, borrow = bits.Sub64(lo, l, 0)
+		hi, _ = bits.Sub64(hi, h, borrow)
+	}
+	f := float64(lo)
+	if hi != 0 { // the upper 64 bits, and in the last of them whether anything lies below
+		n := bits.LeadingZeros64(hi)
+		top := hi<<n | lo>>(64-n)
+		if lo<<n != 0 {
+			top |= 1
+		}
+		f = math.Ldexp(float64(top), 64-n)
+	}
+	if minus && f != 0 {
+		return -f
+	}
 	return f
 }
 

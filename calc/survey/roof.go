@@ -126,10 +126,10 @@ func (p pitch) fall(normal [3]float64) float64 {
 	return -n * float64(p.rise()) / float64(p.run())
 }
 
-// line is a straight line over a wall: its heights at the wall's left end and at its right end.
-type line struct{ left, right length.Length }
+// slant is a straight line over a wall: its heights at the wall's left end and at its right end.
+type slant struct{ left, right length.Length }
 
-func (l line) at(x, width length.Length) length.Length {
+func (l slant) at(x, width length.Length) length.Length {
 	return l.left + ratio(x, l.right-l.left, width)
 }
 
@@ -137,13 +137,13 @@ func (l line) at(x, width length.Length) length.Length {
 // each lowered by what `lower` says (nil: not at all). Planes are two at most and the roof is highest where they
 // meet, so the lowest plane is the one that lies there.
 func (f roof) head(left, right shape.Point, width length.Length, lower func(pitch) length.Length) []shape.Point {
-	lines := make([]line, len(f.planes))
+	lines := make([]slant, len(f.planes))
 	down := make([]length.Length, len(f.planes))
 	for i, p := range f.planes {
 		if lower != nil {
 			down[i] = lower(p)
 		}
-		lines[i] = line{p.height(left) - down[i], p.height(right) - down[i]}
+		lines[i] = slant{p.height(left) - down[i], p.height(right) - down[i]}
 	}
 	if len(lines) == 1 {
 		return []shape.Point{{Y: lines[0].left}, {X: width, Y: lines[0].right}}

@@ -10,45 +10,6 @@ import (
 	"seamwright/calc/shape"
 )
 
-// Survey turns the rooms of a job into surfaces. An error is an *Error that names the surface.
-//
-// Hang order: rooms in project order; in a room the ceiling planes from south to north or west to east, with all
-// their layers, then the walls. Separation and rated walls go first, so that their board runs unbroken to the
-// framing behind the linings that meet them; then bracing walls, whose panels want full width; then the others by
-// side, walls that show plywood last, when the board has dried (common practice, no source). The walls of a room are lined layer by layer.
-func Survey(j *job.Job) (*Building, error) {
-	b := &Building{}
-	var sides []*side
-	order := 0
-	for i := range j.Rooms {
-		r, err := openRoom(j, &j.Rooms[i])
-		if err != nil {
-			return nil, err
-		}
-		ceilings, err := r.ceilings()
-		if err != nil {
-			return nil, err
-		}
-		for _, c := range ceilings {
-			order++
-			c.HangOrder = order
-		}
-		for _, s := range r.hangOrder() {
-			order++
-			s.surface.HangOrder = order
-		}
-		for _, s := range r.sides {
-			if err := s.lining(); err != nil {
-				return nil, err
-			}
-			b.Surfaces = append(b.Surfaces, s.surface)
-		}
-		b.Surfaces = append(b.Surfaces, ceilings...)
-		sides = append(sides, r.sides...)
-	}
-	return b, pairBacks(sides)
-}
-
 // room is a room being surveyed.
 type room struct {
 	job   *job.Job
@@ -57,17 +18,15 @@ type room struct {
 	sides []*side // in the order of the file
 }
 
-// side is one wall of a room. Seen from inside it runs from left to right, d is that way in plan.
+// side is one wall of a room.
 type side struct {
-	room        *room
-	wall        *job.Wall
-	left, right shape.Point
-	d           shape.Point
-	width       length.Length
-	next, prev  *side // the walls at the right and at the left end
-	rank        int   // place in the room's hang order
-	surface     *Surface
-	zones       []layering
+	line
+	room       *room
+	wall       *job.Wall
+	next, prev *side // the walls at the right and at the left end
+	rank       int   // place in the room's hang order
+	surface    *Surface
+	zones      []layering
 }
 
 // layering is one zone of a wall by height, with the thickness of its layers; none where it is left open.
@@ -94,13 +53,11 @@ func openRoom(j *job.Job, jr *job.Room) (*room, error) {
 	ccw := corners.CounterClockwise()
 	n := len(corners)
 	for i := range n {
-		s := &side{room: r, wall: &jr.Walls[i], left: corners[i], right: corners[(i+1)%n]}
+		left, right := corners[i], corners[(i+1)%n]
 		if ccw {
-			s.left, s.right = s.right, s.left
+			left, right = right, left
 		}
-		s.d = sub(s.right, s.left)
-		s.width = distance(s.left, s.right)
-		r.sides = append(r.sides, s)
+		r.sides = append(r.sides, &side{line: lineOf(left, right), room: r, wall: &jr.Walls[i]})
 	}
 	for i, s := range r.sides {
 		s.next, s.prev = r.sides[(i+1)%n], r.sides[(i+n-1)%n]
