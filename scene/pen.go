@@ -18,6 +18,7 @@ const (
 	penLetter
 	penSelected
 	penFloor
+	penSeen // joints of a finished wall that would be seen
 	penCount
 )
 
@@ -47,6 +48,7 @@ func setPens(pens *[penCount]raster.Pen, p *palette, st Style) {
 		penControl:  {Width: grow(2.4, 4.0), Colour: line, Alpha: 0.4 + 0.5*e, Double: true},
 		penLetter:   {Width: grow(1.2, 1.4), Colour: line, Alpha: 0.8},
 		penFloor:    {Width: k, Colour: line, Alpha: 0.16},
+		penSeen:     {Width: k * 2, Colour: p.accent, Alpha: 0.75, Dash: [4]float32{2 * k, 5 * k, 2 * k, 5 * k}},
 		penSelected: {Width: k * 2.4, Colour: p.accent, Alpha: 1},
 	}
 	if e < 0.25 {

@@ -8,27 +8,29 @@ import (
 	"github.com/go-gl/mathgl/mgl64"
 
 	"seamwright/calc/plan"
+	"seamwright/calc/shape"
 	"seamwright/scene/light"
 	"seamwright/scene/raster"
 )
 
 // Figures of the finished wall's relief besides its joints; common practice, no source.
 const (
-	reliefStep   = 0.008   // metres between points of the relief
-	spotHeight   = 0.00012 // compound left over a fastener
-	spotRadius   = 0.035
+	reliefStep   = 0.008  // metres between points of the relief
+	spotHeight   = 0.0001 // compound left over a fastener
+	spotRadius   = 0.04
 	bowHeight    = 0.0003 // board between two members, well inside the flatness asked of framing
 	endFeather   = 0.6    // of the half-width: how far a joint's ends take to rise
-	lampLevel    = 0.84   // brightness of the flat wall in the picture
-	evenLight    = 0.25   // part of the light that comes from all sides
+	jointPlaces  = 5      // along a joint, where its light is looked at
 	viewDistance = 2.0    // metres, from where joints are judged unless said otherwise
 	usualLevel   = 4      // finish level where neither style nor plan names one
 )
 
 // finished is a part as it looks painted, with its relief.
 type finished struct {
-	mesh  raster.Mesh
-	level int
+	mesh   raster.Mesh
+	lines  int // of them before the marks
+	raking Raking
+	built  int
 }
 
 // levelOf is the finish level that counts for a zone.
@@ -61,6 +63,9 @@ type Seen struct {
 	light.Verdict
 }
 
+// steepLamp is the angle above the wall, in radians, that a low flood lamp is raised to as a mend.
+const steepLamp = math.Pi / 6
+
 // Seen judges every finished joint of a surface in a style's light, the plainest first; joints whose Times is above
 // 1 are seen. It is empty where the surface is unknown or has no finished joint.
 func (s *Scene) Seen(surface string, r Raking) []Seen {
@@ -68,22 +73,53 @@ func (s *Scene) Seen(surface string, r Raking) []Seen {
 	if q == nil {
 		return nil
 	}
+	return q.seen(s.litRoom(q.room, r), r)
+}
+
+// seen judges a part's joints.
+func (q *part) seen(l lit, r Raking) []Seen {
+	var out []Seen
 	distance := r.View
 	if distance <= 0 {
 		distance = viewDistance
 	}
-	var out []Seen
+	now := q.sources(l, r)
+	raised := r
+	raised.Angle = steepLamp
 	for _, f := range q.fronts {
 		z := &q.surface.Zones[f.zone]
 		for i := range z.Joints {
-			k, ok := finishOf(z.Joints[i].Kind)
+			j := &z.Joints[i]
+			k, ok := finishOf(j.Kind)
 			if !ok {
 				continue
 			}
-			v := light.Judge(k, light.Scene{
-				Lamp: light.Lamp{Angle: r.Angle, Even: evenLight}, Sheen: r.Sheen, Level: levelOf(z, r), Distance: distance,
-			})
-			out = append(out, Seen{q.id, f.zone, &z.Joints[i], v})
+			a, b := metres(shape.Polygon{j.From, j.To})[0], metres(shape.Polygon{j.From, j.To})[1]
+			e := b.Sub(a)
+			if e.Len() == 0 {
+				continue
+			}
+			across := mgl64.Vec2{-e[1], e[0]}.Mul(1 / e.Len())
+			scene := light.Scene{Sheen: r.Sheen, Level: levelOf(z, r), Distance: distance}
+			var best Seen
+			// A near lamp lights a joint differently along its length: the plainest place counts.
+			for step := range jointPlaces {
+				at := a.Add(e.Mul((float64(step) + 0.5) / jointPlaces)).Vec3(0)
+				scene.Light = light.Across(now, at, across, l.even())
+				scene.Instead = scene.Instead[:0]
+				if r.lampsOn()&Flood != 0 {
+					if r.floodAngle() < steepLamp {
+						scene.Instead = append(scene.Instead, light.Other{What: "move the lamp off the wall, to 30°", Light: light.Across(q.sources(l, raised), at, across, l.even())})
+					}
+					along := mgl64.Vec2{across[1], -across[0]}
+					scene.Instead = append(scene.Instead, light.Other{What: "turn the sheets, so that the joint runs as the light does", Light: light.Across(now, at, along, l.even())})
+				}
+				v := light.Judge(k, scene)
+				if step == 0 || v.Times() > best.Times() {
+					best = Seen{q.id, f.zone, j, v}
+				}
+			}
+			out = append(out, best)
 		}
 	}
 	slices.SortStableFunc(out, func(a, b Seen) int { return cmp.Compare(b.Times(), a.Times()) })
@@ -98,23 +134,7 @@ func (s *Scene) Judge(surface string, r Raking) (light.Verdict, bool) {
 	return light.Verdict{}, false
 }
 
-// setLamp sets the frame's lamp for a style.
-func (r *Renderer) setLamp(k Raking) {
-	angle := clamp(k.Angle, 0.5*math.Pi/180, math.Pi/2)
-	sa, ca := math.Sincos(angle)
-	sf, cf := math.Sincos(k.From)
-	// From 0 the light comes from the left end: the lamp stands towards -x.
-	r.lamp.X, r.lamp.Y, r.lamp.Z = float32(-ca*cf), float32(ca*sf), float32(sa)
-	r.lamp.Level, r.lamp.Even = lampLevel, evenLight
-	if r.sheen != k.Sheen || !r.lobed {
-		p := k.Sheen.Paint()
-		r.lamp.SetLobe(p.Lobe, p.Exponent)
-		r.sheen, r.lobed = k.Sheen, true
-	}
-	r.frame.Lamp = &r.lamp
-}
-
-// finish is a part's painted mesh, made when first asked for and kept while the part stands.
+// finish is a part's painted mesh, made when first asked for and kept while part and light stand.
 func (r *Renderer) finish(s *Scene, q *part, k Raking) *raster.Mesh {
 	if r.finishedOf != s || r.finishedBuilt != s.built {
 		for p := range r.finished {
@@ -122,17 +142,58 @@ func (r *Renderer) finish(s *Scene, q *part, k Raking) *raster.Mesh {
 				delete(r.finished, p)
 			}
 		}
+		clear(r.rooms)
 		r.finishedOf, r.finishedBuilt = s, s.built
 	}
-	f := r.finished[q]
-	if f == nil || f.level != k.Level {
-		f = &finished{mesh: q.painted(k), level: k.Level}
-		if r.finished == nil {
-			r.finished = map[*part]*finished{}
+	if r.finished == nil {
+		r.finished, r.rooms = map[*part]*finished{}, map[string]lit{}
+	}
+	if r.lit != k {
+		clear(r.rooms)
+		if r.lit.Sheen != k.Sheen || !r.lobed {
+			p := k.Sheen.Paint()
+			r.gloss.SetLobe(p.Lobe, p.Exponent)
+			r.lobed = true
 		}
+		r.lit = k
+	}
+	f := r.finished[q]
+	if f == nil || f.raking.Level != k.Level {
+		f = &finished{mesh: q.painted(k)}
+		f.lines = len(f.mesh.Lines)
 		r.finished[q] = f
 	}
+	if f.raking != k || f.built != s.built {
+		f.raking, f.built = k, s.built
+		room, known := r.rooms[q.room]
+		if !known {
+			room = s.litRoom(q.room, k)
+			r.rooms[q.room] = room
+		}
+		q.relight(f.mesh.Planes, room, k, &r.gloss)
+		f.mesh.Lines = f.mesh.Lines[:f.lines]
+		if k.Marks {
+			q.mark(&f.mesh, room, k)
+		}
+	}
 	return &f.mesh
+}
+
+// mark draws the joints that would be seen.
+func (q *part) mark(m *raster.Mesh, l lit, k Raking) {
+	b := &builder{m: m, frame: q.frame}
+	for _, s := range q.seen(l, k) {
+		if s.Times() <= 1 {
+			break
+		}
+		for _, f := range q.fronts {
+			if f.zone == s.Zone {
+				j := s.Joint
+				depth := q.front
+				b.line(f.plane, penSeen, 0, j.From.X.Metres(), j.From.Y.Metres(), j.To.X.Metres(), j.To.Y.Metres(), depth)
+			}
+		}
+	}
 }
 
 // painted copies the part's mesh with the finished faces painted and their joints' lines left out.

@@ -33,7 +33,7 @@ func TestRakingPictureShowsTheContrast(t *testing.T) {
 		lo, hi := 255.0, 0.0
 		for x := 8*ft - 10*in; x <= 8*ft+10*in; x += in / 2 {
 			px, py, _ := cam.Project(900, 400, q.frame.at(x.Metres(), (2*ft).Metres(), q.front))
-			v := float64(img.RGBAAt(int(px), int(py)).G)
+			v := linear(img.RGBAAt(int(px), int(py)).G)
 			lo, hi = min(lo, v), max(hi, v)
 		}
 		return (hi - lo) / (hi + lo)
@@ -41,7 +41,7 @@ func TestRakingPictureShowsTheContrast(t *testing.T) {
 	j := light.Usual(light.Butt, 4)
 	for _, deg := range []float64{8, 20, 90} {
 		a := deg * math.Pi / 180
-		want := light.Contrast(j.Slope(), light.Lamp{Angle: a, Even: evenLight}, Flat.Paint())
+		want := light.Contrast(j.Slope(), light.Grazing(a, evenLight), Flat.Paint())
 		require.InDelta(t, want, swing(Raking{On: true, Angle: a}), 0.012+0.25*want, "%v°", deg)
 	}
 }

@@ -19,9 +19,10 @@ type Renderer struct {
 	tints  [][]uint8 // one for each part, kept from frame to frame
 	marked markedLines
 
-	lamp          raster.Lamp
-	sheen         Sheen
-	lobed         bool // the lamp's lobe has been made for sheen
+	lit           Raking // what the finished parts are lit for
+	gloss         raster.Gloss
+	lobed         bool // gloss has been made
+	rooms         map[string]lit
 	finished      map[*part]*finished
 	finishedOf    *Scene
 	finishedBuilt int
@@ -73,10 +74,6 @@ func (r *Renderer) Render(img *image.RGBA, s *Scene, cam Camera, st Style) {
 	f.Materials, f.Pens = r.mats[:], r.pens[:]
 	f.Top, f.Bottom, f.Clear, f.Sharp = p.top, p.bottom, st.Clear, st.Sharp
 	f.Items = f.Items[:0]
-	f.Lamp = nil
-	if st.Raking.On {
-		r.setLamp(st.Raking)
-	}
 	r.sort(s, cam)
 	r.tint(s, st)
 	for _, o := range r.order {

@@ -15,10 +15,12 @@ func TestStripPictures(t *testing.T) {
 	for _, th := range []*draft.Theme{draft.Paper(), draft.Dark(), draft.HighContrast()} {
 		south := draft.Target{Kind: draft.OnSurface, Room: "studio", Surface: "studio/south"}
 		s := draft.StripState{Room: "studio", Selected: []draft.Target{south}, Drag: &draft.SeamDrag{
-			Seam:  draft.Target{Kind: draft.OnSeam, Surface: "studio/south", Zone: 1, Layer: 1, Index: 0, Drag: job.AxisX},
-			At:    shape.Point{X: 9*ft + 4*in, Y: 2 * ft},
-			Ticks: []shape.Point{{X: 4 * ft}, {X: 5*ft + 4*in}, {X: 6*ft + 8*in}, {X: 8 * ft}, {X: 9*ft + 4*in}},
-			Lines: []string{`Seam 9' 4" on stud 8`, `next lawful: 8' 0"`}}}
+			Seam: draft.Target{Kind: draft.OnSeam, Surface: "studio/south", Zone: 1, Layer: 1, Index: 0, Drag: job.AxisX},
+			At:   shape.Point{X: 9*ft + 4*in, Y: 2 * ft},
+			From: shape.Point{X: 8 * ft}, To: shape.Point{X: 8 * ft, Y: 4 * ft},
+			Barred: []shape.Point{{X: 10*ft + 8*in}},
+			Ticks:  []shape.Point{{X: 4 * ft}, {X: 5*ft + 4*in}, {X: 6*ft + 8*in}, {X: 8 * ft}, {X: 9*ft + 4*in}},
+			Lines:  []string{`Seam 9' 4" on stud 8`, `next lawful: 8' 0"`}}}
 		for _, scale := range []float64{1, 2} {
 			img := drawn(1000, 340, scale, func(c draft.Canvas) {
 				draft.DrawStrip(c, th, p, j, draft.FitStrip(p, j, "studio", draft.Rect{W: 1000, H: 340}), s)

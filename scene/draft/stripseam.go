@@ -180,26 +180,23 @@ func (d *stripSheet) drag(t *slot, g *SeamDrag) {
 	} else {
 		d.c.Stroke([]Pt{{b.X, b.Y + b.H + 8}, {b.X + b.W, b.Y + b.H + 8}}, false, blue)
 	}
-	for _, k := range g.Ticks {
+	tick := func(k shape.Point, long float64, pen Pen) {
 		p := v.Place(k)
 		if level {
-			d.c.Stroke([]Pt{{b.X - 13, p.Y}, {b.X - 8, p.Y}}, false, blue)
+			d.c.Stroke([]Pt{{b.X - 8 - long, p.Y}, {b.X - 8, p.Y}}, false, pen)
 		} else {
-			d.c.Stroke([]Pt{{p.X, b.Y + b.H + 8}, {p.X, b.Y + b.H + 13}}, false, blue)
+			d.c.Stroke([]Pt{{p.X, b.Y + b.H + 8}, {p.X, b.Y + b.H + 8 + long}}, false, pen)
 		}
 	}
-	from, to := g.At, g.At
-	for i := range t.s.Zones {
-		z := &t.s.Zones[i]
-		if z.Zone != g.Seam.Zone || z.Layer != g.Seam.Layer || g.Seam.Index < 0 || g.Seam.Index >= len(z.Joints) {
-			continue
-		}
-		k := z.Joints[g.Seam.Index]
-		if level {
-			from, to = shape.Point{X: k.From.X, Y: g.At.Y}, shape.Point{X: k.To.X, Y: g.At.Y}
-		} else {
-			from, to = shape.Point{X: g.At.X, Y: k.From.Y}, shape.Point{X: g.At.X, Y: k.To.Y}
-		}
+	for _, k := range g.Barred {
+		tick(k, 3, Pen{Width: 1, Color: d.th.Quiet})
+	}
+	for _, k := range g.Ticks {
+		tick(k, 7, Pen{Width: 1.5, Color: d.th.Accent})
+	}
+	from, to := shape.Point{X: g.At.X, Y: g.From.Y}, shape.Point{X: g.At.X, Y: g.To.Y}
+	if level {
+		from, to = shape.Point{X: g.From.X, Y: g.At.Y}, shape.Point{X: g.To.X, Y: g.At.Y}
 	}
 	p, q := v.Place(from), v.Place(to)
 	d.c.Stroke([]Pt{p, q}, false, Pen{Width: 3, Color: d.th.Accent})

@@ -88,12 +88,15 @@ type StripState struct {
 	Drag     *SeamDrag
 }
 
-// SeamDrag is a seam in the hand. Ticks are its lawful places along Axis; At is where it stands now.
+// SeamDrag is a seam in the hand. Ticks are its lawful places and Barred those that a rule forbids, along its axis; At
+// is where it stands now, From and To its ends as it was taken.
 type SeamDrag struct {
-	Seam  Target
-	At    shape.Point // on the seam
-	Ticks []shape.Point
-	Lines []string // the label: on what it lies, why it cannot go further
+	Seam     Target
+	At       shape.Point // on the seam
+	From, To shape.Point
+	Ticks    []shape.Point
+	Barred   []shape.Point
+	Lines    []string // the label: on what it lies, why it cannot go further
 }
 
 // CutState says how far a sheet has been cut and what is picked.

@@ -1,8 +1,10 @@
 // Package light predicts whether the joints of a finished wall will show under a lamp.
 //
 // A finished joint is a small hill or hollow: compound stands over a butt joint in a crown of height c that is
-// feathered out over a half-width w on either side; over tapered edges it shrinks to a shallow hollow. The section is
-// taken as a parabola, h(x) = c(1 - x²/w²), whose slope grows to s = 2c/w where the feathering ends.
+// feathered out over a half-width w on either side; over tapered edges it shrinks to a shallow hollow. A parabola
+// c(1 - x²/w²) would be steepest, 2c/w, where it ends in a crease. Here the last quarter of the half-width is
+// feathered: the slope falls evenly to nothing, over a parabola that much higher, so that height, half-width and
+// the steepest slope s = 2c/w stay those of the plain one.
 //
 // A lamp at an angle a above the wall's plane lights a slope s as sin(a + s) (Lambert), so between the side that
 // faces the lamp and the side that does not, the contrast (brightest less darkest over their sum) is exactly
@@ -14,8 +16,10 @@
 // 2w; sensitivity at f cycles per degree follows J. Mannos and D. Sakrison (IEEE Transactions on Information Theory
 // 20, 1974; from memory): A(f) = 2.6 (0.0192 + 0.114 f) exp(-(0.114 f)^1.1).
 //
-// Assumptions and limits: one lamp far enough to be taken as parallel light, plus even light from all sides; the
-// joint straight and lit across; workmanship even. The numbers compare choices; they do not promise what one wall
+// Of several lamps each adds its own, by its distance and direction; the part of a beam that runs along the joint
+// shows nothing of it. Assumptions and limits: lamps are small, large ones are cut into small ones; nothing stands
+// between lamp and wall, and a joint throws no shadow beyond itself; the rest of the light is even from all sides;
+// the joint is straight, workmanship even. The numbers compare choices; they do not promise what one wall
 // will look like. Heights are usual values of the trade, not measurements of this job.
 package light
 
@@ -25,20 +29,32 @@ import "math"
 // it is feathered over, in metres.
 type Joint struct{ Height, Half float64 }
 
+// feather is the part of the half-width over which the section is a parabola; beyond, its slope falls to nothing.
+const feather = 0.75
+
 // At is the height at x metres from the middle.
 func (j Joint) At(x float64) float64 {
-	if math.Abs(x) >= j.Half {
+	t := math.Abs(x) / j.Half
+	switch {
+	case t >= 1:
 		return 0
+	case t > feather:
+		return j.Height * (1 - t) * (1 - t) / (1 - feather)
 	}
-	return j.Height * (1 - x*x/(j.Half*j.Half))
+	return j.Height * (1 - t*t/feather)
 }
 
 // SlopeAt is the slope at x metres from the middle, rise over run.
 func (j Joint) SlopeAt(x float64) float64 {
-	if math.Abs(x) >= j.Half {
+	t := math.Abs(x) / j.Half
+	if t >= 1 {
 		return 0
 	}
-	return -2 * j.Height * x / (j.Half * j.Half)
+	s := 2 * j.Height / j.Half * math.Min(t/feather, (1-t)/(1-feather))
+	if x > 0 {
+		return -s
+	}
+	return s
 }
 
 // Slope is the steepest slope of the section, 2c/w.
@@ -52,31 +68,6 @@ func (j Joint) Slope() float64 {
 // Paint is how a coat reflects: Diffuse the part scattered evenly, and the lobe's strength and exponent.
 type Paint struct {
 	Diffuse, Lobe, Exponent float64
-}
-
-// Lamp is light at an angle of so many radians above the wall's plane; Even is the part of the wall's light that
-// comes from all sides instead, 0 to 1.
-type Lamp struct{ Angle, Even float64 }
-
-// Contrast is (brightest - darkest) / (brightest + darkest) across a slope s, from 0 (nothing shows) to 1.
-func Contrast(s float64, lamp Lamp, p Paint) float64 {
-	if s <= 0 {
-		return 0
-	}
-	share := 1 - lamp.Even
-	tilt := math.Atan(s)
-	lit := func(tilt float64) float64 { return math.Max(0, math.Sin(lamp.Angle+tilt)) }
-	up, down := p.Diffuse*lit(tilt), p.Diffuse*lit(-tilt)
-	// The even light that makes up the rest is scaled so that the flat wall is as bright as the lamp alone makes it.
-	even := p.Diffuse * math.Sin(lamp.Angle) * lamp.Even
-	level := p.Lobe * math.Exp(-0.5)
-	swing := math.Min(p.Lobe*math.Sqrt(p.Exponent/math.E)*tilt, level)
-	bright := share*(up+level+swing) + even
-	dark := share*(down+level-swing) + even
-	if bright+dark == 0 {
-		return 0
-	}
-	return (bright - dark) / (bright + dark)
 }
 
 // Facing is the angle of a lamp that shines straight at the wall.

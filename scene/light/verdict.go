@@ -73,10 +73,17 @@ func (s Sheen) String() string {
 
 // Scene is what a joint is judged in.
 type Scene struct {
-	Lamp     Lamp
+	Light    Light
 	Sheen    Sheen
 	Level    Level
 	Distance float64 // of the viewer, metres
+	Instead  []Other // other lights that the joint could stand in
+}
+
+// Other is the light after a change to lamp or joint, and the words for the change.
+type Other struct {
+	What  string
+	Light Light
 }
 
 // Verdict says how plainly a joint shows.
@@ -119,18 +126,18 @@ func Judge(k Kind, s Scene) Verdict {
 		flat.Sheen = Flat
 		try("paint flat", j, flat)
 	}
-	if s.Lamp.Angle < math.Pi/6 {
+	for _, o := range s.Instead {
 		moved := s
-		moved.Lamp.Angle = math.Pi / 6
-		try("move the lamp off the wall, to 30°", j, moved)
+		moved.Light = o.Light
+		try(o.What, j, moved)
 	}
 	if k == Butt {
-		v.Mends = append(v.Mends, Mend{"longer sheets, or the joint moved out of this light", 0})
+		v.Mends = append(v.Mends, Mend{"longer sheets, without this joint", 0})
 	}
 	sort.SliceStable(v.Mends, func(a, b int) bool { return v.Mends[a].Times < v.Mends[b].Times })
 	return v
 }
 
 func verdict(k Kind, j Joint, s Scene) Verdict {
-	return Verdict{Kind: k, Contrast: Contrast(j.Slope(), s.Lamp, s.Sheen.Paint()), Threshold: j.Threshold(s.Distance)}
+	return Verdict{Kind: k, Contrast: Contrast(j.Slope(), s.Light, s.Sheen.Paint()), Threshold: j.Threshold(s.Distance)}
 }

@@ -2,11 +2,8 @@ package raster
 
 import "math"
 
-// Tolerances of the lines' depth test, as parts of 1/w.
-const (
-	// lineBias lets a line show on the face that it lies on: 0.4 mm at 2 m, above float32's own error.
-	lineBias = 2e-4
-)
+// lineBias lets a line show on the face that it lies on: 0.4 mm at 2 m, above float32's own error. As part of 1/w.
+const lineBias = 2e-4
 
 // ink lays a stroke over the tile. A sample's share is its distance from the stroke's axis against half the width,
 // cut off over one sample. Depth is tested at the axis, not at the sample: the plane of the face seen in the sample
@@ -15,96 +12,165 @@ const (
 func (c *core) ink(t *tile, s *stroke) {
 	pen := &c.frame.Pens[s.pen]
 	dx, dy := float64(s.x1-s.x0), float64(s.y1-s.y0)
-	length := math.Hypot(dx, dy)
+	length := math.Sqrt(dx*dx + dy*dy)
 	if length < 1e-3 {
 		return
 	}
 	steep := math.Abs(dy) > math.Abs(dx)
-	// Along the major axis a, across it b.
-	a0, b0, da, db := float64(s.x0), float64(s.y0), dx, dy
-	originA, originB, countA, countB := t.x0, t.y0, t.w, t.h
+	// Along the major axis a, across it b; steps of both in depth, face and colour.
+	a0, b0, da, db := float64(s.x0)-float64(t.x0), float64(s.y0)-float64(t.y0), dx, dy
+	countA, countB := t.w, t.h
+	stepA, stepB, outA, outB := 1, tileW, 1, t.pitch
 	if steep {
 		a0, b0, da, db = b0, a0, db, da
-		originA, originB, countA, countB = originB, originA, countB, countA
+		countA, countB = countB, countA
+		stepA, stepB, outA, outB = stepB, stepA, outB, outA
 	}
 	half := float64(s.half)
 	cos := math.Abs(da) / length
 	reach := (half + 0.5) / cos // how far the stroke extends across, measured along b
-	lowA, highA := min(a0, a0+da), max(a0, a0+da)
-	ext := half * cos // square ends close the corners of outlines
-	first, last := firstCentre(lowA-ext-0.5, originA, countA), firstCentre(highA+ext+0.5, originA, countA)
+	ext := half * cos           // square ends close the corners of outlines
+	lowA, highA := a0-ext, a0+da+ext
+	if da < 0 {
+		lowA, highA = a0+da-ext, a0+ext
+	}
 	slope := db / da
-	for a := first; a < last; a++ {
-		ac := float64(originA+a) + 0.5
-		off := (ac - a0) / da
-		at := max(0, min(1, off))
-		bc := b0 + (ac-a0)*slope
+	from, to := lowA-0.5, highA+0.5
+	// Only where the axis passes within reach of the tile.
+	if math.Abs(slope) > 1e-6 {
+		u, v := a0+(-reach-b0)/slope, a0+(float64(countB)+reach-b0)/slope
+		if u > v {
+			u, v = v, u
+		}
+		if u > from {
+			from = u
+		}
+		if v < to {
+			to = v
+		}
+	}
+	first, last := firstCentre(from, 0, countA), firstCentre(to, 0, countA)
+	if first >= last {
+		return
+	}
+	full := 1.0 // what a sample on the axis takes at most
+	if half < 0.5 {
+		full = 2 * half
+	}
+	dash := &c.dashes[s.pen]
+	run, perStep := 0.0, 0.0 // along the dashes, in steps of their table
+	if dash.scale > 0 {
+		perStep = length / da * dash.scale
+		run = (float64(s.phase)+(float64(first)+0.5-a0)*length/da)*dash.scale + 1<<20*dashSteps
+	}
+	at, dat := (float64(first)+0.5-a0)/da, 1/da
+	bc := b0 + (float64(first)+0.5-a0)*slope
+	double := 0.0
+	if pen.Double {
+		double = half / 3
+	}
+	for a := first; a < last; a, at, bc, run = a+1, at+dat, bc+slope, run+perStep {
+		share := float64(s.alpha)
 		// The ends fade over one sample.
-		end := min(1, min(ac-(lowA-ext), highA+ext-ac)+0.5)
-		if end <= 0 {
+		ac := float64(a) + 0.5
+		if e := ac - lowA + 0.5; e < 1 {
+			share *= e
+		}
+		if e := highA - ac + 0.5; e < 1 {
+			share *= e
+		}
+		if dash.scale > 0 {
+			share *= float64(dash.down[int(run)&(dashSteps-1)])
+		}
+		if share <= 0 {
 			continue
 		}
-		share := float64(s.alpha) * end
-		if pen.Dash[0] > 0 {
-			d := pen.dash(float64(s.phase)+at*length, float64(c.samples))
-			if d <= 0 {
-				continue
-			}
-			share *= d
+		on := at
+		if on < 0 {
+			on = 0
+		} else if on > 1 {
+			on = 1
 		}
-		z := float64(s.z0) + float64(s.z1-s.z0)*at
-		limit := z * (1 + lineBias)
-		axisX, axisY := float64(s.x0)+dx*at, float64(s.y0)+dy*at
-		fb, lb := firstCentre(bc-reach, originB, countB), firstCentre(bc+reach, originB, countB)
-		for b := fb; b < lb; b++ {
-			dist := math.Abs(float64(originB+b)+0.5-bc) * cos
+		limit := (float64(s.z0) + float64(s.z1-s.z0)*on) * (1 + lineBias)
+		near := float32(limit)
+		low, high := bc-reach-0.5, bc+reach-0.5
+		fb, lb := 0, countB
+		if low > 0 {
+			fb = int(low) + 1
+		}
+		if high < float64(countB) {
+			lb = int(high + 1) // high is above -1 here: the axis is within reach
+		}
+		i, o := a*stepA+fb*stepB, a*outA+fb*outB
+		for b := fb; b < lb; b, i, o = b+1, i+stepB, o+outB {
+			dist := (float64(b) + 0.5 - bc) * cos
+			if dist < 0 {
+				dist = -dist
+			}
 			cover := half + 0.5 - dist
 			if cover <= 0 {
 				continue
 			}
-			if cover > 1 {
-				cover = 1
+			if cover > full {
+				cover = full
 			}
-			if half < 0.5 {
-				cover = min(cover, 2*half)
-			}
-			if pen.Double && dist < half/3 {
-				cover *= max(0, dist-half/3+0.5)
-				if cover <= 0 {
+			if dist < double {
+				if cover *= dist - double + 0.5; cover <= 0 {
 					continue
 				}
 			}
-			i := b*tileW + a
-			if steep {
-				i = a*tileW + b
-			}
-			if !pen.Over && float64(t.depth[i]) > limit {
-				if k := t.face[i]; k == 0 || c.shots[c.polys[k-1].shot].z.at(axisX, axisY) > limit {
+			if t.depth[i] > near && !pen.Over {
+				k := t.face[i]
+				if k == 0 {
+					continue
+				}
+				// On its own plane a line shows, whatever the sample's depth.
+				if owner := c.polys[k-1].shot; owner != s.shot &&
+					c.shots[owner].z.at(float64(s.x0)+dx*on, float64(s.y0)+dy*on) > limit {
 					continue
 				}
 			}
-			t.blend(i, pen.Colour, cover*share)
+			blend(&t.out[o], pen.Colour, uint32(cover*share*256+0.5))
 		}
 	}
 }
 
-// blend lays colour over a sample.
-func (t *tile) blend(i int, colour Colour, share float64) {
-	k := uint32(share*256 + 0.5)
-	under, over := uint32(t.colour[i]), uint32(colour)
+// blend lays k/256 of a colour over a sample.
+func blend(to *Colour, colour Colour, k uint32) {
+	under, over := uint32(*to), uint32(colour)
 	// Alpha is blended with the colour, as image.RGBA holds it premultiplied.
 	rb := ((under&0xff00ff)*(256-k) + (over&0xff00ff)*k) >> 8 & 0xff00ff
 	ga := ((under>>8&0xff00ff)*(256-k) + (over>>8&0xff00ff)*k) & 0xff00ff00
-	t.colour[i] = Colour(rb | ga)
+	*to = Colour(rb | ga)
 }
 
-// dash is how far the pen is down after so many samples, 0 to 1, with its ends softened.
-func (p *Pen) dash(run, samples float64) float64 {
+// dashSteps is how finely a dash pattern is tabled: the longest, 30 pixels, to a fifth of a sample in a sharp frame.
+const dashSteps = 256
+
+// dashes is a pen's pattern over one period: how far it is down, 0 to 1.
+type dashes struct {
+	scale float64 // table steps per sample; 0: solid
+	down  [dashSteps]float32
+}
+
+// fill tables a pen's dashes in a picture with so many samples to a pixel.
+func (d *dashes) fill(p *Pen, samples float64) {
+	d.scale = 0
 	total := 0.0
-	for _, d := range p.Dash {
-		total += float64(d) * samples
+	for _, l := range p.Dash {
+		total += float64(l) * samples
 	}
-	run -= total * math.Floor(run/total)
+	if total <= 0 {
+		return
+	}
+	d.scale = dashSteps / total
+	for i := range d.down {
+		d.down[i] = float32(p.dash((float64(i)+0.5)/d.scale, samples))
+	}
+}
+
+// dash is how far the pen is down after so many samples of a period, 0 to 1, with its ends softened.
+func (p *Pen) dash(run, samples float64) float64 {
 	for i, d := range p.Dash {
 		l := float64(d) * samples
 		if run < l {

@@ -25,7 +25,7 @@ type Plane struct {
 	Origin, X, Y, Normal mgl32.Vec3
 	Shade                float32   // brightness, 0 to 1
 	Light                *LightMap // brightness over x, y; nil: even
-	Relief               *Relief   // unevenness shown under a raking lamp; nil: flat
+	Relief               *Relief   // unevenness and its own lamps; nil: flat
 }
 
 // Face is a convex polygon of N (3 or 4) corners, counter-clockwise seen from the front of its plane.
@@ -117,8 +117,9 @@ func (l *LightMap) At(x, y float32) float32 {
 	ix, iy := int(fx), int(fy)
 	fx -= float32(ix)
 	fy -= float32(iy)
-	r0 := l.V[iy*l.W+ix : iy*l.W+ix+2]
-	r1 := l.V[(iy+1)*l.W+ix : (iy+1)*l.W+ix+2]
+	at := iy*l.W + ix
+	r0 := l.V[at : at+2 : at+2]
+	r1 := l.V[at+l.W : at+l.W+2 : at+l.W+2]
 	a := r0[0] + (r0[1]-r0[0])*fx
 	b := r1[0] + (r1[1]-r1[0])*fx
 	return a + (b-a)*fy
@@ -180,5 +181,4 @@ type Frame struct {
 	Top, Bottom Colour // the ground, graded from the top of the picture to its bottom
 	Clear       bool   // leave the ground transparent
 	Sharp       bool   // four samples a pixel
-	Lamp        *Lamp  // the raking lamp; nil: none
 }

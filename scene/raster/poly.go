@@ -47,7 +47,11 @@ func (c *core) project(b *batch) {
 		if l.Plane >= 0 && !c.seen[b.plane+int(l.Plane)] {
 			continue
 		}
-		if c.stroke(l, &c.strokes[b.stroke+n]) {
+		if st := &c.strokes[b.stroke+n]; c.stroke(l, st) {
+			st.shot = -1
+			if l.Plane >= 0 {
+				st.shot = int32(b.plane) + l.Plane
+			}
 			n++
 		}
 	}
@@ -132,6 +136,7 @@ type stroke struct {
 	half       float32 // half the width
 	alpha      float32
 	phase      float32 // samples that the dashes have run before the start
+	shot       int32   // of the plane that it lies on, or -1
 	pen        uint8
 }
 

@@ -3,12 +3,12 @@ package raster
 import (
 	"image"
 	"runtime"
-	"sync"
 	"sync/atomic"
+	"unsafe"
 )
 
-// A tile's sides in samples. Depth, face numbers and colour of one tile take 48 KiB: they stay near the core, and its
-// rows are long enough for the inner loops. Measured: 256 by 32 is the same within noise.
+// A tile's sides in samples. Depth and face numbers of one tile take 32 KiB: they stay near the core, and its rows
+// are long enough for the inner loops. Measured: 256 by 32 is the same within noise.
 const (
 	tileW = 128
 	tileH = 32
@@ -21,22 +21,25 @@ type Renderer struct{ *core }
 // core is the renderer's state, shared with its helpers; they do not hold the Renderer itself, so that one that is
 // dropped lets them go.
 type core struct {
-	helpers int
-	wake    chan int // the phase to help with
-	done    sync.WaitGroup
-	next    atomic.Int32
-	count   int32
+	helpers  int
+	wake     chan struct{}
+	ticket   atomic.Uint64 // phase, how many numbers it has, and the next number to take: see share
+	finished atomic.Int32  // numbers of the phase that are done
 
 	frame   *Frame
 	img     *image.RGBA
-	view    View // in samples
-	samples int  // a side of a pixel
+	pixels  []Colour // img's, as words
+	view    View     // in samples
+	samples int      // a side of a pixel
 
 	batches []batch
 	shots   []shot
 	seen    []bool
 	polys   []poly
 	strokes []stroke
+	dashes  []dashes // of the frame's pens
+
+	chunks []chunk // of reliefs to be lit
 
 	cols, rows int
 	polyBins   bins
@@ -58,7 +61,7 @@ func New(workers int) *Renderer {
 	if workers <= 0 {
 		workers = runtime.GOMAXPROCS(0)
 	}
-	c := &core{helpers: workers - 1, wake: make(chan int)}
+	c := &core{helpers: workers - 1, wake: make(chan struct{}, workers)}
 	for range workers {
 		c.tiles = append(c.tiles, new(tile))
 	}
@@ -80,44 +83,74 @@ func (c *core) close() {
 	}
 }
 
-// The phases of a frame that are shared out: items are projected, then tiles are drawn.
+// The phases of a frame that are shared out: reliefs are lit, items are projected, tiles are drawn. In none of them
+// helpers sleep: waking one takes longer than most phases.
 const (
-	projecting = iota
+	none = iota
+	lighting
+	projecting
 	drawing
 )
 
-// share has all workers take numbers from 0 to n-1 until none is left.
+// A ticket holds the phase, its count and the next number in one word, so that whoever takes a number knows what
+// it is a number of.
+const (
+	ticketBits = 28
+	ticketMask = 1<<ticketBits - 1
+)
+
+// open begins a phase with numbers from 0 to n-1.
+func (c *core) open(phase, n int) {
+	c.finished.Store(0)
+	c.ticket.Store(uint64(phase)<<(2*ticketBits) | uint64(n)<<ticketBits)
+}
+
+// share has all workers take numbers from 0 to n-1 until none is left, and waits until all are done.
 func (c *core) share(phase, n int) {
-	c.next.Store(0)
-	c.count = int32(n)
-	help := min(c.helpers, n-1)
-	if help > 0 {
-		c.done.Add(help)
-		for range help {
-			c.wake <- phase
+	c.open(phase, n)
+	for c.take(0) {
+	}
+	for spins := 0; int(c.finished.Load()) < n; spins++ {
+		if spins > patience {
+			runtime.Gosched()
 		}
 	}
-	c.work(phase, 0)
-	c.done.Wait()
 }
 
+// patience is how often a worker looks for work before it lets others have its core.
+const patience = 200
+
+// take does one number of the open phase; false where none is left.
+func (c *core) take(worker int) bool {
+	if t := c.ticket.Load(); t&ticketMask >= t>>ticketBits&ticketMask {
+		return false
+	}
+	t := c.ticket.Add(1) - 1
+	i := int(t & ticketMask)
+	if i >= int(t>>ticketBits&ticketMask) {
+		return false
+	}
+	switch t >> (2 * ticketBits) {
+	case lighting:
+		c.light(i)
+	case projecting:
+		c.project(&c.batches[i])
+	case drawing:
+		c.draw(c.tiles[worker], i)
+	}
+	c.finished.Add(1)
+	return true
+}
+
+// help works on frames until the renderer is closed.
 func (c *core) help(worker int) {
-	for phase := range c.wake {
-		c.work(phase, worker)
-		c.done.Done()
-	}
-}
-
-func (c *core) work(phase, worker int) {
-	for {
-		i := c.next.Add(1) - 1
-		if i >= c.count {
-			return
-		}
-		if phase == projecting {
-			c.project(&c.batches[i])
-		} else {
-			c.draw(c.tiles[worker], int(i))
+	for range c.wake {
+		for spins := 0; c.ticket.Load()>>(2*ticketBits) != none; spins++ {
+			if c.take(worker) {
+				spins = 0
+			} else if spins > patience {
+				runtime.Gosched()
+			}
 		}
 	}
 }
@@ -125,16 +158,29 @@ func (c *core) work(phase, worker int) {
 // Draw draws the frame into the whole of img, whose size is the view's.
 func (r *Renderer) Draw(img *image.RGBA, f *Frame) {
 	c := r.core
+	if f.View.W <= 0 || f.View.H <= 0 {
+		return
+	}
+	c.open(projecting, 0)
+	for range c.helpers {
+		select {
+		case c.wake <- struct{}{}:
+		default: // awake still
+		}
+	}
 	c.frame, c.img, c.view, c.samples = f, img, f.View, 1
+	c.pixels = unsafe.Slice((*Colour)(unsafe.Pointer(&img.Pix[0])), len(img.Pix)/4)
 	if f.Sharp {
 		c.samples = 2
 		c.view = f.View.times(2)
 	}
 	c.plan()
+	c.share(lighting, c.stale())
 	c.share(projecting, len(c.batches))
 	c.bin()
 	c.share(drawing, c.cols*c.rows)
-	c.frame, c.img = nil, nil
+	c.open(none, 0)
+	c.frame, c.img, c.pixels = nil, nil, nil
 }
 
 // plan gives every visible item its place in the frame's arrays.
@@ -151,6 +197,10 @@ func (c *core) plan() {
 		planes += len(m.Planes)
 		polys += len(m.Faces)
 		strokes += len(m.Lines)
+	}
+	c.dashes = grown(c.dashes, len(c.frame.Pens))
+	for i := range c.dashes {
+		c.dashes[i].fill(&c.frame.Pens[i], float64(c.samples))
 	}
 	c.shots = grown(c.shots, planes)
 	c.seen = grown(c.seen, planes)

@@ -8,6 +8,8 @@ const (
 	stride     = 16
 	longStride = 32
 	even       = 0.03
+	straight   = 0.02 // of the depth at most to either side of the middle: the place is off by less than 1/2 % of the run
+	brief      = 8    // samples of a run that take the light in its middle
 )
 
 // one is 1 in the fixed point that the inner loop counts in: 16 bits after the point.
@@ -18,7 +20,7 @@ func (c *core) shade(t *tile) {
 	f := c.frame
 	for y := range t.h {
 		row := t.face[y*tileW : y*tileW+t.w]
-		out := t.colour[y*tileW : y*tileW+t.w]
+		out := t.out[y*t.pitch : y*t.pitch+t.w]
 		yc := float64(t.y0+y) + 0.5
 		ground := Colour(0)
 		if !f.Clear {
@@ -45,21 +47,41 @@ func (c *core) shade(t *tile) {
 // run shades samples of one face, the first with its centre at (x, y).
 func (c *core) run(out []Colour, p *poly, x, y float64) {
 	s := &c.shots[p.shot]
-	m := &c.frame.Materials[p.material]
-	if s.plane.Relief != nil && c.frame.Lamp != nil {
+	plane := s.plane
+	if plane.Relief != nil {
 		c.rake(out, p, s, x, y)
 		return
 	}
-	palette := m.Palettes[p.tint]
-	plane := s.plane
+	m := &c.frame.Materials[p.material]
+	f := fill{palette: m.Palettes[p.tint], pattern: m.Pattern, shiftX: float64(p.shift[0]), shiftY: float64(p.shift[1]), turn: p.turn, smooth: c.samples > 1}
 	z, u, v := s.z.at(x, y), s.u.at(x, y), s.v.at(x, y)
 	w := 1 / z
+	if k := float64(len(out)-1) / 2; k*math.Abs(s.z.sx) < straight*z {
+		// So little depth over the whole run that the place runs straight: it is found in the middle.
+		z, u, v = z+k*s.z.sx, u+k*s.u.sx, v+k*s.v.sx
+		w = 1 / z
+		px, py := u*w, v*w
+		dx, dy := (s.u.sx-px*s.z.sx)*w, (s.v.sx-py*s.z.sx)*w
+		f.down = larger((s.u.sy-px*s.z.sy)*w, (s.v.sy-py*s.z.sy)*w)
+		if len(out) <= brief {
+			f.draw(out, px-k*dx, py-k*dy, dx, dy, plane.brightness(px, py), 0)
+			return
+		}
+		px, py = px-k*dx, py-k*dy
+		light := plane.brightness(px, py)
+		for len(out) > 0 {
+			n := min(longStride, len(out))
+			steps := float64(n)
+			next := plane.brightness(px+steps*dx, py+steps*dy)
+			f.draw(out[:n], px, py, dx, dy, light, (next-light)/float32(n))
+			out = out[n:]
+			px, py, light = px+steps*dx, py+steps*dy, next
+		}
+		return
+	}
 	px, py := u*w, v*w
 	light := plane.brightness(px, py)
-	// How far the place moves from this row to the next, in metres: with the step along the row it sets how
-	// coarse a pattern is taken.
-	downX, downY := (s.u.sy-px*s.z.sy)*w, (s.v.sy-py*s.z.sy)*w
-	down := larger(downX, downY)
+	f.down = larger((s.u.sy-px*s.z.sy)*w, (s.v.sy-py*s.z.sy)*w)
 	part := stride
 	if math.Abs(s.z.sx)*longStride < even*z {
 		part = longStride
@@ -76,34 +98,56 @@ func (c *core) run(out []Colour, p *poly, x, y float64) {
 		w = 1 / z
 		nx, ny := u*w, v*w
 		next := plane.brightness(nx, ny)
-		dx, dy, dl := 0.0, 0.0, int32(0)
+		dx, dy, dl := 0.0, 0.0, float32(0)
 		if steps > 0 {
-			dx, dy = (nx-px)/k, (ny-py)/k
-			dl = int32((next - light) * one / float32(steps))
+			dx, dy, dl = (nx-px)/k, (ny-py)/k, (next-light)/float32(steps)
 		}
-		pat := m.Pattern
-		level := pat.level(float32(larger(larger(dx, dy), down)))
-		if level == PatternBits {
-			flat(out[:n], palette[pat.Levels[PatternBits][0]], int32(light*one), dl)
-		} else {
-			smooth := c.samples > 1 && level == 0
-			scale := float64(pat.PerMetre) / float64(int(1)<<level) * one
-			tx, ty, tdx, tdy := px+float64(p.shift[0]), py+float64(p.shift[1]), dx, dy
-			if p.turn {
-				tx, ty, tdx, tdy = ty, tx, tdy, tdx
-			}
-			fill := patterned
-			if smooth {
-				fill = smoothed
-			}
-			fill(out[:n], palette, pat.Levels[level], PatternBits-level,
-				uint32(int64(tx*scale)), uint32(int64(ty*scale)), uint32(int64(tdx*scale)), uint32(int64(tdy*scale)),
-				int32(light*one), dl)
-		}
+		f.draw(out[:n], px, py, dx, dy, light, dl)
 		out = out[n:]
 		px, py, light = nx, ny, next
 	}
 }
+
+// fill is how a run is coloured. Down is how far the place moves from this row to the next, in metres: with the step
+// along the row it sets how coarse a pattern is taken.
+type fill struct {
+	palette        *Palette
+	pattern        *Pattern
+	shiftX, shiftY float64
+	down           float64
+	turn, smooth   bool
+}
+
+// draw colours samples from the place (x, y) on, moving evenly.
+func (f *fill) draw(out []Colour, x, y, dx, dy float64, light, dl float32) {
+	pat := f.pattern
+	level := pat.level(float32(larger(larger(dx, dy), f.down)))
+	l, step := int32(light*one), int32(dl*one)
+	if level == PatternBits {
+		flat(out, f.palette[pat.Levels[PatternBits][0]], l, step)
+		return
+	}
+	scale := float64(pat.PerMetre) * perLevel[level]
+	x, y = x+f.shiftX, y+f.shiftY
+	if f.turn {
+		x, y, dx, dy = y, x, dy, dx
+	}
+	tones, bits := pat.Levels[level], PatternBits-level
+	tx, ty, tdx, tdy := uint32(int64(x*scale)), uint32(int64(y*scale)), uint32(int64(dx*scale)), uint32(int64(dy*scale))
+	if f.smooth && level == 0 {
+		smoothed(out, f.palette, tones, bits, tx, ty, tdx, tdy, l, step)
+	} else {
+		patterned(out, f.palette, tones, bits, tx, ty, tdx, tdy, l, step)
+	}
+}
+
+// perLevel is the tones of each level to one of the first, in the inner loop's fixed point.
+var perLevel = func() (p [PatternBits + 1]float64) {
+	for i := range p {
+		p[i] = one / float64(int(1)<<i)
+	}
+	return
+}()
 
 // larger is the larger of two magnitudes.
 func larger(a, b float64) float64 {

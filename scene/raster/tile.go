@@ -1,20 +1,19 @@
 package raster
 
-import (
-	"encoding/binary"
-	"math"
-)
+import "math"
 
 // tile is one worker's scratch: a tile's samples, row by row.
 type tile struct {
 	depth  [tileW * tileH]float32 // 1/w of the nearest face, 0 where there is none
 	face   [tileW * tileH]int32   // its number plus one, 0 where there is none
-	colour [tileW * tileH]Colour
-	x0, y0 int     // of the tile in the view
-	w, h   int     // samples of it that lie in the view
-	cover  *shot   // a face on this plane covered the whole tile: no sample lies behind the plane
-	far    float32 // no sample lies farther than this 1/w; 0 while one is empty
-	stale  int     // faces drawn since far was measured
+	colour [tileW * tileH]Colour  // of a sharp frame, whose samples are gathered before they are delivered
+	out    []Colour               // where samples are coloured: the picture's pixels, or colour
+	pitch  int                    // from row to row of out
+	x0, y0 int                    // of the tile in the view
+	w, h   int                    // samples of it that lie in the view
+	cover  *shot                  // a face on this plane covered the whole tile: no sample lies behind the plane
+	far    float32                // no sample lies farther than this 1/w; 0 while one is empty
+	stale  int                    // faces drawn since far was measured
 }
 
 // draw draws one tile.
@@ -24,6 +23,12 @@ func (c *core) draw(t *tile, number int) {
 	clear(t.depth[:t.h*tileW])
 	clear(t.face[:t.h*tileW])
 	t.cover, t.far, t.stale = nil, 0, 0
+	if c.samples == 1 {
+		t.pitch = c.img.Stride / 4
+		t.out = c.pixels[t.y0*t.pitch+t.x0:]
+	} else {
+		t.out, t.pitch = t.colour[:], tileW
+	}
 	for _, k := range c.polyBins.of(number) {
 		p := &c.polys[k]
 		if p.near <= t.far || t.cover != nil && t.behind(&c.shots[p.shot]) {
@@ -39,7 +44,9 @@ func (c *core) draw(t *tile, number int) {
 	for _, k := range c.strokeBins.of(number) {
 		c.ink(t, &c.strokes[k])
 	}
-	c.deliver(t)
+	if c.samples > 1 {
+		c.deliver(t)
+	}
 }
 
 // behind reports whether a plane lies behind the covering one all over the tile. Both are affine in the picture, so
@@ -175,32 +182,17 @@ func firstCentre(v float64, origin, n int) int {
 	return i
 }
 
-// deliver writes the tile into the picture, four samples to a pixel in a sharp frame.
+// deliver writes the tile of a sharp frame into the picture, four samples to a pixel.
 func (c *core) deliver(t *tile) {
-	if c.samples == 1 {
-		for y := range t.h {
-			row := c.img.Pix[(t.y0+y)*c.img.Stride+4*t.x0:]
-			row = row[:4*t.w]
-			src := t.colour[y*tileW : y*tileW+t.w]
-			for len(src) >= 2 && len(row) >= 8 {
-				binary.LittleEndian.PutUint64(row, uint64(src[0])|uint64(src[1])<<32)
-				src, row = src[2:], row[8:]
-			}
-			if len(src) == 1 {
-				binary.LittleEndian.PutUint32(row, uint32(src[0]))
-			}
-		}
-		return
-	}
 	for y := 0; y < t.h; y += 2 {
-		row := c.img.Pix[(t.y0+y)/2*c.img.Stride+2*t.x0:]
+		row := c.pixels[(t.y0+y)/2*(c.img.Stride/4)+t.x0/2:]
+		row = row[:t.w/2]
 		upper, lower := t.colour[y*tileW:y*tileW+t.w], t.colour[(y+1)*tileW:(y+1)*tileW+t.w]
-		for i := 0; i < t.w; i += 2 {
-			a, b, e, f := upper[i], upper[i+1], lower[i], lower[i+1]
-			even := (uint64(a&0xff00ff) + uint64(b&0xff00ff) + uint64(e&0xff00ff) + uint64(f&0xff00ff) + 0x20002) >> 2
-			odd := (uint64(a>>8&0xff00ff) + uint64(b>>8&0xff00ff) + uint64(e>>8&0xff00ff) + uint64(f>>8&0xff00ff) + 0x20002) >> 2
-			d := row[2*i : 2*i+4 : 2*i+4]
-			d[0], d[1], d[2], d[3] = uint8(even), uint8(odd), uint8(even>>16), uint8(odd>>16)
+		for i := range row {
+			a, b, e, f := upper[2*i], upper[2*i+1], lower[2*i], lower[2*i+1]
+			even := (a&0xff00ff + b&0xff00ff + e&0xff00ff + f&0xff00ff + 0x20002) >> 2 & 0xff00ff
+			odd := (a>>8&0xff00ff + b>>8&0xff00ff + e>>8&0xff00ff + f>>8&0xff00ff + 0x20002) >> 2 & 0xff00ff
+			row[i] = even | odd<<8
 		}
 	}
 }
