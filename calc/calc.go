@@ -6,6 +6,7 @@ package calc
 import (
 	"context"
 	"math"
+	"strings"
 
 	"seamwright/calc/board"
 	"seamwright/calc/check"
@@ -15,6 +16,7 @@ import (
 	"seamwright/calc/length"
 	"seamwright/calc/plan"
 	"seamwright/calc/price"
+	"seamwright/calc/reveal"
 	"seamwright/calc/schedule"
 	"seamwright/calc/survey"
 )
@@ -64,7 +66,12 @@ func one(ctx context.Context, j *job.Job, memo *Memo) (*plan.Plan, error) {
 	if err != nil {
 		return nil, err
 	}
-	p := assemble(j, b, answer)
+	letters := lettersOf(b, answer)
+	sheets, returns, err := reveal.Cut(ctx, j, answer.Sheets, reveal.Pieces(j, b, func(id string) string { return letters[id] }))
+	if err != nil {
+		return nil, err
+	}
+	p := assemble(j, b, answer, sheets, returns)
 	fasten.Fasten(j, b, p)
 	items := finish.Finish(j, b, p)
 	schedule.Schedule(j, b, p)
@@ -76,12 +83,27 @@ func one(ctx context.Context, j *job.Job, memo *Memo) (*plan.Plan, error) {
 	return p, ctx.Err()
 }
 
+// lettersOf is how the ids of each surface's panels begin; a surface without panels goes by its own id.
+func lettersOf(b *survey.Building, a *board.Answer) map[string]string {
+	letters, zones := map[string]string{}, a.Zones
+	for _, s := range b.Surfaces {
+		letters[s.ID] = s.ID
+		for _, z := range zones[:len(s.Zones)] {
+			if len(z.Panels) > 0 {
+				letters[s.ID], _, _ = strings.Cut(z.Panels[0].ID, "-")
+			}
+		}
+		zones = zones[len(s.Zones):]
+	}
+	return letters
+}
+
 // assemble puts the survey's surfaces and the board's answer together.
-func assemble(j *job.Job, b *survey.Building, a *board.Answer) *plan.Plan {
+func assemble(j *job.Job, b *survey.Building, a *board.Answer, sheets []plan.Sheet, returns []plan.Return) *plan.Plan {
 	p := &plan.Plan{
 		Format: Format, Version: Version, Name: j.Name, Units: string(j.Units),
-		Sheets: a.Sheets, Answers: a.Named, Checks: a.Checks,
-		Takeoff: []plan.Item{}, Sticks: []plan.Stick{}, Schedule: []plan.Task{}, Alternatives: []plan.Alternative{},
+		Sheets: sheets, Returns: returns, Answers: a.Named, Checks: a.Checks,
+		Takeoff: []plan.Item{}, Sticks: []plan.Stick{}, Schedule: []plan.Task{}, Alternatives: []plan.Alternative{}, Before: []plan.Look{},
 	}
 	zones := a.Zones
 	for _, s := range b.Surfaces {
@@ -120,13 +142,13 @@ func countOpened(p *plan.Plan) {
 		}
 	}
 	for _, s := range p.Sheets {
-		if z := home[s.Parts[0].Panel]; s.Source == plan.Buy {
+		if z := home[s.Parts[0].Panel]; z != nil && s.Source == plan.Buy { // nil: opened for returns
 			z.Opened++
 		}
 	}
 }
 
-// netArea is the area of all panels as they hang.
+// netArea is the area of all panels as they hang, and of the strips of returns.
 func netArea(p *plan.Plan) (sum length.Area) {
 	for _, s := range p.Surfaces {
 		for _, z := range s.Zones {
@@ -138,26 +160,24 @@ func netArea(p *plan.Plan) (sum length.Area) {
 			}
 		}
 	}
+	for _, r := range p.Returns {
+		if r.Sheet != "" {
+			sum += r.Size[0].Times(r.Size[1])
+		}
+	}
 	return sum
 }
 
-// Compared gives the numbers by which one variant of a job is compared with another.
+// Compared gives the numbers by which one variant of a job is compared with another, for the job and wall by wall.
 func Compared(name string, j *job.Job, p *plan.Plan) plan.Alternative {
 	a := plan.Alternative{
 		Name: name, Cost: p.Cost.Total, Sheets: p.Summary.SheetsBought, Bound: p.Summary.SheetsBound, Days: p.Summary.Days,
-		Hours: p.Summary.Hours, Waste: p.Summary.Waste, ButtJoint: p.Summary.ButtJoint,
+		Hours: p.Summary.Hours, Waste: p.Summary.Waste, ButtJoint: p.Summary.ButtJoint, Weight: p.Summary.Weight, Finish: p.Summary.Finish,
+		BySurface: p.Cost.BySurface,
 	}
-	for _, s := range p.Sheets {
-		for _, o := range s.Offcuts {
-			if o.W >= j.Rules.LeastPiece && o.H >= j.Rules.LeastCourse {
-				a.Kept++
-			}
-		}
-		if s.Source == plan.Buy {
-			a.Weight += s.Size[0].Times(s.Size[1]).SquareMetres() * j.Product(s.Product).Weight
-		}
+	for i := range p.Sheets {
+		a.Kept += price.Kept(j, &p.Sheets[i])
 	}
-	a.Weight = math.Round(a.Weight*10) / 10
 	return a
 }
 

@@ -39,7 +39,7 @@ func boxChecks(j *job.Job, b *survey.Building) []plan.Check {
 
 func levelChecks(j *job.Job, b *survey.Building, p *plan.Plan) []plan.Check {
 	imperial := unitsOf(j).imperial
-	lap := length.Length(trimLap.Of(j) * float64(length.Inch))
+	lap := lap(j)
 	var found []plan.Check
 	for _, l := range Level(b, p, lap) {
 		say := func(rule string, level plan.Level, format string, args ...any) {
@@ -85,6 +85,9 @@ func featherChecks(j *job.Job, b *survey.Building, p *plan.Plan) []plan.Check {
 			lightAngle.Of(j), sheenName(j.Paint.Sheen), unitsOf(j).long(butt), width.Show(imperial), unseen.Show(imperial)),
 		Source: "geometry of the crown; contrast that an eye picks out: " + told(threshold)}}
 }
+
+// lap is how far base trim must lap onto the lining.
+func lap(j *job.Job) length.Length { return length.Length(trimLap.Of(j) * float64(length.Inch)) }
 
 func sheenName(sheen string) string {
 	if sheen == "" {

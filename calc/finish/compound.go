@@ -105,15 +105,8 @@ func CompoundFor(j *job.Job, seams []Seams) Compound {
 	for _, s := range seams {
 		coats := CoatsOf(s.Level)
 		for _, kind := range finished {
-			n := coats.Joint
-			switch kind {
-			case plan.InsideCorner:
-				n = coats.Angle
-			case plan.OutsideCorner, plan.Trim, plan.Control:
-				n = coats.Bead
-			}
 			section := SectionOf(j, kind)
-			for k := range n {
+			for k := range coats.at(kind) {
 				c.Coat[k] += section[k] * s.ByKind[kind].In() * wet
 			}
 		}

@@ -20,6 +20,9 @@ func Deficit(celsius, humidity float64) float64 { return VapourPressure(celsius)
 // two days before finishing until everything is dry (read in makers' guides; the Ontario code says the same).
 const Coldest = 10.0
 
+// ColdestSetting is the same for setting-type compound: 45 °F for surface, water, mix and air (read: a maker's submittal).
+const ColdestSetting = 7.2
+
 // Hottest is the upper end of the drying table, in °C (100 °F).
 const Hottest = 37.8
 
@@ -27,7 +30,7 @@ const Hottest = 37.8
 // remembered, not seen (from memory; the fit meets all 70 cells within 9.6 %, and 70 °F at 50 % lies in the band of
 // 17 to 19 h that was seen on a published graph for a coat of 1/16 in).
 const (
-	dryingHours       = 22.9  // at 1 kPa of saturation pressure in dry air
+	DryingScale       = 22.9  // hours at 1 kPa of saturation pressure in dry air
 	dryingTemperature = 1.034 // power of the saturation pressure in kPa
 	dryingHumidity    = 0.897 // power of one less the relative humidity
 )
@@ -44,7 +47,7 @@ func Drying(celsius, humidity float64, thickness length.Length) (hours float64, 
 	promised = celsius >= Coldest-0.001 && celsius <= Hottest && humidity <= dampest
 	rh := math.Min(math.Max(humidity, 0), dampest)
 	kPa := VapourPressure(celsius) / 10
-	hours = dryingHours / (math.Pow(kPa, dryingTemperature) * math.Pow(1-rh, dryingHumidity))
+	hours = DryingScale / (math.Pow(kPa, dryingTemperature) * math.Pow(1-rh, dryingHumidity))
 	return hours * float64(thickness) / float64(TableCoat), promised
 }
 
@@ -86,7 +89,25 @@ var (
 		What: "hours until primer may be painted over, at 77 F and 50 % humidity", Source: "primer product page", Status: job.Read}
 	paintRecoat = job.Figure{ID: "paint-recoat", Value: 4, Unit: "h",
 		What: "hours until paint may be painted over, at 77 F and 50 % humidity", Source: "eggshell latex data sheet", Status: job.Read}
+	clearRecoat = job.Figure{ID: "clear-recoat", Value: 4, Unit: "h",
+		What: "hours until a water-borne clear finish may be coated again, at 77 F and 50 % humidity", Source: "as latex paint", Status: job.Practice}
 )
+
+// SheetHours is a data sheet's recoat time: of primer, of a clear finish, else of paint.
+func SheetHours(j *job.Job, primer, clear bool) float64 {
+	switch {
+	case primer:
+		return primerRecoat.Of(j)
+	case clear:
+		return clearRecoat.Of(j)
+	}
+	return paintRecoat.Of(j)
+}
+
+// ClearHours is the wait after a clear coat on wood in the job's room, by Recoat.
+func ClearHours(j *job.Job) float64 {
+	return Recoat(clearRecoat.Of(j), j.Site.Celsius, j.Site.Humidity)
+}
 
 // PrimerHours is the wait after a coat of primer in the job's room, by Recoat.
 func PrimerHours(j *job.Job) float64 {

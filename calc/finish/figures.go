@@ -1,6 +1,9 @@
 package finish
 
-import "seamwright/calc/job"
+import (
+	"seamwright/calc/job"
+	"seamwright/calc/reveal"
+)
 
 // Figures of joints and compound. Lengths are inches, as the tables of the trade are.
 var (
@@ -58,9 +61,8 @@ var (
 	panelCoats = job.Figure{ID: "panel-coats", Value: 0, Unit: "coats", What: "clear coats on wood panels", Source: "choice of the user", Status: job.Practice}
 	battens    = job.Figure{ID: "panel-battens", Value: 0, Unit: "yes = 1", What: "battens over the joints of wood panels",
 		Source: "US Army EN5156 2-15: optional", Status: job.Read}
-	boardSill = job.Figure{ID: "board-sill", Value: 1, Unit: "yes = 1", What: "board on the sill of a window whose return is board", Source: "", Status: job.Practice}
-	paperLap  = job.Figure{ID: "paper-lap", Value: 10, Unit: "%", What: "laps of floor and masking paper", Source: "", Status: job.Practice}
-	sanding   = job.Figure{ID: "sanding", Value: 100, Unit: "ft/sheet", What: "feet of joint that a sheet of sanding paper does, all coats",
+	paperLap = job.Figure{ID: "paper-lap", Value: 10, Unit: "%", What: "laps of floor and masking paper", Source: "", Status: job.Practice}
+	sanding  = job.Figure{ID: "sanding", Value: 100, Unit: "ft/sheet", What: "feet of joint that a sheet of sanding paper does, all coats",
 		Source: "", Status: job.Practice}
 	platesPerBox = job.Figure{ID: "nail-plates-per-box", Value: 1, Unit: "each", What: "nail plates for each box, for its cable through the studs",
 		Source: "", Status: job.Practice}
@@ -74,6 +76,6 @@ var Figures = []job.Figure{
 	taperDepth, taperWidth, bedFilm, bedWidth, tapeWidth, tapeThick, secondFlat, thirdFlat, secondFilm, thirdFilm, buttSecond,
 	buttCrown, buttLeast, buttMost, angleFirst, angleSecond, beadNose, beadFirst, beadStep, dimpleWidth, dimpleDepth, spotFirst,
 	spotFilm, skimFilm, shrinkage, loss, bagYield, lightAngle, threshold, tapeWaste, screwLoss, perPound,
-	firstCoat, laterCoat, panelCoats, battens, boardSill, paperLap, sanding, platesPerBox, boxGypsum, trimLap,
-	primerRecoat, paintRecoat,
+	firstCoat, laterCoat, panelCoats, battens, reveal.BoardSill, paperLap, sanding, platesPerBox, boxGypsum, trimLap,
+	primerRecoat, paintRecoat, clearRecoat,
 }

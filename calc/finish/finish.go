@@ -18,8 +18,9 @@ func Finish(j *job.Job, b *survey.Building, p *plan.Plan) []plan.Item {
 	u := unitsOf(j)
 	all := faces(b, p)
 	seams := Joints(b, p)
-	pieces := returned(j, all)
+	pieces := p.Returns
 	p.Sticks = []plan.Stick{}
+	p.Levels = Level(b, p, lap(j))
 	rows := u.screwRows(j, p)
 	cut := func(group, item, kind string, lengths []length.Length, kerf length.Length, basis, source string) {
 		r, s := u.cutSticks(j, group, item, kind, lengths, kerf, basis, source)
@@ -28,17 +29,17 @@ func Finish(j *job.Job, b *survey.Building, p *plan.Plan) []plan.Item {
 	}
 	rows = append(rows, u.jointRows(j, seams)...)
 	const snips, saw = 0, length.Inch / 8 // what a cut takes: nothing where the trade snips, a blade elsewhere
-	cut("joints", "corner bead", "corner-bead/outside", cornerPieces(all, pieces), snips, "outside corners and returns of openings", "geometry")
-	cut("joints", "edge trim", "corner-bead/trim", jointPieces(all, plan.Trim, true), snips, "free edges of gypsum board", "geometry")
-	cut("joints", "control joint", "control-joint", jointPieces(all, plan.Control, true), snips, "control joints", "geometry")
+	cut("joints", "corner bead", "corner-bead/outside", cornerPieces(all, pieces), snips, "outside corners and returns of openings", geometry)
+	cut("joints", "edge trim", "corner-bead/trim", jointPieces(all, plan.Trim, true), snips, "free edges of gypsum board", geometry)
+	cut("joints", "control joint", "control-joint", jointPieces(all, plan.Control, true), snips, "control joints", geometry)
 	rows = append(rows, u.returnRows(p, pieces)...)
 	rows = append(rows, u.paintRows(j, all, pieces)...)
 	rows = append(rows, u.maskRows(j, all)...)
-	cut("trim", "base trim", "trim/base", basePieces(b), saw, "walls with base trim less doors", "geometry")
+	cut("trim", "base trim", "trim/base", basePieces(b), saw, "walls with base trim less doors", geometry)
 	if battens.Of(j) > 0 {
 		cut("trim", "batten", "batten", jointPieces(all, plan.PanelGap, false), saw, "joints of wood panels", told(battens))
 	}
-	cut("sundries", "blocking", "lumber", blockingPieces(p), saw, "blocks between members behind horizontal edges", "APA B360P p. 58")
+	cut("sundries", "blocking", "lumber", blockingPieces(p), saw, "blocks between members behind horizontal edges", "APA B360P p. 58 (read)")
 	rows = append(rows, u.backBlocks(p)...)
 	rows = append(rows, u.boxRows(j, b)...)
 	rows = append(rows, u.sandRows(j, seams)...)
@@ -94,7 +95,7 @@ func (u units) jointRows(j *job.Job, seams []Seams) []plan.Item {
 		rows = append(rows, row)
 	default:
 		rows = append(rows, u.byVolume("joints", "joint compound", "compound", wet, basis,
-			"shape of the joints; taper of ASTM C1396 and EN 520; coats of GA-214"))
+			"shape of the joints (derived); taper of EN 520 (read) and ASTM C1396 (from memory); coats of GA-214 (read, level 3 from memory)"))
 	}
 	if tape := taped(seams); tape > 0 {
 		face := 0.0
@@ -113,7 +114,7 @@ func (u units) jointRows(j *job.Job, seams []Seams) []plan.Item {
 }
 
 // cornerPieces are the beads of outside corners and round returns of board, each corner once.
-func cornerPieces(all []face, pieces []Piece) []length.Length {
+func cornerPieces(all []face, pieces []plan.Return) []length.Length {
 	var lengths []length.Length
 	for _, c := range corners(all) {
 		if c.kind == plan.OutsideCorner && c.level >= 1 {
@@ -121,7 +122,7 @@ func cornerPieces(all []face, pieces []Piece) []length.Length {
 		}
 	}
 	for _, q := range pieces {
-		lengths = append(lengths, q.Long)
+		lengths = append(lengths, q.Size[0])
 	}
 	return lengths
 }
@@ -142,25 +143,37 @@ func jointPieces(all []face, kind plan.JointKind, gypsum bool) []length.Length {
 // Offcuts stands as the supply of rows that are cut from what is left over and not bought.
 const Offcuts = "offcuts"
 
-// returnRows says where the board of returns comes from: offcuts, else sheets beyond the cut list.
-func (u units) returnRows(p *plan.Plan, pieces []Piece) []plan.Item {
+// geometry is the source of what is measured on the plan itself.
+const geometry = "geometry of the plan (derived)"
+
+// returnRows says where the board of returns comes from; the sheets that it needs stand with the others.
+func (u units) returnRows(p *plan.Plan, pieces []plan.Return) []plan.Item {
 	if len(pieces) == 0 {
 		return nil
 	}
-	left := fromOffcuts(p, pieces)
-	area, missing := 0.0, 0.0
+	panels := map[string]bool{} // sheets that also give panels
+	for _, s := range p.Surfaces {
+		for _, z := range s.Zones {
+			for _, q := range z.Panels {
+				panels[q.Sheet] = true
+			}
+		}
+	}
+	area, beside, none := 0.0, 0, 0
 	for _, q := range pieces {
-		area += q.Long.Times(q.Wide).SquareMetres()
+		area += q.Size[0].Times(q.Size[1]).SquareMetres()
+		switch {
+		case q.Sheet == "":
+			none++
+		case panels[q.Sheet]:
+			beside++
+		}
 	}
-	for _, q := range left {
-		missing += q.Long.Times(q.Wide).SquareMetres()
+	basis := fmt.Sprintf("%d strips, %s; on the cut list: %d from what panels leave of their sheets, %d from sheets opened for them", len(pieces), u.area(area), beside, len(pieces)-beside-none)
+	if none > 0 {
+		basis += fmt.Sprintf("; %d fit no sheet for sale", none)
 	}
-	row := u.byArea("sundries", "board for returns", Offcuts, area,
-		fmt.Sprintf("%d pieces; %d of them from offcuts of the plan's sheets", len(pieces), len(pieces)-len(left)), "geometry")
-	if len(left) > 0 {
-		row.Basis += fmt.Sprintf("; the rest, %s, needs board beyond the cut list: buy a sheet for it", u.area(missing))
-	}
-	return []plan.Item{row}
+	return []plan.Item{u.byArea("sundries", "board for returns", Offcuts, area, basis, geometry)}
 }
 
 // basePieces are the runs of base trim of all walls.

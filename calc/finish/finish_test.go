@@ -13,6 +13,7 @@ import (
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/plan"
+	"seamwright/calc/reveal"
 	"seamwright/calc/shape"
 	"seamwright/calc/survey"
 )
@@ -324,7 +325,7 @@ func TestFeatherCheck(t *testing.T) {
 // Every row says how it came about and from where; sticks hold their pieces.
 func TestEveryRowIsExplained(t *testing.T) {
 	j, b, p := room(t, 5)
-	window(b, 4*foot)
+	window(j, b, p, 4*foot)
 	rows := finish.Finish(j, b, p)
 	names := map[string]bool{}
 	for _, r := range rows {
@@ -356,10 +357,11 @@ func TestEveryRowIsExplained(t *testing.T) {
 }
 
 // window puts a window with a return of board into the first wall.
-func window(b *survey.Building, wide length.Length) {
+func window(j *job.Job, b *survey.Building, p *plan.Plan, wide length.Length) {
 	z := b.Surfaces[0].Zones[0]
 	o := job.Opening{ID: "w1", Kind: job.Window, At: 5 * foot, Width: wide, Height: 3 * foot, Sill: 42 * inch, Reveal: 4 * inch, Return: job.ReturnBoard}
 	z.Holes = []survey.Hole{{Opening: o, Outline: o.Rect().Polygon()}}
+	p.Returns = reveal.Pieces(j, b, func(string) string { return "SO" })
 }
 
 // Setting-type powder: what 2.8 gal from 18 lb (read) asks for, and nothing of the ready-mixed kind.
@@ -377,7 +379,7 @@ func TestSettingTypeIsBoughtInstead(t *testing.T) {
 // A window wrapped in board: head and sill run through, jambs stand between them; bead on all four edges.
 func TestWindowReturn(t *testing.T) {
 	j, b, p := room(t, 4)
-	window(b, 4*foot)
+	window(j, b, p, 4*foot)
 	row := find(t, finish.Finish(j, b, p), "corner bead")
 	jamb := 3*foot - inch
 	require.InDelta(t, (2*4*foot + 2*jamb).Feet(), row.Need, 1e-9)

@@ -6,6 +6,7 @@ import (
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/plan"
+	"seamwright/calc/reveal"
 	"seamwright/calc/survey"
 )
 
@@ -61,12 +62,13 @@ func (f face) area() float64 {
 // Joints are the lengths of joint of the faces by kind and finish level, level by level; wood panels count at level
 // -1, since they are not taped. A corner is seen from both its surfaces and counts once, at the higher level of the two.
 // Joints under another layer are not finished.
-func Joints(b *survey.Building, p *plan.Plan) []Seams {
+func Joints(b *survey.Building, p *plan.Plan) []Seams { return seamsOf(faces(b, p), p.Returns) }
+
+func seamsOf(all []face, pieces []plan.Return) []Seams {
 	byLevel := make([]Seams, 7)
 	for i := range byLevel {
 		byLevel[i] = Seams{Level: i - 1, ByKind: map[plan.JointKind]length.Length{}}
 	}
-	all := faces(b, p)
 	for _, f := range all {
 		s := &byLevel[level(f)+1]
 		s.Face += f.area()
@@ -80,6 +82,7 @@ func Joints(b *survey.Building, p *plan.Plan) []Seams {
 	for _, c := range corners(all) {
 		byLevel[c.level+1].ByKind[c.kind] += c.long
 	}
+	wrap(byLevel, all, pieces)
 	return byLevel
 }
 
@@ -195,7 +198,7 @@ type Measure struct {
 // Measures lists the planned surfaces of the building in order.
 func Measures(j *job.Job, b *survey.Building, p *plan.Plan) []Measure {
 	all := faces(b, p)
-	pieces := returned(j, all)
+	pieces := p.Returns
 	planned := map[string]bool{}
 	for i := range p.Surfaces {
 		planned[p.Surfaces[i].ID] = true
@@ -215,6 +218,8 @@ func Measures(j *job.Job, b *survey.Building, p *plan.Plan) []Measure {
 			for _, x := range f.planned.Joints {
 				m.Joints += distance(x).Metres()
 			}
+			outside, inside := reveal.Corners(pieces, s.ID)
+			m.Joints += (outside + inside).Metres()
 		}
 		for _, l := range BaseRuns(s) {
 			m.Trim += l.Metres()

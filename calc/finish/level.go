@@ -1,42 +1,21 @@
 package finish
 
 import (
+	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/plan"
 	"seamwright/calc/shape"
 	"seamwright/calc/survey"
 )
 
-// LevelLine is how the lowest course of a wall meets a floor that was measured: the floor's highest place gives the
-// level line, from which everything is measured.
-type LevelLine struct {
-	Surface string
-	Zone    int
-	Hangs   bool          // from the head; else the sheets stand on the level line
-	High    shape.Point   // place along the wall and height of the floor's highest point
-	Line    length.Length // height of the level line: the lower edges of sheets that stand, or the planned ones of sheets that hang
-	Sheets  []SheetLevel
-	Largest length.Length // widest gap between floor and lining
-	Trim    length.Length // height of the base trim, 0: none
-	Covered bool          // the trim covers the widest gap and laps onto the lining
-}
-
-// SheetLevel is one sheet of the lowest course.
-type SheetLevel struct {
-	Panel       string
-	Left, Right length.Length // gap to the floor at the sheet's ends, as it will hang
-	Shim        length.Length // thickest shim under a sheet that stands: its gap at the lower end of the floor
-	Rip         length.Length // what must come off the lower edge of a sheet that hangs to keep the floor gap
-}
-
 // Level finds the level line of every planned wall with measured floor levels, for layers on the members. lap is how far
 // trim must lap onto the lining (the figure trim-lap).
-func Level(b *survey.Building, p *plan.Plan, lap length.Length) []LevelLine {
+func Level(b *survey.Building, p *plan.Plan, lap length.Length) []plan.LevelLine {
 	planned := map[string]*plan.Surface{}
 	for i := range p.Surfaces {
 		planned[p.Surfaces[i].ID] = &p.Surfaces[i]
 	}
-	var lines []LevelLine
+	lines := []plan.LevelLine{}
 	for _, s := range b.Surfaces {
 		ps := planned[s.ID]
 		if ps == nil || s.Wall == nil || len(s.Wall.Floor) == 0 {
@@ -51,9 +30,9 @@ func Level(b *survey.Building, p *plan.Plan, lap length.Length) []LevelLine {
 	return lines
 }
 
-func levelOf(s *survey.Surface, z *survey.Zone, planned *plan.Zone, lap length.Length) LevelLine {
+func levelOf(s *survey.Surface, z *survey.Zone, planned *plan.Zone, lap length.Length) plan.LevelLine {
 	floor := s.Wall.Floor
-	l := LevelLine{Surface: s.ID, Zone: z.Index, Hangs: z.Start == "head", High: floor[0], Trim: s.Wall.Trim}
+	l := plan.LevelLine{Surface: s.ID, Zone: z.Index, Hangs: hangs(z, planned), High: floor[0], Trim: s.Wall.Trim, Sheets: []plan.SheetLevel{}}
 	for _, q := range floor {
 		if q.Y > l.High.Y {
 			l.High = q
@@ -71,7 +50,7 @@ func levelOf(s *survey.Surface, z *survey.Zone, planned *plan.Zone, lap length.L
 			continue
 		}
 		edge := l.Line
-		sheet := SheetLevel{Panel: p.ID}
+		sheet := plan.SheetLevel{Panel: p.ID}
 		if l.Hangs {
 			edge = r.Y
 			high := highest(floor, r.X, r.MaxX())
@@ -88,6 +67,13 @@ func levelOf(s *survey.Surface, z *survey.Zone, planned *plan.Zone, lap length.L
 	}
 	l.Covered = l.Trim > 0 && l.Largest+lap <= l.Trim
 	return l
+}
+
+// hangs: gypsum in level courses from the head down hangs from there; plywood, upright board and courses from the floor
+// up stand on shims.
+func hangs(z *survey.Zone, planned *plan.Zone) bool {
+	level := (planned.Run == string(job.RunAlong)) == (z.Surface != nil && z.Surface.Members.Axis == string(job.AxisY))
+	return z.Start == job.StartHead && z.Product.Kind == job.Gypsum && level
 }
 
 func lowestEdge(panels []plan.Panel) length.Length {

@@ -6,6 +6,7 @@ import (
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/plan"
+	"seamwright/calc/survey"
 )
 
 // painted reports whether a face gets primer and paint: gypsum board from level 3 up, since lower levels are hidden,
@@ -13,7 +14,7 @@ import (
 func painted(f face) bool { return f.gypsum() && f.zone.Finish >= 3 }
 
 // PaintedArea is the area of a face that is painted, in m²: less openings, plus returns of board.
-func paintedArea(f face, pieces []Piece) float64 {
+func paintedArea(f face, pieces []plan.Return) float64 {
 	if !painted(f) {
 		return 0
 	}
@@ -21,7 +22,7 @@ func paintedArea(f face, pieces []Piece) float64 {
 	for _, h := range f.zone.Holes {
 		for _, q := range pieces {
 			if q.Surface == f.surface.ID && q.Opening == h.Opening.ID {
-				area += q.Long.Times(q.Wide).SquareMetres()
+				area += q.Size[0].Times(q.Size[1]).SquareMetres()
 			}
 		}
 	}
@@ -39,7 +40,7 @@ func Coverage(m2 float64, coats int, first, later float64) float64 {
 }
 
 // paintRows are primer, paint and clear coats.
-func (u units) paintRows(j *job.Job, all []face, pieces []Piece) []plan.Item {
+func (u units) paintRows(j *job.Job, all []face, pieces []plan.Return) []plan.Item {
 	area, panels := 0.0, 0.0
 	for _, f := range all {
 		area += paintedArea(f, pieces)
@@ -74,23 +75,8 @@ func (u units) maskRows(j *job.Job, all []face) []plan.Item {
 	floors := map[string]bool{}
 	for _, f := range all {
 		floors[f.room] = true
-		if !painted(f) {
-			continue
-		}
-		for _, h := range f.zone.Holes {
-			o := h.Opening
-			round += 2*o.Height + o.Width
-			if o.Sill > 0 {
-				round += o.Width
-			}
-		}
-		for i, e := range f.zone.Edges {
-			a, b := f.zone.Outline[i], f.zone.Outline[(i+1)%len(f.zone.Outline)]
-			switch e.Meets {
-			case "floor", "curb", "free", "zone":
-				edge += between(a.X-b.X, a.Y-b.Y)
-			}
-		}
+		along, about := masked(f)
+		edge, round = edge+along, round+about
 	}
 	edge += round
 	lap := 1 + paperLap.Of(j)/100
@@ -115,6 +101,28 @@ func (u units) maskRows(j *job.Job, all []face) []plan.Item {
 			fmt.Sprintf("floor of the rooms %s x %.2f", u.area(floor), lap), told(paperLap)))
 	}
 	return rows
+}
+
+// masked is what a painted face has masked: its edges to floor, curb and other linings, and round its openings.
+func masked(f face) (edge, round length.Length) {
+	if !painted(f) {
+		return 0, 0
+	}
+	for _, h := range f.zone.Holes {
+		o := h.Opening
+		round += 2*o.Height + o.Width
+		if o.Sill > 0 {
+			round += o.Width
+		}
+	}
+	for i, e := range f.zone.Edges {
+		a, b := f.zone.Outline[i], f.zone.Outline[(i+1)%len(f.zone.Outline)]
+		switch e.Meets {
+		case survey.AtFloor, survey.AtCurb, survey.AtFree, survey.AtZone:
+			edge += between(a.X-b.X, a.Y-b.Y)
+		}
+	}
+	return edge, round
 }
 
 // floorArea is the area within a room's framing, in m².

@@ -13,12 +13,6 @@ import (
 	"seamwright/calc/plan"
 )
 
-func longestFirst(pieces []Piece) []Piece {
-	sorted := slices.Clone(pieces)
-	slices.SortStableFunc(sorted, func(a, b Piece) int { return cmp.Compare(b.Long, a.Long) })
-	return sorted
-}
-
 // offer is one stock length for sale.
 type offer struct {
 	supply job.Supply
@@ -137,6 +131,7 @@ func (u units) cutSticks(j *job.Job, group, item, kind string, pieces []length.L
 		r.Item = item + " " + o.pack.Name
 		r.Supply, r.Pack, r.Buy, r.Price = o.supply.ID, o.pack.Name, bought[i], o.pack.Price
 		r.Need, r.Unit = u.lengthNeed(used[i])
+		r.Holds, _ = u.lengthNeed(o.long)
 		r.Basis = fmt.Sprintf("%s; %s", row.Basis, proof)
 		rows = append(rows, r)
 	}

@@ -97,9 +97,4 @@ func byCount(group, item, kind string, n float64, basis, source string) plan.Ite
 }
 
 // told is the source of a figure with its status, as a row of the takeoff shows it.
-func told(f job.Figure) string {
-	if f.Source == "" {
-		return string(f.Status)
-	}
-	return f.Source + " (" + string(f.Status) + ")"
-}
+func told(f job.Figure) string { return f.Told() }

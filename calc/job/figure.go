@@ -20,6 +20,7 @@ const (
 	Memory   Status = "from memory"
 	Practice Status = "common practice, no source"
 	Derived  Status = "derived"
+	Entered  Status = "as entered"
 )
 
 // Of is the figure's value in this job: the user's own, else the shipped one.
@@ -28,4 +29,12 @@ func (f Figure) Of(j *Job) float64 {
 		return v
 	}
 	return f.Value
+}
+
+// Told is the figure's source with its status, as rows of the takeoff and the sequence show it.
+func (f Figure) Told() string {
+	if f.Source == "" {
+		return string(f.Status)
+	}
+	return f.Source + " (" + string(f.Status) + ")"
 }

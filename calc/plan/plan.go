@@ -271,6 +271,7 @@ type Item struct {
 	// Used is what has been recorded as used up, Expected what the tasks that are done should have used, Left what those
 	// to come will use, all in Unit; StillBuy is the packs still to buy, opened ones counted as bought.
 	Used     float64     `json:"used"`
+	Holds    float64     `json:"holds"` // contents of a pack in Unit, 0 unknown
 	Expected float64     `json:"expected"`
 	Left     float64     `json:"left"`
 	StillBuy int         `json:"still_buy"`

@@ -77,6 +77,38 @@ func LongestSheet(a job.Access, wide length.Length) (longest length.Length, ok b
 // floorLoad is the residential live load that a stack is compared with, in kg/m²: 40 lb/ft² (IRC R301.5, from memory).
 const floorLoad = 40 * kilogramsPerPound / (0.3048 * 0.3048)
 
+// handling lists what getting the sheets in and up asks for.
+func handling(j *job.Job, p *plan.Plan) plan.Handling {
+	tenth := func(v float64) float64 { return math.Round(v*10) / 10 }
+	h := plan.Handling{Delivery: tenth(Weight(j, p)), OneLift: tenth(OneLift), Floor: tenth(floorLoad), Sheets: []plan.SheetLift{},
+		Source: "product weights as the catalog gives them; revised NIOSH lifting equation (read); floor load of IRC R301.5 (from memory)"}
+	largest := length.Area(0)
+	for _, k := range sheetKinds(p) {
+		product := j.Product(k.product)
+		if product == nil {
+			continue
+		}
+		one := SheetWeight(product, k.long, k.wide)
+		longest, ok := LongestSheet(j.Site.Access, k.wide)
+		lift := plan.SheetLift{Product: k.product, Size: [2]length.Length{k.long, k.wide}, Count: k.count, Weight: tenth(one), Together: tenth(one * float64(k.count)),
+			TwoPeople: one > OneLift, Longest: longest, Passes: ok && (longest == 0 || k.long <= longest)}
+		if product.Weight > 0 {
+			lift.Stack = int(floorLoad / product.Weight)
+		}
+		h.Sheets = append(h.Sheets, lift)
+		largest = max(largest, k.long.Times(k.wide))
+	}
+	if largest > 0 {
+		h.Stacked = tenth(Weight(j, p) / largest.SquareMetres())
+	}
+	h.Needs = tenth(Weight(j, p) / floorLoad)
+	h.Basis = fmt.Sprintf("delivery: sum of count x area x weight by area; one stack: %s on %.2f m2 under the largest sheet; spread: %s at %s by m2 want %.1f m2; longest sheet: the least of (a^(2/3) + b^(2/3))^(3/2) over the corners on the way in",
+		kilograms(Weight(j, p)), largest.SquareMetres(), kilograms(Weight(j, p)), kilograms(floorLoad), h.Needs)
+	return h
+}
+
+func kilograms(w float64) string { return fmt.Sprintf("%.1f kg", w) }
+
 // Checks are the cautions of getting sheets in and up: those that do not go through door and corridor, those too heavy
 // for one person, and stacks too high for an ordinary floor.
 func Checks(j *job.Job, p *plan.Plan) []plan.Check {

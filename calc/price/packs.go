@@ -157,7 +157,7 @@ func packRows(j *job.Job, item plan.Item) []plan.Item {
 	for i, c := range best {
 		row := item
 		holds, _ := contents(j, from, c.Pack, item.Unit)
-		row.Supply, row.Pack, row.Price, row.Buy = from.ID, c.Pack.Name, c.Pack.Price, c.Count
+		row.Supply, row.Pack, row.Price, row.Buy, row.Holds = from.ID, c.Pack.Name, c.Pack.Price, c.Count, fine(holds)
 		row.Need = left
 		if i < len(best)-1 {
 			row.Need = math.Min(left, holds*float64(c.Count))

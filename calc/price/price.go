@@ -19,9 +19,10 @@ import (
 
 // Charges of the job as a whole, in the project's currency.
 var (
-	delivery = job.Figure{ID: "delivery", Value: 0, Unit: "currency", What: "delivery of the material, untaxed", Source: "your supplier", Status: job.Practice}
-	hire     = job.Figure{ID: "tool-hire", Value: 0, Unit: "currency", What: "tools hired for the job", Source: "your supplier", Status: job.Practice}
-	spare    = job.Figure{ID: "sheet-spare", Value: 0, Unit: "%",
+	delivery  = job.Figure{ID: "delivery", Value: 0, Unit: "currency", What: "delivery of the material, untaxed", Source: "your supplier", Status: job.Practice}
+	hire      = job.Figure{ID: "tool-hire", Value: 0, Unit: "currency", What: "tools hired for the job", Source: "your supplier", Status: job.Practice}
+	quoteDays = job.Figure{ID: "quote-days", Value: 0, Unit: "workdays", What: "how long the hired crew takes by its quote; 0 = not known", Source: "the crew's quote", Status: job.Practice}
+	spare     = job.Figure{ID: "sheet-spare", Value: 0, Unit: "%",
 		What: "sheets bought beyond the cut list against breakage; sheets x (1 + w), rounded up", Source: "textbook example: 5 %", Status: job.Read}
 )
 
@@ -34,19 +35,26 @@ func Price(j *job.Job, b *survey.Building, p *plan.Plan, items []plan.Item) {
 	}
 	p.Takeoff = append(p.Takeoff, charges(j)...)
 	for i := range p.Takeoff {
-		p.Takeoff[i].Cost = p.Takeoff[i].Price.Times(float64(p.Takeoff[i].Buy))
+		row := &p.Takeoff[i]
+		row.Cost = row.Price.Times(float64(row.Buy))
+		row.Need = fine(row.Need)
 	}
-	p.Summary.Weight = math.Round(Weight(j, p)*10) / 10
+	remaining(j, p)
+	p.Handling = handling(j, p)
+	p.Summary.Weight = p.Handling.Delivery
 	p.Cost = costOf(j, p)
 	share(j, b, p)
 }
+
+// fine keeps a ten-thousandth of a unit: less than anybody measures, and a whole number of packs stays one.
+func fine(n float64) float64 { return math.Round(n*1e4) / 1e4 }
 
 func charges(j *job.Job) []plan.Item {
 	var rows []plan.Item
 	for _, f := range []job.Figure{delivery, hire} {
 		if v := f.Of(j); v > 0 {
 			rows = append(rows, plan.Item{Item: f.ID, Group: "sundries", Need: 1, Unit: "count", Buy: 1,
-				Price: money.Money(math.Round(v * 100)), Basis: f.What + ", as entered", Source: f.Source})
+				Price: money.Money(math.Round(v * 100)), Basis: f.What + ", " + string(job.Entered), Source: f.Source + " (" + string(job.Entered) + ")"})
 		}
 	}
 	return rows
@@ -67,7 +75,20 @@ func costOf(j *job.Job, p *plan.Plan) plan.Cost {
 	c.Total = c.Material + c.Labour + c.Tax
 	c.Basis = fmt.Sprintf("material %s + labour %.2f h x %s + tax %s x %.3f %%", c.Material, p.Summary.Hours, j.Site.Rate, c.Material-untaxed, j.Site.TaxRate*100)
 	c.BreakEven = BreakEven(c.Quote, c.Material+c.Tax, p.Summary.Hours)
+	c.Hired = hired(j, p, c)
 	return c
+}
+
+// hired sets the crew's quote beside doing it oneself; all zero without a quote.
+func hired(j *job.Job, p *plan.Plan, c plan.Cost) plan.Hired {
+	if c.Quote == 0 {
+		return plan.Hired{Basis: "no quote is entered"}
+	}
+	h := plan.Hired{Quote: c.Quote, CrewDays: quoteDays.Of(j), Outlay: c.Material + c.Tax, Saved: c.Quote - c.Material - c.Tax,
+		OwnHours: p.Summary.Hours, OwnDays: p.Summary.Days, BreakEven: c.BreakEven}
+	h.Basis = fmt.Sprintf("quote %s - material, hire, delivery and tax %s = %s for %.2f own hours, %s an hour; own time at %s an hour costs %s",
+		h.Quote, h.Outlay, h.Saved, h.OwnHours, h.BreakEven, j.Site.Rate, c.Labour)
+	return h
 }
 
 // BreakEven is what an own hour must be worth for doing it oneself to cost as much as the quote: (quote - outlay) /
@@ -80,4 +101,4 @@ func BreakEven(quote, outlay money.Money, hours float64) money.Money {
 }
 
 // Figures are the adjustable numbers of pricing.
-var Figures = []job.Figure{delivery, hire, spare}
+var Figures = []job.Figure{delivery, hire, quoteDays, spare}

@@ -48,8 +48,8 @@ func Apportion(amount money.Money, weights []float64) []money.Money {
 	return parts
 }
 
-// share gives every cent of the total to surfaces, rooms and trades: material by what it is used for, own time by lined
-// area, tax with the material.
+// share gives every cent of the total to surfaces, rooms and trades: material by what it is used for, own time by the
+// hours of its tasks, tax with the material.
 func share(j *job.Job, b *survey.Building, p *plan.Plan) {
 	index := map[string]int{}
 	for i := range p.Surfaces {
@@ -84,28 +84,62 @@ func share(j *job.Job, b *survey.Building, p *plan.Plan) {
 		trades = addTo(trades, row.Group, row.Cost)
 	}
 	material := slices.Clone(costs)
-	give(p.Cost.Labour, w.area)
+	hours := hoursOf(p, w.area, index)
+	give(p.Cost.Labour, hours)
 	give(p.Cost.Tax, floats(material))
 	trades = addTo(trades, "labour", p.Cost.Labour)
 	trades = addTo(trades, "tax", p.Cost.Tax)
 
 	p.Cost.ByTrade, p.Cost.BySurface, p.Cost.ByRoom = trades, []plan.SurfaceCost{}, nil
-	for i := range p.Surfaces {
-		p.Cost.BySurface = append(p.Cost.BySurface, plan.SurfaceCost{Surface: p.Surfaces[i].ID, Sheets: w.opened[i], Cost: costs[i]})
-		p.Cost.ByRoom = addTo(p.Cost.ByRoom, p.Surfaces[i].Room, costs[i])
-	}
-	area := 0.0
-	for _, a := range w.area {
-		area += a
-	}
 	p.Cost.AreaUnit = "m2"
+	unit := 1.0
 	if j.Units != job.Metric {
 		p.Cost.AreaUnit = "ft2"
-		area, _ = Convert(area, "m2", "ft2")
+		unit, _ = Convert(1, "m2", "ft2")
+	}
+	people := math.Max(float64(j.Site.People), 1) * math.Max(j.Site.Hours, 0.5)
+	area := 0.0
+	for i := range p.Surfaces {
+		lined := w.area[i] * unit
+		area += lined
+		c := plan.SurfaceCost{Surface: p.Surfaces[i].ID, Sheets: w.opened[i], Cost: costs[i], Material: material[i], Hours: math.Round(hours[i]*100) / 100,
+			Days: math.Round(hours[i]/people*100) / 100, Weight: math.Round(w.weight[i]*10) / 10, Kept: w.kept[i], Area: math.Round(lined*100) / 100}
+		if lined > 0 {
+			c.PerArea = c.Cost.Times(1 / lined)
+		}
+		p.Cost.BySurface = append(p.Cost.BySurface, c)
+		p.Cost.ByRoom = addTo(p.Cost.ByRoom, p.Surfaces[i].Room, costs[i])
 	}
 	if area > 0 {
 		p.Cost.PerArea = p.Cost.Total.Times(1 / area)
 	}
+}
+
+// hoursOf gives the hours of the sequence to surfaces: those of a task on one surface to it, those of a room's tasks to its
+// surfaces by lined area.
+func hoursOf(p *plan.Plan, area []float64, index map[string]int) []float64 {
+	hours := make([]float64, len(p.Surfaces))
+	ofRoom := map[string]float64{}
+	lined := map[string]float64{}
+	for i := range p.Surfaces {
+		lined[p.Surfaces[i].Room] += area[i]
+	}
+	for _, t := range p.Schedule {
+		if t.Kind != "work" {
+			continue
+		}
+		if i, ok := index[t.Surface]; ok {
+			hours[i] += t.Hours
+		} else {
+			ofRoom[t.Room] += t.Hours
+		}
+	}
+	for i := range p.Surfaces {
+		if room := p.Surfaces[i].Room; lined[room] > 0 {
+			hours[i] += ofRoom[room] * area[i] / lined[room]
+		}
+	}
+	return hours
 }
 
 func addTo(parts []plan.ShareCost, name string, amount money.Money) []plan.ShareCost {
@@ -129,14 +163,16 @@ func floats(amounts []money.Money) []float64 {
 // weights say, surface by surface, how much of a group's cost belongs where.
 type weights struct {
 	area, screws, joints, painted, trim []float64
+	weight                              []float64            // of what hangs, kg
 	sheets                              map[string][]float64 // by product: area of its panels
 	opened                              []int                // bought sheets, each counted where its first panel hangs
+	kept                                []int                // offcuts large enough to keep, counted likewise
 }
 
 func weightsOf(j *job.Job, b *survey.Building, p *plan.Plan, index map[string]int) weights {
 	n := len(p.Surfaces)
 	w := weights{area: make([]float64, n), screws: make([]float64, n), joints: make([]float64, n), painted: make([]float64, n),
-		trim: make([]float64, n), sheets: map[string][]float64{}, opened: make([]int, n)}
+		trim: make([]float64, n), weight: make([]float64, n), sheets: map[string][]float64{}, opened: make([]int, n), kept: make([]int, n)}
 	home := map[string]int{}
 	areas := netAreas(p)
 	for i := range p.Surfaces {
@@ -151,16 +187,43 @@ func weightsOf(j *job.Job, b *survey.Building, p *plan.Plan, index map[string]in
 			}
 		}
 	}
+	for _, r := range p.Returns {
+		if i, ok := index[r.Surface]; ok {
+			home[r.ID] = i
+			w.sheets[r.Product][i] += areas[r.ID]
+		}
+	}
 	for _, m := range finish.Measures(j, b, p) {
 		i := index[m.Surface]
 		w.area[i], w.joints[i], w.painted[i], w.trim[i] = m.Lined, m.Joints, m.Painted, m.Trim
 	}
-	for _, s := range p.Sheets {
-		if s.Source == plan.Buy && len(s.Parts) > 0 {
-			if i, ok := home[s.Parts[0].Panel]; ok {
-				w.opened[i]++
-			}
+	for k := range j.Products {
+		for i, a := range w.sheets[j.Products[k].ID] {
+			w.weight[i] += a * j.Products[k].Weight
+		}
+	}
+	for k := range p.Sheets {
+		s := &p.Sheets[k]
+		i, ok := 0, false
+		if len(s.Parts) > 0 {
+			i, ok = home[s.Parts[0].Panel]
+		}
+		if ok && s.Source == plan.Buy {
+			w.opened[i]++
+		}
+		if ok {
+			w.kept[i] += Kept(j, s)
 		}
 	}
 	return w
+}
+
+// Kept counts the offcuts of a sheet that are as large as the project's least piece.
+func Kept(j *job.Job, s *plan.Sheet) (n int) {
+	for _, o := range s.Offcuts {
+		if o.W >= j.Rules.LeastPiece && o.H >= j.Rules.LeastCourse {
+			n++
+		}
+	}
+	return n
 }

@@ -36,7 +36,7 @@ type kindOfSheet struct {
 	price      money.Money
 }
 
-// netAreas is the area of every panel by id, holes taken out.
+// netAreas is the area of every panel and strip of a return by id, holes taken out.
 func netAreas(p *plan.Plan) map[string]float64 {
 	areas := map[string]float64{}
 	for _, s := range p.Surfaces {
@@ -49,6 +49,9 @@ func netAreas(p *plan.Plan) map[string]float64 {
 				areas[panel.ID] = a.SquareMetres()
 			}
 		}
+	}
+	for _, r := range p.Returns {
+		areas[r.ID] = r.Size[0].Times(r.Size[1]).SquareMetres()
 	}
 	return areas
 }
@@ -77,7 +80,7 @@ func sheetRows(j *job.Job, p *plan.Plan) []plan.Item {
 		n := counts[k]
 		need := used[k] / k.long.Times(k.wide).SquareMetres()
 		row := plan.Item{Item: k.product + " " + SizeName(k.long, k.wide, j.Units != job.Metric), Supply: k.product, Group: "sheets",
-			Need: need, Unit: "sheet", Buy: n, Price: k.price, Source: "cut list"}
+			Need: need, Unit: "sheet", Buy: n, Holds: 1, Price: k.price, Source: "cut list (derived)"}
 		row.Basis = fmt.Sprintf("net area of the panels is %.2f sheets; the cut list opens %d", need, n)
 		if k.source == plan.Stock {
 			row.Item, row.Buy, row.Price = row.Item+" from stock", 0, 0

@@ -66,7 +66,14 @@ type answer struct {
 	Cost struct {
 		Material, Labour, Tax, Total float64
 	}
-	Checks []struct{ Rule, Level, Where, Message string }
+	Checks  []struct{ Rule, Level, Where, Message string }
+	Returns []strip
+}
+
+// strip is a piece that lines a side of an opening.
+type strip struct {
+	ID, Surface, Opening, Side, Product, Sheet string
+	Size                                       [2]mm
 }
 
 type surface struct {

@@ -174,7 +174,11 @@ func (d *drawing) wall(b *strings.Builder, side, long, height int) {
 			openings = append(openings, fmt.Sprintf(`{id: o%d, kind: door, at: %d", width: %d", height: %d"}`, k, at, wide, d.between(76, 82)))
 		case 1:
 			sill := d.between(16, 44)
-			openings = append(openings, fmt.Sprintf(`{id: o%d, kind: window, at: %d", width: %d", height: %d", sill: %d"}`, k, at, wide, d.between(16, 80-sill), sill))
+			wrapped := ""
+			if wide%2 == 0 {
+				wrapped = fmt.Sprintf(`, reveal: %d", return: board`, 2+wide%7)
+			}
+			openings = append(openings, fmt.Sprintf(`{id: o%d, kind: window, at: %d", width: %d", height: %d", sill: %d"%s}`, k, at, wide, d.between(16, 80-sill), sill, wrapped))
 		case 2:
 			if d.chance(3) {
 				openings = append(openings, fmt.Sprintf(`{id: o%d, kind: keep-out, at: %d", width: %d", height: 80"}`, k, at, wide))

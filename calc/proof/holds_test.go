@@ -13,6 +13,7 @@ type proof struct {
 	plan   *answer
 	faults []string
 	panels map[string]placed // by panel id
+	strips map[string]strip  // of returns, by id
 }
 
 // placed is a panel with the zone that it hangs in.
@@ -39,7 +40,10 @@ func faults(project, plan []byte) []string {
 	if bytes.Contains(plan, []byte(":null")) {
 		return []string{"read: plan: a list is missing (null)"}
 	}
-	p := &proof{asked: asked, plan: a, panels: map[string]placed{}}
+	p := &proof{asked: asked, plan: a, panels: map[string]placed{}, strips: map[string]strip{}}
+	for _, r := range a.Returns {
+		p.strips[r.ID] = r
+	}
 	p.rooms()
 	p.setbacks()
 	for i := range a.Surfaces {
@@ -168,6 +172,7 @@ func (p *proof) wall(s *surface, w side, height float64, flat bool) {
 		p.fail("opening", "%s has %d openings, %d holes and %d boxes", s.ID, len(s.Openings), len(s.Holes), len(s.Boxes))
 	}
 	p.members(s, w)
+	p.returns(s, w)
 	p.zonesOf(s, w.wall.Lining)
 }
 

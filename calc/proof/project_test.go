@@ -136,6 +136,8 @@ type wallAsked struct {
 	Openings []struct {
 		ID, Kind                string
 		At, Width, Height, Sill dist
+		Reveal                  dist
+		Return                  string
 	}
 	Boxes []struct {
 		At, Up, Width, Height, Diameter dist

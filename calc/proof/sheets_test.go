@@ -38,6 +38,10 @@ func (p *proof) sheets() {
 		for _, part := range s.Parts {
 			used[part.Panel]++
 			take(part.Panel, boxOf(part.Rect))
+			if r, ok := p.strips[part.Panel]; ok {
+				p.strip(s, r, boxOf(part.Rect), part.Turned)
+				continue
+			}
 			n, ok := p.panels[part.Panel]
 			switch {
 			case !ok:
@@ -62,6 +66,53 @@ func (p *proof) sheets() {
 	for id := range p.panels {
 		if used[id] != 1 {
 			p.fail("part", "%s is cut from %d sheets", id, used[id])
+		}
+	}
+	for id, r := range p.strips {
+		if want := map[bool]int{true: 1, false: 0}[r.Sheet != ""]; used[id] != want {
+			p.fail("return", "%s is cut from %d sheets", id, used[id])
+		}
+	}
+}
+
+// strip: a strip of a return is cut in its size from a sheet of its product that it names.
+func (p *proof) strip(s *sheet, r strip, b box, turned bool) {
+	w, h := b.w, b.h
+	if turned {
+		w, h = h, w
+	}
+	if r.Sheet != s.ID || r.Product != s.Product || !near(w, float64(r.Size[0]), epsLength) || !near(h, float64(r.Size[1]), epsLength) {
+		p.fail("return", "%s of %s, %v by %v, is cut from %s of %s as %.2f by %.2f", r.ID, r.Product, r.Size[0], r.Size[1], s.ID, s.Product, w, h)
+	}
+}
+
+// returns: an opening that asks for board all round, in a wall that is faced with gypsum board throughout, has a strip as
+// wide as the reveal on each side: head and sill as wide as the opening, the others as high less both boards.
+func (p *proof) returns(s *surface, w side) {
+	for _, z := range w.wall.Lining {
+		if !isGypsum(z.Product[len(z.Product)-1]) {
+			return
+		}
+	}
+	for _, o := range w.wall.Openings {
+		if o.Return != "board" || len(w.wall.Lining) != 1 {
+			continue
+		}
+		product := w.wall.Lining[0].Product[len(w.wall.Lining[0].Product)-1]
+		high := float64(o.Height) - 2*thickness[product]
+		for side, want := range map[string]float64{"head": float64(o.Width), "sill": float64(o.Width), "left": high, "right": high} {
+			got := 0.0
+			for _, r := range p.plan.Returns {
+				if r.Surface == s.ID && r.Opening == o.ID && r.Side == side {
+					got += float64(r.Size[0])
+					if !near(float64(r.Size[1]), float64(o.Reveal), epsLength) || r.Product != product || r.Sheet == "" {
+						p.fail("return", "%s of %s is %v wide, of sheet %q; the reveal is %v", r.ID, r.Product, r.Size[1], r.Sheet, float64(o.Reveal))
+					}
+				}
+			}
+			if !near(got, want, epsLength) {
+				p.fail("return", "%s %s of %s is %.2f long, not %.2f", o.ID, side, s.ID, got, want)
+			}
 		}
 	}
 }

@@ -53,6 +53,11 @@ func (p *proof) sums() {
 			net -= math.Abs(h.poly().area())
 		}
 	}
+	for _, r := range a.Returns {
+		if r.Sheet != "" {
+			net += float64(r.Size[0]) * float64(r.Size[1])
+		}
+	}
 	if opened > 0 && !near(a.Summary.Waste, 1-net/opened, 0.001) {
 		p.fail("waste", "%.4f of the sheets opened is waste, the summary says %.4f", 1-net/opened, a.Summary.Waste)
 	}

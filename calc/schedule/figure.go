@@ -23,10 +23,12 @@ var (
 	screwCheck  = job.Figure{ID: "screw-check", Value: 0.1, Unit: "h/100 ft2", What: "feel every screw head, drive or pull the bad ones", Source: "", Status: job.Practice}
 	fillGaps    = job.Figure{ID: "fill-gaps", Value: 0.1, Unit: "h/100 ft2", What: "fill gaps before taping", Source: "", Status: job.Practice}
 	setBead     = job.Figure{ID: "set-bead", Value: 2.5, Unit: "h/100 ft", What: "cut and fix corner bead", Source: "", Status: job.Practice}
+	fixReturn   = job.Figure{ID: "fix-return", Value: 0.2, Unit: "h each", What: "cut and fix a strip of board in an opening", Source: "", Status: job.Practice}
 	tapeCoat    = job.Figure{ID: "tape-coat", Value: 0.9, Unit: "h/100 ft", What: "tape with the first coat", Source: "hand taping, three coats with sanding, 1.0 to 1.5 h/100 ft2 in all", Status: job.Memory}
 	nextCoat    = job.Figure{ID: "next-coat", Value: 0.5, Unit: "h/100 ft", What: "each further coat on joints", Source: "the same", Status: job.Memory}
 	skimCoat    = job.Figure{ID: "skim-coat", Value: 0.9, Unit: "h/100 ft2", What: "skim the whole face for level 5", Source: "", Status: job.Practice}
 	sand        = job.Figure{ID: "sand", Value: 0.4, Unit: "h/100 ft2", What: "sand", Source: "order of magnitude only", Status: job.Memory}
+	smooth      = job.Figure{ID: "sand-between", Value: 0.1, Unit: "h/100 ft", What: "sand ridges off a coat before the next one", Source: "", Status: job.Practice}
 	dustOff     = job.Figure{ID: "dust-off", Value: 0.1, Unit: "h/100 ft2", What: "dust off", Source: "", Status: job.Practice}
 	mask        = job.Figure{ID: "mask", Value: 0.6, Unit: "h/100 ft", What: "mask an edge", Source: "", Status: job.Practice}
 	unmask      = job.Figure{ID: "unmask", Value: 0.2, Unit: "h/100 ft", What: "peel masking tape", Source: "", Status: job.Practice}
@@ -34,6 +36,10 @@ var (
 	paint       = job.Figure{ID: "paint-coat", Value: 0.5, Unit: "h/100 ft2", What: "roll a coat of paint", Source: "0.4 to 0.7 h/100 ft2", Status: job.Memory}
 	rakingLook  = job.Figure{ID: "raking-look", Value: 0.1, Unit: "h/100 ft2", What: "look along the primed faces in raking light, mark and touch up", Source: "", Status: job.Practice}
 	trimBase    = job.Figure{ID: "fix-trim", Value: 2.0, Unit: "h/100 ft", What: "cut and fix base trim", Source: "Peterson and Dagostino p. 182: baseboard 1.5 to 2.5", Status: job.Read}
+	panelCoat   = job.Figure{ID: "panel-coat", Value: 0.5, Unit: "h/100 ft2", What: "a clear coat on wood panels that lie on trestles", Source: "as rolling a coat of paint, 0.4 to 0.7 h/100 ft2", Status: job.Memory}
+	carryIn     = job.Figure{ID: "carry-in", Value: 0.2, Unit: "h/100 ft2", What: "bring wood panels in and lay strips between them", Source: "", Status: job.Practice}
+	panelRest   = job.Figure{ID: "panel-rest", Value: 48, Unit: "h", What: "wood panels lie in the dry room before they are hung", Source: "48 h is customary", Status: job.Memory}
+	fixBatten   = job.Figure{ID: "fix-batten", Value: 3, Unit: "h/100 ft", What: "cut and fix battens over panel joints", Source: "Peterson and Dagostino p. 182: moulding 2.0 to 4.0", Status: job.Read}
 	cover       = job.Figure{ID: "fix-cover", Value: 0.1, Unit: "h each", What: "set a box extender and cover", Source: "", Status: job.Practice}
 	visitDays   = job.Figure{ID: "inspection-days", Value: 1, Unit: "workdays", What: "wait for an inspection", Source: "", Status: job.Practice}
 	setting     = finish.SettingMinutes
@@ -42,7 +48,8 @@ var (
 // Figures lists the adjustable numbers of the sequence.
 var Figures = []job.Figure{
 	hangWall, hangCeiling, hangWood, highUp, perBox, perOpening, lookBehind, markMembers, levelLine, screwCheck, fillGaps,
-	setBead, tapeCoat, nextCoat, skimCoat, sand, dustOff, mask, unmask, prime, paint, rakingLook, trimBase, cover, visitDays, setting,
+	setBead, fixReturn, tapeCoat, nextCoat, smooth, skimCoat, sand, dustOff, mask, unmask, prime, paint, rakingLook, panelCoat, carryIn,
+	panelRest, trimBase, fixBatten, cover, visitDays, setting,
 }
 
 // effort is person-hours with the sum that gave them.
@@ -85,6 +92,14 @@ func (c crew) area(a length.Area, f job.Figure) effort {
 	return e
 }
 
+// metres2 is the effort for an area in m².
+func (c crew) metres2(m2 float64, f job.Figure) effort {
+	if m2 <= 0 {
+		return effort{}
+	}
+	return c.area(length.Area(m2*float64(length.SquareMetre)), f)
+}
+
 // run is the effort for a length at a figure in h/100 ft.
 func (c crew) run(l length.Length, f job.Figure) effort {
 	if l == 0 {
@@ -118,9 +133,4 @@ func (e effort) high(c crew, share float64) effort {
 	return e
 }
 
-func cite(f job.Figure) string {
-	if f.Source == "" {
-		return string(f.Status)
-	}
-	return f.Source + ", " + string(f.Status)
-}
+func cite(f job.Figure) string { return f.Told() }

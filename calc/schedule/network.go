@@ -23,6 +23,7 @@ type node struct {
 	doneAt   minute // when done: the end of the day it was ticked off
 	notFrom  minute // not before this minute
 	unknown  bool   // a wait whose end nobody can promise
+	film     film   // what dries in a wait
 	start    minute
 	finish   minute
 	latest   minute // the latest start that does not move the end of the job

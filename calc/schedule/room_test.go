@@ -29,6 +29,10 @@ func studio() (*job.Job, *survey.Building, *plan.Plan) {
 	b, p := &survey.Building{}, &plan.Plan{}
 	add := func(id string, order int, product *job.Product, duty []job.Duty, panels []plan.Panel, joints ...plan.Joint) {
 		z := &survey.Zone{Index: 1, Layer: 1, Layers: 1, Product: product, Finish: 4, Start: job.StartHead}
+		for _, q := range panels { // the last one's upper right corner is the zone's
+			box := q.Outline.Bounds()
+			z.Outline = shape.Rect{W: box.MaxX(), H: box.MaxY()}.Polygon()
+		}
 		s := &survey.Surface{Surface: plan.Surface{ID: "studio/" + id, Room: "studio", Kind: plan.Wall, HangOrder: order, Members: plan.Members{Axis: "x"}}, Wall: &job.Wall{ID: id, Duty: duty}, Zones: []*survey.Zone{z}}
 		b.Surfaces = append(b.Surfaces, s)
 		surface := s.Surface

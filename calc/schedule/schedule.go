@@ -5,11 +5,13 @@
 package schedule
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strconv"
 	"strings"
 
+	"seamwright/calc/finish"
 	"seamwright/calc/job"
 	"seamwright/calc/plan"
 	"seamwright/calc/survey"
@@ -18,12 +20,15 @@ import (
 // Schedule fills the plan's sequence and the hours, days and finishing date of its summary. Hours of work are
 // person-hours, hours of waits are of the clock, slack is in hours of work for work and of the clock for waits.
 func Schedule(j *job.Job, b *survey.Building, p *plan.Plan) {
-	s := &sequence{crew: crew{j: j, imperial: j.Units != job.Metric}, j: j, b: b, p: p, index: map[string]int{}}
+	s := &sequence{crew: crew{j: j, imperial: j.Units != job.Metric}, j: j, b: b, p: p, air: airOf(j), index: map[string]int{}}
+	rooms := finish.Rooms(j, b, p)
 	for i := range j.Rooms {
-		s.room(&j.Rooms[i])
+		s.room(&j.Rooms[i], rooms[j.Rooms[i].ID])
 	}
 	c := newCalendar(j.Site)
+	first := slices.Clone(s.nodes)
 	start := s.markDone(c)
+	p.WhatIf = s.whatIf(c, start)
 	end := solve(c, s.nodes, start)
 	promised := true
 	for i := range s.nodes {
@@ -38,7 +43,9 @@ func Schedule(j *job.Job, b *survey.Building, p *plan.Plan) {
 			p.Summary.Hours += t.Hours
 		}
 	}
+	s.meanwhile()
 	p.Schedule = append([]plan.Task{}, s.tasks...) // empty, never null
+	p.Progress = s.progress(c, first)
 	p.Summary.Hours = round(p.Summary.Hours)
 	if promised && len(s.tasks) > 0 {
 		p.Summary.Finish = c.stamp(end)
@@ -52,6 +59,9 @@ type sequence struct {
 	j     *job.Job
 	b     *survey.Building
 	p     *plan.Plan
+	air   air
+	in    string // room that tasks are added for
+	on    string // surface that they are about, "" for the whole room
 	tasks []plan.Task
 	nodes []node
 	index map[string]int
@@ -73,7 +83,7 @@ func (s *sequence) work(id, name string, e effort, after ...links) links {
 // wait adds a wait of the clock; one whose end nobody can promise holds back every date behind it.
 func (s *sequence) wait(id, name string, hours float64, promised bool, basis, source string, after ...links) links {
 	return s.add(plan.Task{ID: id, Name: name, Hours: round(hours), Basis: basis, Source: source},
-		node{kind: wait, minutes: max(minute(math.Ceil(hours*60)), 1), unknown: !promised}, after)
+		node{kind: wait, minutes: atLeastOne(hours), unknown: !promised}, after)
 }
 
 // inspect adds a wait for somebody from outside, in workdays.
@@ -84,7 +94,7 @@ func (s *sequence) inspect(id, name, basis string, after ...links) links {
 }
 
 func (s *sequence) add(t plan.Task, n node, after []links) links {
-	t.Kind = string(n.kind)
+	t.Kind, t.Room, t.Surface, t.Meanwhile = string(n.kind), s.in, s.on, []string{}
 	t.ID = s.unique(t.ID)
 	n.after = merge(after)
 	t.After = []string{}
@@ -124,10 +134,11 @@ func (s *sequence) markDone(c calendar) (start minute) {
 		}
 		n := &s.nodes[i]
 		n.done, n.doneAt = true, c.on(d.On)+startOfDay+c.day
+		if d.On != (job.Date{}) {
+			s.tasks[i].DoneOn = fmt.Sprintf("%04d-%02d-%02d", d.On.Year, d.On.Month, d.On.Day)
+		}
+		s.tasks[i].Actual = d.Hours
 		start = max(start, n.doneAt)
 	}
 	return start
 }
-
-// round keeps a hundredth of an hour.
-func round(hours float64) float64 { return math.Round(hours*100) / 100 }

@@ -1,0 +1,200 @@
+package reveal
+
+import (
+	"context"
+	"fmt"
+	"slices"
+
+	"seamwright/calc/job"
+	"seamwright/calc/length"
+	"seamwright/calc/nest"
+	"seamwright/calc/plan"
+	"seamwright/calc/shape"
+)
+
+// work is the search budget for the sheets of strips that fit no offcut: a few dozen strips are proven within it.
+const work = 1 << 18
+
+// Cut joins the strips to the cut list: parts and cuts in the offcuts of the sheets, then sheets of their own from the
+// pieces in stock that are left and from the yard. It gives the whole list and the strips with their sheets; what came
+// in is not changed. A strip that no sheet can hold keeps no sheet. The error is the context's.
+func Cut(ctx context.Context, j *job.Job, sheets []plan.Sheet, pieces []plan.Return) ([]plan.Sheet, []plan.Return, error) {
+	if len(pieces) == 0 {
+		return sheets, pieces, nil
+	}
+	c := cutting{sheets: slices.Clone(sheets), pieces: slices.Clone(pieces), own: map[int]bool{}}
+	byProduct := map[string][]int{} // sheets with something left over
+	for i, s := range sheets {
+		if len(s.Offcuts) > 0 {
+			byProduct[s.Product] = append(byProduct[s.Product], i)
+		}
+	}
+	left := map[string][]int{}
+	for _, i := range longestFirst(pieces) {
+		if product := pieces[i].Product; !c.intoOffcut(i, byProduct[product]) {
+			left[product] = append(left[product], i)
+		}
+	}
+	for k := range j.Products {
+		if p := &j.Products[k]; len(left[p.ID]) > 0 {
+			if err := c.ontoSheets(ctx, j, p, left[p.ID]); err != nil {
+				return nil, nil, err
+			}
+		}
+	}
+	return c.sheets, c.pieces, nil
+}
+
+// cutting is the cut list while strips join it.
+type cutting struct {
+	sheets []plan.Sheet
+	pieces []plan.Return
+	own    map[int]bool // sheets whose lists are copies of our own
+}
+
+// intoOffcut cuts strip i from the smallest offcut that holds it.
+func (c *cutting) intoOffcut(i int, sheets []int) bool {
+	long, wide := c.pieces[i].Size[0], c.pieces[i].Size[1]
+	sheet, at, turned := -1, 0, false
+	var least length.Area
+	for _, s := range sheets {
+		for k, o := range c.sheets[s].Offcuts {
+			fits, quarter := o.W >= long && o.H >= wide, o.W >= wide && o.H >= long
+			if a := o.Area(); (fits || quarter) && (sheet < 0 || a < least) {
+				sheet, at, turned, least = s, k, !fits, a
+			}
+		}
+	}
+	if sheet < 0 {
+		return false
+	}
+	if turned {
+		long, wide = wide, long
+	}
+	c.part(sheet, at, i, long, wide, turned)
+	return true
+}
+
+// part takes a strip of w by h from the lower left corner of an offcut. Of the two orders of cutting it takes the one
+// that leaves the larger piece.
+func (c *cutting) part(sheet, at, piece int, w, h length.Length, turned bool) {
+	s := &c.sheets[sheet]
+	if !c.own[sheet] {
+		c.own[sheet] = true
+		s.Parts, s.Offcuts, s.Cuts = slices.Clone(s.Parts), slices.Clone(s.Offcuts), slices.Clone(s.Cuts)
+	}
+	o := s.Offcuts[at]
+	s.Offcuts = slices.Delete(s.Offcuts, at, at+1)
+	right, above := o.W-w-s.Kerf, o.H-h-s.Kerf // what is left beside and above
+	cut := func(kind string, from, to shape.Point) {
+		s.Cuts = append(s.Cuts, plan.Cut{Order: len(s.Cuts) + 1, Kind: kind, From: from, To: to})
+	}
+	keep := func(r shape.Rect) {
+		if r.W > 0 && r.H > 0 {
+			s.Offcuts = append(s.Offcuts, r)
+		}
+	}
+	crossFirst := max(right, 0).Times(o.H) >= max(above, 0).Times(o.W)
+	high, wide := h, w // how far the second of the two cuts runs
+	if crossFirst {
+		high = o.H
+	} else {
+		wide = o.W
+	}
+	cross := func() {
+		if o.W > w {
+			cut("cross", shape.Point{X: o.X + w, Y: o.Y}, shape.Point{X: o.X + w, Y: o.Y + high})
+			keep(shape.Rect{X: o.X + w + s.Kerf, Y: o.Y, W: right, H: high})
+		}
+	}
+	rip := func() {
+		if o.H > h {
+			cut("rip", shape.Point{X: o.X, Y: o.Y + h}, shape.Point{X: o.X + wide, Y: o.Y + h})
+			keep(shape.Rect{X: o.X, Y: o.Y + h + s.Kerf, W: wide, H: above})
+		}
+	}
+	if crossFirst {
+		cross()
+		rip()
+	} else {
+		rip()
+		cross()
+	}
+	s.Parts = append(s.Parts, plan.Part{Panel: c.pieces[piece].ID, Rect: shape.Rect{X: o.X, Y: o.Y, W: w, H: h}, Turned: turned})
+	c.pieces[piece].Sheet = s.ID
+}
+
+// ontoSheets nests strips that fit no offcut onto sheets of their product.
+func (c *cutting) ontoSheets(ctx context.Context, j *job.Job, p *job.Product, pieces []int) error {
+	problem := &nest.Problem{Kerf: int64(p.Kerf)}
+	for _, z := range p.Sizes {
+		problem.Sheets = append(problem.Sheets, nest.Sheet{W: int64(z.Length), H: int64(z.Width), Cost: int64(z.Price) + 1})
+	}
+	for _, st := range c.stockLeft(j, p.ID) {
+		problem.Sheets = append(problem.Sheets, nest.Sheet{W: int64(st.Length), H: int64(st.Width), Max: st.Count})
+	}
+	var asked []int
+	for _, i := range pieces {
+		item := nest.Item{W: int64(c.pieces[i].Size[0]), H: int64(c.pieces[i].Size[1]), N: 1, Turn: true}
+		one := nest.Problem{Sheets: problem.Sheets, Items: []nest.Item{item}, Kerf: problem.Kerf}
+		if one.Check() == nil {
+			problem.Items, asked = append(problem.Items, item), append(asked, i)
+		}
+	}
+	if len(asked) == 0 {
+		return nil
+	}
+	answer, err := nest.Solve(ctx, problem, nest.Budget{Nodes: work})
+	if err != nil {
+		return err
+	}
+	for _, bin := range answer.Bins {
+		raw := problem.Sheets[bin.Sheet]
+		s := plan.Sheet{ID: fmt.Sprintf("S%03d", len(c.sheets)+1), Product: p.ID, Size: [2]length.Length{length.Length(raw.W), length.Length(raw.H)},
+			Kerf: p.Kerf, Source: plan.Stock, Parts: []plan.Part{}, Offcuts: []shape.Rect{}, Cuts: []plan.Cut{}}
+		if bin.Sheet < len(p.Sizes) {
+			s.Source, s.Price = plan.Buy, p.Sizes[bin.Sheet].Price
+		}
+		for _, part := range bin.Parts() {
+			i := asked[part.Item]
+			s.Parts = append(s.Parts, plan.Part{Panel: c.pieces[i].ID, Rect: rect(part.Rect), Turned: part.Turned})
+			c.pieces[i].Sheet = s.ID
+		}
+		for _, o := range bin.Offcuts() {
+			s.Offcuts = append(s.Offcuts, rect(o))
+		}
+		for i, k := range bin.Cuts() {
+			s.Cuts = append(s.Cuts, plan.Cut{Order: i + 1, Kind: k.Kind.String(),
+				From: shape.Point{X: length.Length(k.X1), Y: length.Length(k.Y1)}, To: shape.Point{X: length.Length(k.X2), Y: length.Length(k.Y2)}})
+		}
+		c.sheets = append(c.sheets, s)
+	}
+	return nil
+}
+
+func rect(r nest.Rect) shape.Rect {
+	return shape.Rect{X: length.Length(r.X), Y: length.Length(r.Y), W: length.Length(r.W), H: length.Length(r.H)}
+}
+
+// stockLeft is what the cut list has not used of the pieces on hand of a product. Pieces of one size serve alike.
+func (c *cutting) stockLeft(j *job.Job, product string) []job.Stock {
+	used := map[[2]length.Length]int{}
+	for _, s := range c.sheets {
+		if s.Product == product && s.Source == plan.Stock {
+			used[s.Size]++
+		}
+	}
+	var left []job.Stock
+	for _, st := range j.Stock {
+		size := [2]length.Length{st.Length, st.Width}
+		if st.Product != product {
+			continue
+		}
+		n := min(used[size], st.Count)
+		used[size] -= n
+		if st.Count -= n; st.Count > 0 {
+			left = append(left, st)
+		}
+	}
+	return left
+}

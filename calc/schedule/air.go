@@ -1,0 +1,160 @@
+package schedule
+
+import (
+	"fmt"
+	"math"
+
+	"seamwright/calc/finish"
+	"seamwright/calc/job"
+	"seamwright/calc/plan"
+)
+
+// film is what dries in a wait; its time depends on the air of the room.
+type film int
+
+const (
+	noFilm film = iota
+	compound
+	primerCoat
+	paintCoat
+	clearCoat
+)
+
+// air is the room's air and the compound used in it: setting-type by its minutes, else the drying type at 0.
+type air struct {
+	celsius, humidity float64
+	minutes           float64
+}
+
+func airOf(j *job.Job) air { return air{j.Site.Celsius, j.Site.Humidity, setting.Of(j)} }
+
+// hours is how long a film takes; promised is false where nobody can say.
+func (a air) hours(j *job.Job, f film) (hours float64, promised bool) {
+	if f == compound && a.minutes > 0 {
+		return finish.SettingHours(a.minutes), a.celsius >= finish.ColdestSetting
+	}
+	if f == compound {
+		return finish.Drying(a.celsius, a.humidity, finish.TableCoat)
+	}
+	in := *j
+	in.Site.Celsius, in.Site.Humidity = a.celsius, a.humidity
+	promised = a.celsius >= finish.Coldest-0.001
+	switch f {
+	case primerCoat:
+		return finish.PrimerHours(&in), promised
+	case clearCoat:
+		return finish.ClearHours(&in), promised
+	}
+	return finish.PaintHours(&in), promised
+}
+
+// dry adds the wait after a coat of compound: by the air for drying-type, by the bag for setting-type.
+func (s *sequence) dry(id, name string, after links) links {
+	hours, promised := s.air.hours(s.j, compound)
+	basis, source := fmt.Sprintf("1/16 in coat at %s: %.1f / (p^1.034 x (1 - %.2f)^0.897) h, p the saturation pressure in kPa", s.weather(), finish.DryingScale, s.air.humidity),
+		"fit to a handbook's drying table (from memory); 17 to 19 h at 70 °F and 50 % (read)"
+	if m := s.air.minutes; m > 0 {
+		basis, source = fmt.Sprintf("setting-type compound, %.0f minutes by the bag, its longest published time", m), cite(setting)
+	}
+	return s.film(compound, id, name, hours, promised, basis, source, after)
+}
+
+func (s *sequence) paintDries(id, name string, f film, after links) links {
+	hours, promised := s.air.hours(s.j, f)
+	sheet := finish.SheetHours(s.j, f == primerCoat, f == clearCoat)
+	return s.film(f, id, name, hours, promised, fmt.Sprintf("data sheet %.3g h x vapour-pressure deficit at 77 °F and 50 %% / that at %s", sheet, s.weather()),
+		"data sheet (read); the scaling is a model of this program's own (derived)", after)
+}
+
+func (s *sequence) film(f film, id, name string, hours float64, promised bool, basis, source string, after links) links {
+	if !promised {
+		basis += "; outside what the drying table and the makers promise, so no date stands"
+	}
+	added := s.wait(id, name, hours, promised, basis, source, after)
+	s.nodes[added[0]].film = f
+	return added
+}
+
+func (s *sequence) weather() string {
+	if s.imperial {
+		return fmt.Sprintf("%.0f °F and %.0f %% humidity", s.air.celsius*9/5+32, s.air.humidity*100)
+	}
+	return fmt.Sprintf("%.0f °C and %.0f %% humidity", s.air.celsius, s.air.humidity*100)
+}
+
+// usualSetting is the setting-type compound that is shown beside the drying type.
+const usualSetting = 90
+
+// others lists the airs that the end of the job is worked out for: the room as it is, then colder and warmer ones, each
+// with drying-type and with setting-type compound.
+func others(j *job.Job) []air {
+	own := airOf(j)
+	minutes := own.minutes
+	if minutes == 0 {
+		minutes = usualSetting
+	}
+	swapped := own
+	if swapped.minutes = 0; own.minutes == 0 {
+		swapped.minutes = minutes
+	}
+	list := []air{own, swapped}
+	degrees := []float64{10, 15, 20, 25, 30}
+	if j.Units != job.Metric {
+		degrees = nil
+		for f := 50.0; f <= 80; f += 10 {
+			degrees = append(degrees, (f-32)/1.8)
+		}
+	}
+	for _, m := range []float64{0, minutes} {
+		for _, c := range degrees {
+			if math.Abs(c-own.celsius) > 0.5 {
+				list = append(list, air{c, own.humidity, m})
+			}
+		}
+	}
+	return list
+}
+
+// whatIf gives the end of the job in other airs, by the same tasks with other waits.
+func (s *sequence) whatIf(c calendar, start minute) []plan.WhatIf {
+	all := []plan.WhatIf{}
+	if len(s.nodes) == 0 {
+		return all
+	}
+	for i, a := range others(s.j) {
+		nodes := append([]node(nil), s.nodes...)
+		end, promised := inAir(s.j, c, nodes, a, start)
+		coat, _ := a.hours(s.j, compound)
+		w := plan.WhatIf{Celsius: math.Round(a.celsius*10) / 10, Humidity: a.humidity, Compound: "drying", Coat: round(coat), Today: i == 0}
+		if a.minutes > 0 {
+			w.Compound = "setting"
+		}
+		if promised {
+			w.Finish, w.Days = c.stamp(end), c.days(0, end)
+		}
+		all = append(all, w)
+	}
+	return all
+}
+
+// inAir solves the network with the films' waits as another air has them.
+func inAir(j *job.Job, c calendar, nodes []node, a air, start minute) (end minute, promised bool) {
+	var hours [clearCoat + 1]float64
+	var known [clearCoat + 1]bool
+	for f := compound; f <= clearCoat; f++ {
+		hours[f], known[f] = a.hours(j, f)
+	}
+	for i := range nodes {
+		if f := nodes[i].film; f != noFilm {
+			nodes[i].minutes, nodes[i].unknown = atLeastOne(hours[f]), !known[f]
+		}
+	}
+	end = solve(c, nodes, start)
+	promised = true
+	for i := range nodes {
+		promised = promised && nodes[i].promised
+	}
+	return end, promised
+}
+
+func atLeastOne(hours float64) minute { return max(minute(math.Ceil(hours*60)), 1) }

@@ -1,0 +1,64 @@
+package schedule
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"seamwright/calc/plan"
+)
+
+// meanwhile names, for every wait, the work that is planned while it runs.
+func (s *sequence) meanwhile() {
+	var crew []int // work in the order in which it is done; one crew does one task at a time
+	for _, i := range byStart(s.nodes) {
+		if n := &s.nodes[i]; n.kind == work && n.promised && !n.done {
+			crew = append(crew, i)
+		}
+	}
+	for i := range s.nodes {
+		n := &s.nodes[i]
+		if n.kind != wait || !n.promised || n.done {
+			continue
+		}
+		from := sort.Search(len(crew), func(k int) bool { return s.nodes[crew[k]].finish > n.start })
+		for _, k := range crew[from:] {
+			if s.nodes[k].start >= n.finish {
+				break
+			}
+			s.tasks[i].Meanwhile = append(s.tasks[i].Meanwhile, s.tasks[k].ID)
+		}
+	}
+}
+
+// progress sets recorded hours against the estimate. first is the network as it stood before anything was ticked off.
+func (s *sequence) progress(c calendar, first []node) plan.Progress {
+	p := plan.Progress{}
+	for i, t := range s.tasks {
+		p.Tasks++
+		switch {
+		case s.nodes[i].done:
+			p.Done++
+			if t.Actual > 0 && s.nodes[i].kind == work {
+				p.Estimated += t.Hours
+				p.Actual += t.Actual
+			}
+		case s.nodes[i].kind == work:
+			p.Left += t.Hours
+		}
+	}
+	pace := 1.0
+	if p.Estimated > 0 {
+		pace = p.Actual / p.Estimated
+	}
+	p.Estimated, p.Actual, p.Left, p.Outlook = round(p.Estimated), round(p.Actual), round(p.Left), round(p.Left*pace)
+	p.Basis = fmt.Sprintf("%d of %d tasks done; recorded %.2f h against %.2f h estimated, pace %.2f; to come %.2f h x %.2f", p.Done, p.Tasks, p.Actual, p.Estimated, pace, p.Left, pace)
+	end, promised := inAir(s.j, c, first, s.air, 0)
+	if promised && len(first) > 0 {
+		p.FirstFinish = c.stamp(end)
+	}
+	return p
+}
+
+// round keeps a hundredth of an hour.
+func round(hours float64) float64 { return math.Round(hours*100) / 100 }
