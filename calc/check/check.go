@@ -42,7 +42,7 @@ type site struct {
 
 // Rules is the rule book in the order in which findings are shown.
 func Rules() []Rule {
-	return slices.Concat(seamRules, pieceRules, supportRules, fireRules, siteRules)
+	return slices.Concat(coverRules, seamRules, pieceRules, supportRules, fireRules, siteRules)
 }
 
 // Check adds the findings to the plan, gravest first, then in the order of the book and of the building.

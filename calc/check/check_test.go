@@ -130,9 +130,14 @@ func TestEveryRuleCanBeBroken(t *testing.T) {
 		"31 ft of wall": {func(w *wall) {
 			w.asked.Outline = shape.Rect{W: 31 * ft, H: 8 * ft}.Polygon()
 		}, "control-joint"},
-		"joint between studs":       {func(w *wall) { w.planned.Joints[0].From.X, w.planned.Joints[0].To.X = 8*ft+3*in, 8*ft+3*in }, "bearing"},
-		"joint with nothing behind": {func(w *wall) { w.planned.Joints[0].Support = plan.Unsupported }, "bearing"},
-		"back block not allowed":    {func(w *wall) { w.planned.Joints[0].Support = plan.OnBackBlock }, "bearing"},
+		"a panel left out":             {func(w *wall) { w.planned.Panels = w.planned.Panels[:4] }, "cover"},
+		"a panel over another":         {func(w *wall) { w.planned.Panels[2] = panel("C", 2, 0, 48*in+in/2, 4*ft+in, 96*in+in/2) }, "cover"},
+		"a panel an inch narrow":       {func(w *wall) { w.planned.Panels[2] = panel("C", 2, 0, 48*in+in/2, 4*ft-in, 96*in+in/2) }, "cover"},
+		"a control joint on one stud":  {func(w *wall) { w.planned.Joints[0].Kind = plan.Control }, "control-framing"},
+		"a control joint across studs": {func(w *wall) { w.planned.Joints[3].Kind = plan.Control }, "control-framing"},
+		"joint between studs":          {func(w *wall) { w.planned.Joints[0].From.X, w.planned.Joints[0].To.X = 8*ft+3*in, 8*ft+3*in }, "bearing"},
+		"joint with nothing behind":    {func(w *wall) { w.planned.Joints[0].Support = plan.Unsupported }, "bearing"},
+		"back block not allowed":       {func(w *wall) { w.planned.Joints[0].Support = plan.OnBackBlock }, "bearing"},
 		"backing in a rated wall": {func(w *wall) {
 			w.planned.Joints[0].Support = plan.OnBacking
 			w.surveyed.Backing, w.surveyed.Wall.Duty = &survey.Backing{}, []job.Duty{job.Bracing}
@@ -217,4 +222,39 @@ func TestRulesAreNamedOnce(t *testing.T) {
 		require.NotEmpty(t, r.Asks, r.ID)
 		require.NotEmpty(t, r.Source, r.ID)
 	}
+}
+
+// Two studs side by side carry a control joint between them, and nothing is said.
+func TestControlJointBetweenTwoStuds(t *testing.T) {
+	w := sound()
+	w.surveyed.Studs = append(w.surveyed.Studs, survey.Member{At: 8*ft + 3*in/2, Width: 3 * in / 2})
+	w.planned.Joints[0].Kind = plan.Control
+	w.planned.Joints[0].From.X += 3 * in / 4
+	w.planned.Joints[0].To.X += 3 * in / 4
+	require.Empty(t, w.broken())
+}
+
+// A low door is no gap, and a sloping head is followed: 8 ft high on the left and 6 ft on the right, cut
+// from the same panels.
+func TestCoverKnowsOpeningsAndSlopes(t *testing.T) {
+	w := sound()
+	o := job.Opening{ID: "d1", Kind: job.Door, At: 9 * ft, Width: 3 * ft, Height: 30 * in}
+	w.asked.Holes = []survey.Hole{{Opening: o, Outline: o.Rect().Polygon()}}
+	w.planned.Panels[1].Outline = shape.Polygon{{X: 8 * ft, Y: in / 2}, {X: 9 * ft, Y: in / 2}, {X: 9 * ft, Y: 30 * in}, {X: 12 * ft, Y: 30 * in},
+		{X: 12 * ft, Y: in / 2}, {X: 16 * ft, Y: in / 2}, {X: 16 * ft, Y: 48*in + in/2}, {X: 8 * ft, Y: 48*in + in/2}}
+	require.NotContains(t, w.broken(), "cover")
+	w.asked.Holes[0].Outline = shape.Rect{X: 9 * ft, W: 3 * ft, H: 33 * in}.Polygon()
+	require.Contains(t, w.broken(), "cover", "the panel now reaches over the opening")
+	w.asked.Holes = nil
+	require.Contains(t, w.broken(), "cover", "without the opening its place is open")
+
+	w = sound()
+	w.asked.Outline = shape.Polygon{{}, {X: 16 * ft}, {X: 16 * ft, Y: 6 * ft}, {Y: 96*in + in/2}}
+	require.Contains(t, w.broken(), "cover", "panels stand out above the slope")
+	slope := func(x length.Length) length.Length { return 96*in + in/2 - (24*in+in/2)*x/(16*ft) }
+	for i := 2; i < 5; i++ {
+		q := w.planned.Panels[i].Outline
+		q[2].Y, q[3].Y = slope(q[2].X), slope(q[3].X)
+	}
+	require.NotContains(t, w.broken(), "cover")
 }

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 
-	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/plan"
 	"seamwright/calc/shape"
@@ -21,15 +20,14 @@ var pieceRules = []Rule{
 		"GA-216 s. 4.6.11: at least 1/4 in; NAVEDTRA 14044: up to 1/2 in under trim", (*site).floorGap},
 	{"control-joint", "long runs and large ceilings are divided", plan.Caution,
 		"ASTM C840 s. 20 as quoted by the trade press: 30 ft walls; 50 ft and 2,500 ft² ceilings", (*site).controlJoints},
+	{"control-framing", "each side of a control joint has a member of its own", plan.Note,
+		"ASTM C840 s. 20 as quoted by its users: the framing is interrupted at the joint", (*site).controlFraming},
 }
 
-// Least gap at the floor, and the longest undivided runs and areas of gypsum board.
+// Least gap at the floor, least height of a course.
 const (
-	leastFloorGap  = length.Inch / 4
-	middleCourse   = 24 * length.Inch // a course that is not at floor or head: common practice, no source
-	longestWall    = 30 * length.Foot
-	longestCeiling = 50 * length.Foot
-	largestCeiling = 2500 * length.SquareFoot
+	leastFloorGap = length.Inch / 4
+	middleCourse  = 24 * length.Inch // a course that is not at floor or head: common practice, no source
 )
 
 // extent is a panel's bounding box.
@@ -228,44 +226,4 @@ func (s *site) judgeGap(l layer, gap length.Length, at shape.Point) []finding {
 		f.message = fmt.Sprintf("the gap at the floor is %s, more than %s, and no trim covers it", s.show(gap), s.show(s.j.Rules.FloorGap))
 	}
 	return []finding{f}
-}
-
-func (s *site) controlJoints() (found []finding) {
-	for _, l := range s.layers() {
-		if l.asked.Product.Kind != job.Gypsum || l.asked.Layer != l.asked.Layers {
-			continue
-		}
-		box := l.asked.Outline.Bounds()
-		limit := longestWall
-		if l.surface.Kind == plan.Ceiling {
-			limit = longestCeiling
-		}
-		longest := longestRun(box.X, box.MaxX(), true, l.seams())
-		if l.surface.Kind == plan.Ceiling {
-			longest = max(longest, longestRun(box.Y, box.MaxY(), false, l.seams()))
-		}
-		if longest > limit {
-			found = append(found, finding{where: l.surface.ID, at: l.asked.Outline[0], message: fmt.Sprintf(
-				"%s of board without a control joint; divide it at %s or less", s.show(longest), s.show(limit))})
-		} else if l.surface.Kind == plan.Ceiling && box.Area() > largestCeiling && !slices.ContainsFunc(l.seams(), func(a seam) bool { return a.Kind == plan.Control }) {
-			found = append(found, finding{where: l.surface.ID, at: l.asked.Outline[0],
-				message: fmt.Sprintf("%.0f ft² of ceiling without a control joint; divide it at 2,500 ft² or less", box.Area().SquareFeet())})
-		}
-	}
-	return found
-}
-
-// longestRun is the longest stretch from low to high that no control joint divides.
-func longestRun(low, high length.Length, upright bool, seams []seam) (longest length.Length) {
-	cuts := []length.Length{low, high}
-	for _, a := range seams {
-		if a.Kind == plan.Control && a.upright == upright {
-			cuts = append(cuts, a.at)
-		}
-	}
-	slices.Sort(cuts)
-	for i := 1; i < len(cuts); i++ {
-		longest = max(longest, cuts[i]-cuts[i-1])
-	}
-	return longest
 }

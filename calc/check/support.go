@@ -2,6 +2,7 @@ package check
 
 import (
 	"fmt"
+	"slices"
 
 	"seamwright/calc/job"
 	"seamwright/calc/length"
@@ -34,7 +35,7 @@ func (s *site) bearing() (found []finding) {
 			f := finding{where: l.surface.ID, at: a.point()}
 			switch a.Support {
 			case plan.OnMember, plan.OnPlate:
-				if a.Support == plan.OnPlate || onMember(l.surface, a.at) {
+				if a.Support == plan.OnPlate || onMember(l.surface, a.at) || a.Kind == plan.Control && twoMembers(l.surface, a.at) {
 					continue
 				}
 				f.message = fmt.Sprintf("the joint at %s is meant to lie on a member, but none stands there", s.show(a.at))
@@ -63,12 +64,8 @@ func (s *site) bearing() (found []finding) {
 }
 
 func onMember(s *survey.Surface, at length.Length) bool {
-	for _, m := range append(s.Studs, s.Short...) {
-		if (m.At - at).Abs() <= offCentre {
-			return true
-		}
-	}
-	return false
+	on := func(m survey.Member) bool { return (m.At - at).Abs() <= offCentre }
+	return slices.ContainsFunc(s.Studs, on) || slices.ContainsFunc(s.Short, on)
 }
 
 func (s *site) edgeBlocking() (found []finding) {

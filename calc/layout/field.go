@@ -31,12 +31,15 @@ type Field struct {
 	// Free: an end joint needs no member behind it, since it crosses the members or backing carries it.
 	Free, Backed bool
 
+	widths  []length.Length // of the sheets for sale
 	outline shape.Polygon
 	floor   []bool // side i of outline stands on floor or curb
 	members []survey.Member
 	short   []survey.Member
 	seams   [][2]shape.Point // of the backing
 	avoid   [2][]Line        // lines to keep end joints, and long joints, clear of
+	// controls are the u of control joints, which part every course.
+	controls []length.Length
 }
 
 // Line is a joint elsewhere that parallel joints of a zone must keep clear of: one of the layer below, or one on the
@@ -58,7 +61,7 @@ const (
 
 // NewField turns a zone for one direction of the sheets.
 func NewField(z *survey.Zone, rules *job.Rules, run job.Run, avoid []Line) *Field {
-	f := &Field{Zone: z, Rules: rules, Run: run}
+	f := &Field{Zone: z, Rules: rules, Run: run, widths: Widths(z.Product)}
 	membersAlongX := z.Surface.Members.Axis != "y"
 	f.Swap = membersAlongX != (run == job.RunAcross)
 	f.outline = f.turn(z.Outline)
@@ -83,6 +86,7 @@ func NewField(z *survey.Zone, rules *job.Rules, run job.Run, avoid []Line) *Fiel
 	}
 	f.Backed = z.Surface.Backing != nil && !f.duty(job.Rated) && !f.duty(job.Separation) && !f.duty(job.Bracing)
 	f.Free = run == job.RunAlong || f.Backed || rules.BackBlocking
+	f.controls = f.controlJoints()
 	return f
 }
 

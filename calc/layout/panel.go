@@ -145,8 +145,11 @@ func (s *Scheme) joint(panels []Panel, made []Made, a, b int, end bool, at lengt
 		j.Support = s.longSupport(at)
 	}
 	j.Kind = s.kind(ea, eb, end)
-	if end && slices.Contains(s.controls, at) {
+	if end && slices.Contains(s.controls, at) || !end && slices.Contains(s.levels, at) {
 		j.Kind = plan.Control
+		if s.Run == job.RunAcross == end && s.doubledAt(at) {
+			j.Support = plan.OnMember
+		}
 	}
 	if end && s.Rules.Cutouts == job.RectOnly {
 		for _, h := range s.Holes {

@@ -64,48 +64,6 @@ func Source(rule string) string {
 	}
 }
 
-// Control joint distances for gypsum board: 30 ft along a wall, 50 ft along a ceiling. ASTM C840 s. 20 as quoted.
-const (
-	ControlWall    = 30 * length.Foot
-	ControlCeiling = 50 * length.Foot
-)
-
-// controlJoints are the u at which every course is parted because the run is too long: the fewest that do, at the
-// members nearest to equal parts. Only joints across the courses are placed so; those along them fall on long joints.
-func (f *Field) controlJoints() []length.Length {
-	if f.Zone.Product.Kind != job.Gypsum || f.Run == job.RunAlong || f.Zone.Layer < f.Zone.Layers {
-		return nil
-	}
-	most := ControlWall
-	if f.Ceiling() {
-		most = ControlCeiling
-	}
-	if f.Box.W <= most {
-		return nil
-	}
-	var places []length.Length
-	for _, m := range f.members {
-		_, clear := f.clearOfLines(m.At, true)
-		if m.At > f.Box.X && m.At < f.Box.MaxX() && !f.inHole(m.At) && clear && f.clearOfBacking(m.At, true) {
-			places = append(places, m.At)
-		}
-	}
-	for n := int(f.Box.W/most) + 1; n < len(places); n++ {
-		var at []length.Length
-		last, ok := f.Box.X, true
-		for k := 1; k < n; k++ {
-			ideal := f.Box.X + f.Box.W*length.Length(k)/length.Length(n)
-			p := nearest(places, ideal)
-			ok = ok && p-last <= most && p > last
-			at, last = append(at, p), p
-		}
-		if ok && f.Box.MaxX()-last <= most {
-			return at
-		}
-	}
-	return nil
-}
-
 func (f *Field) inHole(u length.Length) bool {
 	for _, h := range f.Holes {
 		if u > h.X-f.Rules.Opening && u < h.MaxX()+f.Rules.Opening {
@@ -113,17 +71,6 @@ func (f *Field) inHole(u length.Length) bool {
 		}
 	}
 	return false
-}
-
-// nearest is the place nearest to a wish, the lower one of two.
-func nearest(places []length.Length, wish length.Length) length.Length {
-	best := places[0]
-	for _, p := range places {
-		if (p - wish).Abs() < (best - wish).Abs() {
-			best = p
-		}
-	}
-	return best
 }
 
 // atOpening tells whether an end joint at u breaks the opening rule where the band from v0 to v1 meets an opening.

@@ -19,8 +19,8 @@ type Scheme struct {
 	// Near[i] are the rows whose end joints must keep clear of those of row i; each pair stands under both.
 	Near [][]int
 
-	regions  []shape.Region
-	controls []length.Length // u of control joints that part every course
+	regions []shape.Region
+	levels  []length.Length // v of control joints between courses
 }
 
 // Band is one course: its cell across the courses, and which of its long edges are to be factory edges.
@@ -301,7 +301,7 @@ func (f *Field) scheme(c courses) *Scheme {
 	for i := range s.Bands {
 		s.Bands[i].pr = newProfile(s.regions, s.Bands[i].V0, s.Bands[i].V1)
 	}
-	s.controls = f.controlJoints()
+	s.levels = s.longControls()
 	s.makeRows()
 	return s
 }
@@ -312,6 +312,7 @@ func (s *Scheme) LongJoints() (tapered, mixed, butt length.Length) {
 		l := s.sharedLength(k)
 		low, high := s.Bands[k-1].High, s.Bands[k].Low
 		switch {
+		case slices.Contains(s.levels, s.Bands[k].V0): // a control joint is a bead, whatever the edges
 		case !s.Zone.Product.Tapered:
 		case low && high:
 			tapered += l

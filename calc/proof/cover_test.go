@@ -6,7 +6,7 @@ const largestGap = 25.4 / 8
 
 // cover: the panels cover the zone less openings and boxes, but for fit and gaps, and lie in it without overlap.
 func (p *proof) cover(s *surface, z *zone) {
-	where := s.ID
+	where, before := s.ID, len(p.faults)
 	target := []poly{z.Outline.poly()}
 	var holes, boxes []poly
 	for _, o := range s.Openings {
@@ -63,6 +63,11 @@ func (p *proof) cover(s *surface, z *zone) {
 	}, target, net, grown)
 	if missed > epsArea {
 		p.fail("cover", "%s zone %d layer %d: %.1f mm² stay uncovered", where, z.Zone, z.Layer, missed)
+	}
+	if n := len(p.faults); n == before && p.reported(where, "cover") {
+		p.fail("cover check", "%s: the plan names a breach of covering where there is none", where)
+	} else if n > before && !p.reported(where, "cover") {
+		p.fail("cover check", "%s: the plan's own checks are silent", where)
 	}
 	p.area(s, z)
 }

@@ -1,0 +1,122 @@
+package check
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"seamwright/calc/job"
+	"seamwright/calc/length"
+	"seamwright/calc/plan"
+	"seamwright/calc/survey"
+)
+
+// The longest undivided runs, and the largest undivided area, of gypsum board. The ceiling's values hold where its
+// edges are free to move.
+const (
+	longestWall    = 30 * length.Foot
+	longestCeiling = 50 * length.Foot
+	largestCeiling = 2500 * length.SquareFoot
+)
+
+func (s *site) controlJoints() (found []finding) {
+	for _, l := range s.layers() {
+		if l.asked.Product.Kind != job.Gypsum || l.asked.Layer != l.asked.Layers {
+			continue
+		}
+		box := l.asked.Outline.Bounds()
+		ceiling := l.surface.Kind == plan.Ceiling
+		longest, limit := longestRun(box.X, box.MaxX(), true, l.seams()), longestWall
+		large := longest.Times(box.H)
+		if ceiling {
+			high := longestRun(box.Y, box.MaxY(), false, l.seams())
+			large = longest.Times(high)
+			longest, limit = max(longest, high), longestCeiling
+		}
+		switch {
+		case longest > limit:
+			found = append(found, finding{where: l.surface.ID, at: l.asked.Outline[0], message: fmt.Sprintf(
+				"%s of board without a control joint; divide it at %s or less", s.show(longest), s.show(limit))})
+		case ceiling && large > largestCeiling:
+			found = append(found, finding{where: l.surface.ID, at: l.asked.Outline[0],
+				message: fmt.Sprintf("%.0f ft² of ceiling without a control joint; divide it at 2,500 ft² or less", large.SquareFeet())})
+		}
+	}
+	return found
+}
+
+// longestRun is the longest stretch from low to high that no control joint divides.
+func longestRun(low, high length.Length, upright bool, seams []seam) (longest length.Length) {
+	cuts := []length.Length{low, high}
+	for _, a := range seams {
+		if a.Kind == plan.Control && a.upright == upright {
+			cuts = append(cuts, a.at)
+		}
+	}
+	slices.Sort(cuts)
+	for i := 1; i < len(cuts); i++ {
+		longest = max(longest, cuts[i]-cuts[i-1])
+	}
+	return longest
+}
+
+// controlFraming names the framing that control joints ask for: a second member beside a single one, or a break in
+// members that the joint crosses.
+func (s *site) controlFraming() (found []finding) {
+	for _, l := range s.layers() {
+		var beside, across []string
+		var first seam
+		for _, a := range l.seams() {
+			at := s.show(a.at)
+			switch {
+			case a.Kind != plan.Control || s.j.Rules.Cutouts == job.RectOnly && atJamb(l.asked, a) || twoMembers(l.surface, a.at) && l.alongMembers(a):
+				continue
+			case l.alongMembers(a) && !slices.Contains(beside, at):
+				beside = append(beside, at)
+			case !l.alongMembers(a) && !slices.Contains(across, at):
+				across = append(across, at)
+			}
+			if first.Kind == "" {
+				first = a
+			}
+		}
+		if len(beside) > 0 {
+			found = append(found, finding{where: l.surface.ID, at: first.point(), message: fmt.Sprintf(
+				"control joint at %s: stand a second member beside the one there (framing: also), so that each side has its own, and leave the bead's slot between the boards",
+				strings.Join(beside, ", "))})
+		}
+		if len(across) > 0 {
+			found = append(found, finding{where: l.surface.ID, at: first.point(), message: fmt.Sprintf(
+				"control joint at %s crosses the members: hang the board there on furring or blocking that is interrupted at the joint", strings.Join(across, ", "))})
+		}
+	}
+	return found
+}
+
+// alongMembers says whether a seam runs the way of the members.
+func (l layer) alongMembers(a seam) bool { return a.upright == (l.surface.Members.Axis == "x") }
+
+// atJamb says whether a seam stands on the edge of an opening.
+func atJamb(z *survey.Zone, a seam) bool {
+	return slices.ContainsFunc(z.Holes, func(h survey.Hole) bool {
+		r := h.Opening.Rect()
+		if a.upright {
+			return a.at == r.X || a.at == r.MaxX()
+		}
+		return a.at == r.Y || a.at == r.MaxY()
+	})
+}
+
+// slot is the widest space between two members that a control joint spans.
+const slot = length.Inch
+
+// twoMembers says whether a place lies between two members that stand close together.
+func twoMembers(s *survey.Surface, at length.Length) bool {
+	var low, high bool
+	for _, m := range append(slices.Clone(s.Studs), s.Short...) {
+		d := m.At - at
+		near := d.Abs() <= (m.Width+slot)/2
+		low, high = low || near && d < 0, high || near && d > 0
+	}
+	return low && high
+}
