@@ -21,9 +21,13 @@ func Remembered(j *job.Job, m *memo.Memo) (*Building, error) {
 	b := &Building{}
 	frame := frameOf(j)
 	var rooms []surveyed
+	var content memo.Writer
 	for i := range j.Rooms {
 		r := &j.Rooms[i]
-		k := memo.Of("survey", frame, r)
+		content.Any("survey")
+		content.Any(frame)
+		content.Any(r)
+		k := content.Key()
 		s := memo.Do(m, k, func() surveyed { return surveyRoom(j, r) })
 		if s.err != nil {
 			return nil, s.err
