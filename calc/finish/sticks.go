@@ -100,7 +100,7 @@ func (u units) cutSticks(j *job.Job, group, item, kind string, pieces []length.L
 	for _, l := range sizes {
 		problem.Pieces = append(problem.Pieces, nest.Piece{L: marks(l, mark), N: counts[l]})
 	}
-	cut, err := nest.Lengths(context.Background(), &problem, nest.Budget{Nodes: stickWork})
+	cut, err := nest.Lengths(context.Background(), &problem, nest.Budget{Nodes: stickWork, Plain: true})
 	if err != nil { // every piece fits the longest stick, so only a limit of the engine can be behind it
 		row.Basis += "; not cut: " + err.Error()
 		return []plan.Item{row}, nil
