@@ -46,6 +46,9 @@ func (w *Window) editCommands() {
 			can: func() bool { return len(w.model.Doc.Job().Alternatives) > 0 }},
 		&command{id: "compare", menu: "Edit", title: "Compare alternatives", key: keys{fyne.KeyD, ctrl}, run: w.compare,
 			can: func() bool { return len(w.model.Doc.Job().Alternatives) > 0 }},
+		&command{id: "aim-cost", menu: "Edit", title: "Choose the least cost", more: "answer aim", key: keys{fyne.Key1, ctrl | shift}, section: true, run: func() { w.setAim(aims[0]) }, on: w.aimed(job.AimCost)},
+		&command{id: "aim-sheets", menu: "Edit", title: "Choose the fewest sheets", more: "answer aim", key: keys{fyne.Key2, ctrl | shift}, run: func() { w.setAim(aims[1]) }, on: w.aimed(job.AimSheets)},
+		&command{id: "aim-joints", menu: "Edit", title: "Choose the fewest butt joints", more: "answer aim", key: keys{fyne.Key3, ctrl | shift}, run: func() { w.setAim(aims[2]) }, on: w.aimed(job.AimJoints)},
 		&command{id: "units", menu: "Edit", title: "Units", more: "metric imperial feet metre", key: keys{fyne.KeyU, ctrl}, section: true, run: w.switchUnits, words: func() string {
 			if w.imperial() {
 				return "Show lengths in metres"
@@ -54,6 +57,11 @@ func (w *Window) editCommands() {
 		}},
 		&command{id: "find", menu: "Edit", title: "Find an action or a place…", key: keys{fyne.KeyK, ctrl}, run: w.find},
 	)
+}
+
+// aimed says whether the project aims at this.
+func (w *Window) aimed(a job.Aim) func() bool {
+	return func() bool { return w.model.Doc.Job().Aim == a }
 }
 
 // named is Undo or Redo with what it does.

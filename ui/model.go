@@ -136,6 +136,23 @@ func (m *Model) End() {
 	m.Announce(DocumentChanged)
 }
 
+// Instead does edits in place of what the gesture has done so far. On an error the gesture has done nothing.
+func (m *Model) Instead(label string, edits ...planner.Edit) error {
+	revision := m.Doc.Revision()
+	m.Doc.CancelGroup()
+	m.Doc.BeginGroup(label)
+	var fault error
+	for _, e := range edits {
+		if fault = m.Doc.Apply(e); fault != nil {
+			m.Doc.CancelGroup()
+			m.Doc.BeginGroup(label)
+			break
+		}
+	}
+	m.edited(revision)
+	return fault
+}
+
 // Cancel ends the gesture and takes back what it did.
 func (m *Model) Cancel() {
 	revision := m.Doc.Revision()

@@ -30,11 +30,13 @@ type stripView struct {
 	screws *button
 	all    *button
 
+	answers *answers
+
 	held    draft.Target
 	heldAt  shape.Point
 	was     length.Length
 	seam    *draft.SeamDrag
-	bearing []bearing
+	hold    *seamHold
 	pulling bool
 	panning bool
 }
@@ -42,6 +44,7 @@ type stripView struct {
 func newStripView(w *Window) *stripView {
 	v := &stripView{w: w, view: draft.View{Scale: 48}}
 	v.pic = newPicture(w, v, v.draw)
+	v.answers = newAnswers(w)
 	v.studs = v.chip("Studs", func() { v.studs.set("Studs", !v.studs.on) })
 	v.screws = v.chip("Screws", func() { v.screws.set("Screws", !v.screws.on) })
 	v.all = v.chip("All walls", func() { v.alone, v.fitted = "", false })
@@ -83,7 +86,11 @@ func (v *stripView) draw(width, height float64) func(*image.RGBA, float64) {
 	}
 	if now := [2]float64{width, height}; p != nil && (!v.fitted || !v.moved && v.sight != now) {
 		v.fitted, v.moved, v.sight = true, false, now
-		into := draft.Rect{X: 8, Y: 26, W: width - 16, H: height - 26 - 36}
+		head := 26.0
+		if v.banded(height) {
+			head = float64(bandTop + answersHeight)
+		}
+		into := draft.Rect{X: 8, Y: head, W: width - 16, H: height - head - 36}
 		if v.alone != "" {
 			v.view = draft.FitSurface(p, j, v.room, v.alone, into)
 		} else {
@@ -94,6 +101,11 @@ func (v *stripView) draw(width, height float64) func(*image.RGBA, float64) {
 	return func(img *image.RGBA, scale float64) {
 		draft.DrawStrip(draft.NewRaster(img, scale), th, p, j, view, state)
 	}
+}
+
+// banded says whether the answers stand over the walls.
+func (v *stripView) banded(height float64) bool {
+	return v.answers.shown() && height >= float64(answersFrom)
 }
 
 func (v *stripView) caption() string {
@@ -110,6 +122,14 @@ func (v *stripView) caption() string {
 func (v *stripView) refresh(c Change) {
 	if c == EverythingElse || c&PlanChanged != 0 && v.alone == "" && !v.pulling {
 		v.refitIfGrown()
+	}
+	if c&(PlanChanged|DocumentChanged|ViewChanged) != 0 {
+		if _, height := v.pic.size(); v.banded(height) {
+			v.answers.box.Show()
+			v.answers.refresh()
+		} else {
+			v.answers.box.Hide()
+		}
 	}
 	v.pic.redraw()
 }
@@ -151,11 +171,6 @@ func (v *stripView) down(at draft.Pt, b desktop.MouseButton, _ fyne.KeyModifier)
 	case draft.OnOpening:
 		if o := openingsOf(findSurface(v.w.model.Doc.Job(), v.held.Surface)); v.held.Index < len(o) {
 			v.was = o[v.held.Index].At
-		}
-	case draft.OnSeam:
-		v.was = v.held.At.X
-		if v.held.Drag == job.AxisY {
-			v.was = v.held.At.Y
 		}
 	}
 }
@@ -209,7 +224,7 @@ func (v *stripView) release(bool) {
 		return
 	}
 	v.pulling = false
-	if v.seam != nil {
+	if v.hold != nil {
 		v.dropSeam()
 	} else {
 		v.w.model.End()
@@ -221,12 +236,9 @@ func (v *stripView) release(bool) {
 func (v *stripView) stop() {
 	v.pulling, v.held = false, draft.Target{}
 	v.pic.pressed = false
-	if v.seam != nil {
-		v.seam = nil
-		v.pic.redraw()
-		return
-	}
+	v.seam, v.hold = nil, nil
 	v.w.model.Cancel()
+	v.pic.redraw()
 }
 
 func (v *stripView) click(at draft.Pt, b desktop.MouseButton, mod fyne.KeyModifier) {

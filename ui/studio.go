@@ -23,13 +23,18 @@ type studio struct {
 // pane is one view with its caption and the button that lets it fill the tab.
 type pane struct {
 	box     *fyne.Container
+	inner   *fyne.Container
 	pic     *picture
 	caption *canvas.Text
 	label   *canvas.Rectangle // behind the caption, so that it reads over any picture
 	fill    *button
 	chips   []*button
-	low     bool // the chips stand at the foot, where the caption needs the head
+	low     bool              // the chips stand at the foot, where the caption needs the head
+	band    fyne.CanvasObject // stands below the caption where there is room for it, nil: none
 }
+
+// bandTop is where a pane's band begins, below caption and chips.
+const bandTop float32 = 34
 
 func newStudio(w *Window) *studio {
 	s := &studio{w: w, panes: map[string]*pane{}}
@@ -41,6 +46,8 @@ func newStudio(w *Window) *studio {
 	s.panes["room"] = s.pane("room", s.room.pic, s.room.chips()...)
 	s.panes["room"].low = true
 	s.panes["strip"] = s.pane("strip", s.strip.pic, s.strip.chips()...)
+	s.panes["strip"].band = s.strip.answers.box
+	s.panes["strip"].inner.Add(s.strip.answers.box)
 	s.box = laidOut(arrange{fyne.NewSize(500, 400), s.place},
 		s.panes["plan"].box, s.panes["room"].box, s.panes["strip"].box, s.inspector.box)
 	return s
@@ -55,11 +62,11 @@ func (s *studio) pane(name string, pic *picture, chips ...*button) *pane {
 	for _, c := range chips {
 		objects = append(objects, c)
 	}
-	inner := laidOut(arrange{fyne.NewSize(80, 60), func(size fyne.Size) {
+	p.inner = laidOut(arrange{fyne.NewSize(80, 60), func(size fyne.Size) {
 		put(pic, 0, 0, size.Width, size.Height)
 		p.place(size)
 	}}, objects...)
-	p.box = s.w.pal.pane(inner)
+	p.box = s.w.pal.pane(p.inner)
 	return p
 }
 
@@ -69,6 +76,9 @@ func (p *pane) place(size fyne.Size) {
 	t := p.caption.MinSize()
 	put(p.caption, 12, 9, t.Width, t.Height)
 	put(p.label, 6, 6, t.Width+12, t.Height+6)
+	if p.band != nil {
+		put(p.band, 10, bandTop, size.Width-20, answersHeight)
+	}
 	x, y := size.Width-f.Width-14, float32(4)
 	if p.low {
 		x, y = 10, size.Height-target-10

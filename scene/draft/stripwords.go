@@ -54,8 +54,14 @@ func (d *stripSheet) caption(t *slot) {
 		}
 		more += " · layer " + strconv.Itoa(shownLayer) + " of " + strconv.Itoa(k)
 	}
+	if long := strings.Replace(more, noneFewer, noneFewer+" is possible", 1); Measure(long, Small, Regular) <= width {
+		more = long
+	}
 	d.c.Text(Pt{b.X, foot + captionMore}, Shorten(more, Small, Regular, width), Type{Size: Small, Color: d.th.Quiet})
 }
+
+// noneFewer says that a number of sheets is proven to be the least; where there is room it gets its whole sentence.
+const noneFewer = ", none fewer"
 
 // sheetsText says how many sheets a surface opens, and how few could do: "8 sheets, none fewer", "9 sheets, at
 // least 8". Where the search has not counted them by zone, its share in the cost tells.
@@ -86,7 +92,7 @@ func sheetsText(p *plan.Plan, s *plan.Surface) string {
 	case bound <= 0 || bound > opened:
 		return count(opened, "sheet")
 	case bound == opened:
-		return count(opened, "sheet") + ", none fewer"
+		return count(opened, "sheet") + noneFewer
 	default:
 		return count(opened, "sheet") + ", at least " + strconv.Itoa(bound)
 	}
