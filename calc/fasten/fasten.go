@@ -101,6 +101,9 @@ func zoneFasteners(j *job.Job, s *survey.Surface, z *survey.Zone, layer *plan.Zo
 	if f.wood {
 		f.edge = min(f.field, panelEdge)
 	}
+	if s.Kind == plan.Ceiling && z.Product.MetricBoard() && layer.Run == string(job.RunAcross) {
+		f.edge = min(f.field, metricEnds)
+	}
 	if !f.wood && !tested {
 		f.float = inches(floating.Of(j))
 	}
@@ -135,6 +138,9 @@ func basis(j *job.Job, f fixing, w Screw, limit length.Length) string {
 	edges := ""
 	if f.edge != f.field {
 		edges = fmt.Sprintf(", %s along edges", show(f.edge))
+		if !f.wood {
+			edges = fmt.Sprintf(", %s at the ends of the boards", show(f.edge))
+		}
 	}
 	return fmt.Sprintf("rows along each member, %s apart%s (rule %s, limit %s), %s from the edges; length: %s passed + %s into the member = %s, stock %s",
 		show(f.field), edges, show(j.Rules.Screws), show(limit), show(Edge),

@@ -134,7 +134,6 @@ func TestLimits(t *testing.T) {
 		{"glued 3/8 wall 16", board(3), wall(16, true), 24, true},
 		{"glued 1/2 ceiling 16", board(4), ceiling(job.RunAlong, 16, true), 16, true},
 		{"glued 5/8 ceiling 24 across", board(5), ceiling(job.RunAcross, 24, true), 16, true},
-		{"12.5 mm counts as 1/2", &job.Product{Kind: job.Gypsum, Thickness: 12_500_000}, wall(16, false), 16, true},
 		{"1/4 has no row", board(2), wall(16, false), 12, false},
 	} {
 		got, listed, source := fasten.Limit(c.board, c.use)

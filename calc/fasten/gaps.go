@@ -20,6 +20,7 @@ type Gap struct {
 	Widest      length.Length
 	At          shape.Point // halfway along the gap
 	Limit       length.Length
+	Source      string // of the limit
 }
 
 // Gaps finds the widest gap of every sheet of a plan from its points alone, in the order of the plan. Points on one
@@ -31,7 +32,7 @@ func Gaps(p *plan.Plan) []Gap {
 		for k := range s.Zones {
 			z := &s.Zones[k]
 			for _, g := range zoneGaps(s, z, z.Fasteners.Points) {
-				g.Surface, g.Zone, g.Layer, g.Limit = s.ID, z.Zone, z.Layer, z.Fasteners.Limit
+				g.Surface, g.Zone, g.Layer, g.Limit, g.Source = s.ID, z.Zone, z.Layer, z.Fasteners.Limit, z.Fasteners.Source
 				all = append(all, g)
 			}
 		}
@@ -112,7 +113,7 @@ func Checks(j *job.Job, b *survey.Building, p *plan.Plan) []plan.Check {
 		if g.Limit > 0 && g.Widest > g.Limit {
 			found = append(found, plan.Check{Rule: "fastener-spacing", Level: plan.Error, Where: g.Surface, At: g.At,
 				Message: fmt.Sprintf("screws of %s stand up to %s apart; at most %s is allowed", g.Panel, show(g.Widest), show(g.Limit)),
-				Source:  "IRC Table R702.3.5 (from memory)"})
+				Source:  g.Source})
 		}
 	}
 	eachZone(b, p, func(s *survey.Surface, z *survey.Zone, layer *plan.Zone) {
@@ -122,7 +123,7 @@ func Checks(j *job.Job, b *survey.Building, p *plan.Plan) []plan.Check {
 				Message: fmt.Sprintf("%s, layer %d: ", layer.Product, layer.Layer) + fmt.Sprintf(format, args...)})
 		}
 		w := ScrewFor(j, s, z)
-		if reach := w.Length - w.Through; w.Type == "W" && reach > inches(deepest.Of(j)) {
+		if reach := w.Length - w.Through; w.Type != "S" && reach > inches(deepest.Of(j)) {
 			say("screw-depth", plan.Caution, "NEC 300.4 (from memory)",
 				"screws of %s reach %s into the stud, where cables and pipes may run nearer than that; protect them with nail plates or use a shorter screw",
 				show(w.Length), show(reach))

@@ -55,10 +55,9 @@ const (
 	separates = 6 * inch  // fire-type board on the ceiling under habitable rooms: R302.6 with R702.3.5 (from memory)
 )
 
-// nominal is the table's thickness for a board: a metric board counts as the inch board it replaces (12.5 mm as 1/2 in,
-// 15 mm as 5/8 in).
+// nominal is the table's thickness for a board, one that is a little thinner counted in.
 func nominal(thickness length.Length) length.Length {
-	const slack = inch / 32 // 12.5 mm and 15 mm lie this near to 1/2 in and 5/8 in
+	const slack = inch / 32 // the tolerance of ASTM C1396 on thickness (from memory)
 	for _, n := range []length.Length{5 * eighth, 4 * eighth, 3 * eighth} {
 		if thickness >= n-slack {
 			return n
@@ -91,6 +90,13 @@ func Limit(p *job.Product, u Use) (limit length.Length, listed bool, source stri
 	if p.Kind == job.WoodPanel {
 		return panelField, true, "APA B360P p. 58 and NAVEDTRA 14044 (read): 6 in at edges, 12 in elsewhere"
 	}
+	if p.MetricBoard() && p.Thickness >= thinnestMetric {
+		limit, listed, source = metricWall, true, "a maker's answer on screw centres, United Kingdom (read): 300 mm on walls"
+		if u.Ceiling {
+			limit, source = metricCeiling, "a maker's answer on screw centres, United Kingdom (read): 230 mm on ceilings, 150 mm at board ends"
+		}
+		return stricter(p, u, limit, source)
+	}
 	limit, source = unlisted, "no row in IRC Table R702.3.5 (from memory) for this board, place and framing: 12 in as the general rule"
 	for _, r := range table {
 		if r.thick == nominal(p.Thickness) && r.ceiling == u.Ceiling && r.glued == u.Glued &&
@@ -99,14 +105,28 @@ func Limit(p *job.Product, u Use) (limit length.Length, listed bool, source stri
 			break
 		}
 	}
+	limit, _, source = stricter(p, u, limit, source)
+	return limit, listed, source
+}
+
+// stricter applies what the duty of a surface asks for.
+func stricter(p *job.Product, u Use, limit length.Length, source string) (length.Length, bool, string) {
 	if u.Ceiling && p.FireType && u.has(job.Separation) && limit > separates {
 		limit, source = separates, "IRC R302.6 and Table R702.3.5, fire-type board under habitable rooms (from memory)"
 	}
 	if u.has(job.Bracing) && limit > bracing {
 		limit, source = bracing, "IRC R702.3.6, 7 in at all supports of a diaphragm (read); wall bracing R602.10 (from memory)"
 	}
-	return limit, listed, source
+	return limit, true, source
 }
+
+// Screw centres of metric board (read: a maker's answer, United Kingdom; NBS-format specification).
+const (
+	thinnestMetric = 9500 * length.Millimetre / 1000
+	metricWall     = 300 * length.Millimetre
+	metricCeiling  = 230 * length.Millimetre
+	metricEnds     = 150 * length.Millimetre // ceilings, at the ends of the boards
+)
 
 // Spacings of wood panels (read: APA Engineered Wood Construction Guide B360P p. 58; NAVEDTRA 14044).
 const (
@@ -125,6 +145,8 @@ var (
 		Source: "no table seen", Status: job.Practice}
 	intoWood = job.Figure{ID: "screw-into-wood", Value: 0.625, Unit: "in",
 		What: "least reach of a screw into wood", Source: "screw tables of the trade: thickness + 5/8 in", Status: job.Memory}
+	intoWoodPanel = job.Figure{ID: "panel-screw-into-wood", Value: 1, Unit: "in",
+		What: "least reach of a wood-panel screw into wood", Source: "practice for wood screws: at least 1 in", Status: job.Memory}
 	intoSteel = job.Figure{ID: "screw-into-steel", Value: 0.375, Unit: "in",
 		What: "least reach of a screw through steel", Source: "screw tables of the trade: thickness + 3/8 in", Status: job.Memory}
 	intoKeepOut = job.Figure{ID: "screw-into-keep-out", Value: 0.5, Unit: "in",
@@ -134,7 +156,7 @@ var (
 )
 
 // Figures are the adjustable numbers of fastening.
-var Figures = []job.Figure{floating, adhesive, baseLayer, intoWood, intoSteel, intoKeepOut, deepest}
+var Figures = []job.Figure{floating, adhesive, baseLayer, intoWood, intoWoodPanel, intoSteel, intoKeepOut, deepest}
 
 // inches turns a figure in inches into a length, to the nearest 1/64 in.
 func inches(value float64) length.Length {

@@ -15,7 +15,7 @@ var stock = []length.Length{
 
 // Screw is the screw of one layer.
 type Screw struct {
-	Type    string        // W into wood, S into steel
+	Type    string        // W into wood, S into steel, P wood panels into wood
 	Through length.Length // what it passes before the member: backing, layers below, this layer
 	Reach   length.Length // least reach into the member
 	Length  length.Length // stock length
@@ -29,11 +29,24 @@ func ScrewFor(j *job.Job, s *survey.Surface, z *survey.Zone) Screw {
 	if s.Backing != nil && s.Backing.Product != nil {
 		w.Through += s.Backing.Product.Thickness
 	}
-	if s.Members.Material == string(job.Steel) {
+	switch {
+	case s.Members.Material == string(job.Steel):
 		w.Type, w.Reach = "S", inches(intoSteel.Of(j))
+	case z.Product.Kind == job.WoodPanel && sells(j, "P"):
+		w.Type, w.Reach = "P", inches(intoWoodPanel.Of(j))
 	}
 	w.Length, w.Supply = atLeast(j, w.Type, w.Through+w.Reach)
 	return w
+}
+
+// sells says whether a type of screw is for sale; where no wood-panel screws are, panels are fixed with those for board.
+func sells(j *job.Job, kind string) bool {
+	for _, s := range j.SuppliesOf("screw") {
+		if s.Type == kind {
+			return true
+		}
+	}
+	return false
 }
 
 // shortScrew is the screw of the same layer in a keep-out: the longest that stays within the reach allowed there.

@@ -52,11 +52,20 @@ func (u units) screwRows(j *job.Job, p *plan.Plan) []plan.Item {
 		supply string
 		long   length.Length
 	}
-	counts := map[screw]int{}
+	counts, faceScrew := map[screw]int{}, map[string]screw{} // by surface and board, as returns are fixed like it
 	for _, s := range p.Surfaces {
 		for _, z := range s.Zones {
 			counts[screw{z.Fasteners.Supply, z.Fasteners.Length}] += z.Fasteners.Count - z.Fasteners.Short
 			counts[screw{z.Fasteners.ShortSupply, z.Fasteners.ShortLength}] += z.Fasteners.Short
+			faceScrew[s.ID+" "+z.Product] = screw{z.Fasteners.Supply, z.Fasteners.Length}
+		}
+	}
+	strips := map[screw]int{}
+	for _, r := range p.Returns {
+		if k, ok := faceScrew[r.Surface+" "+r.Product]; ok {
+			n := returnScrews(r.Size[0], j.Rules.Screws)
+			strips[k] += n
+			counts[k] += n
 		}
 	}
 	var kinds []screw
@@ -69,10 +78,36 @@ func (u units) screwRows(j *job.Job, p *plan.Plan) []plan.Item {
 	var rows []plan.Item
 	for _, k := range kinds {
 		n := float64(counts[k])
-		rows = append(rows, byCount("fasteners", "screws "+k.long.Show(u.imperial), k.supply, n*(1+screwLoss.Of(j)/100),
-			fmt.Sprintf("%d positions x (1 + %.0f %%)", counts[k], screwLoss.Of(j)), told(screwLoss)))
+		basis := fmt.Sprintf("%d positions x (1 + %.0f %%)", counts[k], screwLoss.Of(j))
+		if held := strips[k]; held > 0 {
+			basis = fmt.Sprintf("(%d positions + %d in returns) x (1 + %.0f %%)", counts[k]-held, held, screwLoss.Of(j))
+		}
+		rows = append(rows, byCount("fasteners", screwName(j, k.supply)+" "+k.long.Show(u.imperial), k.supply, n*(1+screwLoss.Of(j)/100), basis, told(screwLoss)))
 	}
 	return rows
+}
+
+// screwName says what a screw is for.
+func screwName(j *job.Job, supply string) string {
+	for _, s := range j.SuppliesOf("screw") {
+		if s.ID == supply {
+			switch s.Type {
+			case "S":
+				return "screws for steel"
+			case "P":
+				return "screws for wood panels"
+			case "G":
+				return "screws into board"
+			}
+		}
+	}
+	return "screws"
+}
+
+// returnScrews holds a strip with one row along its edge at the working spacing, both ends fixed.
+func returnScrews(long, spacing length.Length) int {
+	spacing = max(spacing, length.Inch)
+	return int((long+spacing-1)/spacing) + 1
 }
 
 // ScrewsPerPound is how many screws of a length weigh a pound.

@@ -25,6 +25,12 @@ type Product struct {
 	Source    string // where price and figures come from
 }
 
+// MetricBoard says whether a gypsum board is made to millimetres (EN 520: 9.5, 12.5, 15 mm) and not to inches: its thickness
+// is a whole number of half millimetres. Then the rules for metric boards hold.
+func (p *Product) MetricBoard() bool {
+	return p.Kind == Gypsum && p.Thickness > 0 && p.Thickness%(length.Millimetre/2) == 0
+}
+
 // Kind of sheet good.
 type Kind string
 

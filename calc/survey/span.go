@@ -22,6 +22,14 @@ var spanTable = []spanRow{
 	{length.Sixtyfourths(23), 16 * length.Inch, 16 * length.Inch, 0, 16 * length.Inch},
 }
 
+// metricTable is the same for metric board: NHBC Standards 2022, 9.2.4 Table 5 (ceilings, edges at the walls on noggings) and
+// 2020, 6.3.12 (walls), both read; 625 mm on walls, and along the joists, by DIN 18181 (from memory).
+var metricTable = []spanRow{
+	{15 * length.Millimetre, 625 * length.Millimetre, 600 * length.Millimetre, 400 * length.Millimetre, 600 * length.Millimetre},
+	{12500 * length.Millimetre / 1000, 625 * length.Millimetre, 450 * length.Millimetre, 400 * length.Millimetre, 450 * length.Millimetre},
+	{9500 * length.Millimetre / 1000, 450 * length.Millimetre, 400 * length.Millimetre, 0, 400 * length.Millimetre},
+}
+
 // SpacingSlack lets 600 mm pass for 24 in and 410 mm for 16 in.
 const SpacingSlack = length.Inch / 4
 
@@ -39,7 +47,11 @@ func (z *Zone) Spans(run job.Run) (limit length.Length, ok bool) {
 	} else if s.Ceiling != nil {
 		spacing, insulation = s.Ceiling.Framing.Spacing, s.Ceiling.Insulation
 	}
-	for _, row := range spanTable {
+	table := spanTable
+	if z.Product.MetricBoard() {
+		table = metricTable
+	}
+	for _, row := range table {
 		if z.Product.Thickness < row.atLeast {
 			continue
 		}
