@@ -103,7 +103,11 @@ func TestStudioReadsWell(t *testing.T) {
 		s := &record{w: size[0] * 1.6, h: 340}
 		draft.DrawStrip(s, draft.Paper(), p, j, draft.FitStrip(p, j, "studio", draft.Rect{W: s.w, H: s.h}), draft.StripState{Room: "studio"})
 		s.judge(t)
-		s.has(t, "8 sheets, none fewer is possible")
+		proven := "8 sheets, none fewer is possible"
+		if size[0] < 500 { // the whole sentence has no room
+			proven = "8 sheets, none fewer"
+		}
+		s.has(t, proven)
 		s.has(t, "9 sheets, at least 8")
 		s.has(t, "left open")
 	}
