@@ -8,7 +8,6 @@ import (
 	"seamwright/calc/job"
 	"seamwright/calc/plan"
 	"seamwright/calc/shape"
-	"seamwright/scene/raster"
 )
 
 // Sizes of framing that the plan does not carry, drawn as usual and not designed here.
@@ -272,8 +271,4 @@ func battOf(k job.Insulation) (uint16, bool) {
 		return matFoam, true
 	}
 	return 0, false
-}
-
-func lineBetween(a, b mgl64.Vec3, plane int32) raster.Line {
-	return raster.Line{A: vec32(a), B: vec32(b), Plane: plane, Size: 0.1, Pen: penEdge}
 }

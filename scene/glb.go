@@ -17,7 +17,7 @@ var materialNames = [materialCount]string{
 	matBoard: "gypsum board", matFire: "fire board", matWet: "wet-area board", matPly: "plywood", matStrand: "strand board",
 	matPlyEdge: "panel edge", matStud: "wood framing", matSteel: "steel framing", matBatt: "batt", matKraft: "kraft batt",
 	matWool: "mineral wool", matFoam: "foam", matFloor: "floor", matGlass: "glass", matReveal: "jamb", matFilling: "joint",
-	matGap: "gap", matCut: "section", matSheath: "sheathing", matBox: "box", matPaint: "paint", matCurb: "curb",
+	matGap: "gap", matCut: "section", matSheath: "sheathing", matTrim: "trim", matLeaf: "door leaf", matIron: "ironwork", matLamp: "lamp", matPaint: "paint", matCurb: "curb",
 }
 
 // The parts of a glTF 2.0 document that are written (Khronos, glTF 2.0 specification, section 5).

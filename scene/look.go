@@ -15,8 +15,10 @@ import (
 type look struct {
 	products   map[string]productLook
 	insulation job.Insulation
-	layers     int        // Options.Layers
-	mitre      [2]float64 // metres by which the back of the framing runs past the left and right end, per metre of depth
+	trim       length.Length // height of the base trim, 0: none
+	boxes      []string      // kinds of the surface's boxes, where the job tells
+	layers     int           // Options.Layers
+	mitre      [2]float64    // metres by which the back of the framing runs past the left and right end, per metre of depth
 }
 
 // productLook is a product as it looks.
@@ -83,7 +85,10 @@ func (s *Scene) lookOf(surf *plan.Surface, mitres map[string][2]float64) *look {
 			}
 			for k := range r.Walls {
 				if r.ID+"/"+r.Walls[k].ID == surf.ID {
-					l.insulation = r.Walls[k].Insulation
+					l.insulation, l.trim = r.Walls[k].Insulation, r.Walls[k].Trim
+					for _, b := range r.Walls[k].Boxes {
+						l.boxes = append(l.boxes, b.Kind)
+					}
 				}
 			}
 		}
@@ -153,6 +158,10 @@ func (l *look) sign(s *plan.Surface) uint64 {
 	m.vector(s.Frame.X)
 	m.vector(s.Frame.Y)
 	m.text(string(l.insulation))
+	m.word(uint64(l.trim))
+	for _, k := range l.boxes {
+		m.text(k)
+	}
 	m.word(uint64(l.layers))
 	m.vector(mgl64.Vec3{l.mitre[0], l.mitre[1]})
 	for i := range s.Zones {

@@ -28,7 +28,10 @@ const (
 	matGap
 	matCut
 	matSheath
-	matBox
+	matTrim // painted joinery and covers
+	matLeaf
+	matIron
+	matLamp
 	matPaint
 	matCurb
 	materialCount
@@ -46,7 +49,7 @@ var patterns = sync.OnceValue(func() (p [materialCount]*raster.Pattern) {
 	wood := raster.NewPattern(patternSize, grain(5))
 	p[matBoard] = raster.NewPattern(patternSize, board(nil))
 	p[matFire] = raster.NewPattern(patternSize, board(func(x, y float64) float64 {
-		return stripe(math.Mod(10*(x-y)+20, 1), 0.055) * 0.42
+		return stripe(math.Mod(10*(x-y)+20, 1), 0.055) * 0.3
 	}))
 	p[matWet] = raster.NewPattern(patternSize, board(func(x, y float64) float64 {
 		return stripe(math.Mod(7*y+0.22*math.Sin(2*math.Pi*8*x)+2, 1), 0.05) * 0.42
@@ -63,6 +66,7 @@ var patterns = sync.OnceValue(func() (p [materialCount]*raster.Pattern) {
 		return 0.86 + 0.1*noise(x, y, 64, 64, 5) - 0.3*stripe(math.Mod(4*x, 1), 0.015) - 0.3*stripe(math.Mod(4*y, 1), 0.015)
 	})
 	p[matSheath] = p[matStrand]
+	p[matLeaf] = raster.NewPattern(patternSize, func(x, y float64) float64 { return 0.8 + 0.3*noise(x, y, 3, 40, 71) })
 	p[matFloor] = raster.NewPattern(patternSize, func(x, y float64) float64 { return 0.86 + 0.14*fractal(x, y, 3, 4, 9) })
 	return p
 })
@@ -214,13 +218,16 @@ var palettes = sync.OnceValue(func() (p [3]*palette) {
 		matWool:    {rgb(0x7F8468), rgb(0xD8DAC4)},
 		matFoam:    {rgb(0x7E8B93), rgb(0xDDE4E4)},
 		matFloor:   {rgb(0x8B8371), rgb(0xD6CDB9)},
-		matGlass:   {rgb(0x9FBACB), rgb(0xBFD3DE)},
+		matGlass:   {rgb(0xD3E2EA), rgb(0xD3E2EA)},
 		matReveal:  {rgb(0xAE7F45), rgb(0xF4DDAF)},
 		matFilling: {rgb(0xD5D0C3), rgb(0xDAD5C8)},
 		matGap:     {rgb(0x6A4A26), rgb(0x6A4A26)},
-		matCut:     {rgb(0x34383D), rgb(0x34383D)},
+		matCut:     {rgb(0x3E4247), rgb(0x3E4247)},
 		matSheath:  {rgb(0x8D7650), rgb(0xC9B48B)},
-		matBox:     {rgb(0x5A5F64), rgb(0x5A5F64)},
+		matTrim:    {rgb(0xEFEBE0), rgb(0xEFEBE0)},
+		matLeaf:    {rgb(0x7F8C86), rgb(0xB4BFB6)},
+		matIron:    {rgb(0x45494C), rgb(0x45494C)},
+		matLamp:    {rgb(0xFFF8E2), rgb(0xFFF8E2)},
 		matPaint:   {rgb(0x000000), rgb(0xFFFCF4)},
 		matCurb:    {rgb(0x8A867C), rgb(0xDEDACF)},
 	}
@@ -230,7 +237,8 @@ var palettes = sync.OnceValue(func() (p [3]*palette) {
 		dim := func(c raster.Colour) raster.Colour { return c.Mix(rgb(0x15130F), 0.38) }
 		ink.swatches[i] = swatch{dim(s.dark), dim(s.light)}
 	}
-	ink.swatches[matCut] = swatch{rgb(0xE6E0D0), rgb(0xE6E0D0)}
+	ink.swatches[matCut] = swatch{rgb(0x8F8A7D), rgb(0x8F8A7D)}
+	ink.swatches[matLamp] = paper.swatches[matLamp]
 	ink.swatches[matPaint] = paper.swatches[matPaint]
 	high := &palette{top: rgb(0xFFFFFF), bottom: rgb(0xFFFFFF), ink: rgb(0x000000), quiet: rgb(0x000000), accent: rgb(0x0033CC)}
 	for i := range high.swatches {
@@ -240,6 +248,8 @@ var palettes = sync.OnceValue(func() (p [3]*palette) {
 		high.swatches[m] = swatch{rgb(0x303030), rgb(0xE8E8E8)}
 	}
 	high.swatches[matFloor] = swatch{rgb(0x909090), rgb(0xE0E0E0)}
+	high.swatches[matLeaf] = swatch{rgb(0xA0A0A0), rgb(0xD0D0D0)}
+	high.swatches[matIron] = swatch{rgb(0x000000), rgb(0x000000)}
 	high.swatches[matCut] = swatch{rgb(0x000000), rgb(0x000000)}
 	high.swatches[matPaint] = swatch{rgb(0x000000), rgb(0xFFFFFF)}
 	high.swatches[matGap] = high.swatches[matCut]

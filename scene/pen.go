@@ -4,13 +4,14 @@ import "seamwright/scene/raster"
 
 // The pens, in the order of the frame's list.
 const (
-	penEdge    = iota // edges of sheets, openings and rooms
-	penFine           // lines within a window
-	penStud           // edges of members
-	penCut            // the section where a wall is cut
-	penGhost          // outline of a wall that is cut away
-	penMember         // members behind a lining
-	penTapered        // joints
+	penEdge      = iota // edges of sheets, openings and rooms
+	penFine             // lines within a window
+	penStud             // edges of members
+	penCut              // the section where a wall is cut
+	penGhost            // outline of a wall that is cut away
+	penGhostHole        // of its openings
+	penMember           // members behind a lining
+	penTapered          // joints
 	penMixed
 	penButt
 	penPanel
@@ -36,20 +37,21 @@ func setPens(pens *[penCount]raster.Pen, p *palette, st Style) {
 		line = rgb(0x0B0C0E)
 	}
 	*pens = [penCount]raster.Pen{
-		penEdge:     {Width: grow(1.1, 1.3), Colour: line, Alpha: 0.55 + 0.3*e},
-		penFine:     {Width: k, Colour: line, Alpha: 0.45},
-		penStud:     {Width: k * 1.1, Colour: line, Alpha: 0.7},
-		penCut:      {Width: k * 1.4, Colour: p.ink, Alpha: 0.9},
-		penGhost:    {Width: k * 1.3, Colour: p.accent, Alpha: 0.85, Dash: [4]float32{7 * k, 5 * k, 7 * k, 5 * k}, Over: true},
-		penTapered:  {Width: grow(1.0, 1.5), Colour: line, Alpha: 0.20 + 0.65*e},
-		penButt:     {Width: grow(1.2, 3.4), Colour: line, Alpha: 0.25 + 0.65*e},
-		penMixed:    {Width: grow(1.2, 3.0), Colour: line, Alpha: 0.25 + 0.65*e, Dash: [4]float32{9 * k, 3 * k, 9 * k, 3 * k}},
-		penPanel:    {Width: grow(1.2, 2.2), Colour: line, Alpha: 0.45 + 0.45*e, Dash: [4]float32{2.5 * k, 2.5 * k, 2.5 * k, 2.5 * k}},
-		penControl:  {Width: grow(2.4, 4.0), Colour: line, Alpha: 0.4 + 0.5*e, Double: true},
-		penLetter:   {Width: grow(1.2, 1.4), Colour: line, Alpha: 0.8},
-		penFloor:    {Width: k, Colour: line, Alpha: 0.16},
-		penSeen:     {Width: k * 2, Colour: p.accent, Alpha: 0.75, Dash: [4]float32{2 * k, 5 * k, 2 * k, 5 * k}},
-		penSelected: {Width: k * 2.4, Colour: p.accent, Alpha: 1},
+		penEdge:      {Width: grow(1.1, 1.3), Colour: line, Alpha: 0.55 + 0.3*e},
+		penFine:      {Width: k, Colour: line, Alpha: 0.45},
+		penStud:      {Width: k * 1.1, Colour: line, Alpha: 0.7},
+		penCut:       {Width: k * 1.4, Colour: p.ink, Alpha: 0.9},
+		penGhost:     {Width: k * 1.2, Colour: p.accent, Alpha: 0.6, Dash: [4]float32{7 * k, 5 * k, 7 * k, 5 * k}, Over: true},
+		penGhostHole: {Width: k, Colour: p.accent, Alpha: 0.35, Dash: [4]float32{3 * k, 4 * k, 3 * k, 4 * k}, Over: true},
+		penTapered:   {Width: grow(1.0, 1.5), Colour: line, Alpha: 0.20 + 0.65*e},
+		penButt:      {Width: grow(1.2, 3.4), Colour: line, Alpha: 0.25 + 0.65*e},
+		penMixed:     {Width: grow(1.2, 3.0), Colour: line, Alpha: 0.25 + 0.65*e, Dash: [4]float32{9 * k, 3 * k, 9 * k, 3 * k}},
+		penPanel:     {Width: grow(1.2, 2.2), Colour: line, Alpha: 0.45 + 0.45*e, Dash: [4]float32{2.5 * k, 2.5 * k, 2.5 * k, 2.5 * k}},
+		penControl:   {Width: grow(2.4, 4.0), Colour: line, Alpha: 0.4 + 0.5*e, Double: true},
+		penLetter:    {Width: grow(1.2, 1.4), Colour: line, Alpha: 0.8},
+		penFloor:     {Width: k, Colour: line, Alpha: 0.16},
+		penSeen:      {Width: k * 2, Colour: p.accent, Alpha: 0.75, Dash: [4]float32{2 * k, 5 * k, 2 * k, 5 * k}},
+		penSelected:  {Width: k * 2.4, Colour: p.accent, Alpha: 1},
 	}
 	if e < 0.25 {
 		pens[penPanel].Dash = [4]float32{} // as built, a gap is a plain dark line

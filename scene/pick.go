@@ -115,8 +115,7 @@ func (q *part) pick(s *Scene, eye, ray mgl64.Vec3, limit float64) (Hit, bool) {
 		hit := Hit{Surface: q.id, Room: q.room, At: on, Point: p, Distance: t}
 		for i := range q.surface.Openings {
 			o := &q.surface.Openings[i]
-			// Only a window has something to hit; through a door or hatch one sees on.
-			if o.Kind == string(job.Window) && o.Outline.Contains(on) != shape.Outside {
+			if o.Kind != string(job.KeepOut) && o.Outline.Contains(on) != shape.Outside {
 				hit.Opening = o.ID
 				return hit, true
 			}

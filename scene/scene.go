@@ -47,6 +47,7 @@ type part struct {
 	panels   []panelRef  // by tag
 	fronts   []frontRef  // faces of gypsum, which are taped and painted
 	front    float64     // depth of the foremost face
+	reaches  []reach     // how far each lined zone stands out
 }
 
 // frontRef is the plane that one zone's outermost gypsum layer shows.

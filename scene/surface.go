@@ -16,8 +16,6 @@ const (
 	seamWide    = 0.006  // half the width of that filling
 	slitBack    = 0.0005 // what slits let through lies this far behind the face of the framing
 	leastCurb   = 0.02   // a lining raised by less stands clear of the floor, it stands on no curb
-	markLift    = 0.0008 // boxes and marks stand this far out, so that the face does not swallow them
-	paneBack    = 0.075  // a window pane behind the face of the framing, where no reveal says otherwise
 	neighbour   = 0.006  // another sheet this near to a sheet's side hides the side
 	defaultDeep = 0.089  // depth of framing that the plan leaves out: a 3-1/2 in stud
 )
@@ -63,18 +61,14 @@ func buildPart(s *plan.Surface, l *look, sign uint64, before *part) *part {
 	if areas := openAreas(s, tops); len(areas) > 0 {
 		openFraming(b, s, l, areas, deep)
 	}
-	openings(b, s, deep, q.front)
-	for _, o := range s.Boxes {
-		p := paint{material: matBox, tag: -1, shade: 1}
-		ring := metres(o)
-		b.face(b.level(q.front+markLift, p), q.front+markLift, p, ring)
-		b.ring(int32(len(b.m.Planes)-1), penEdge, 0.03, ring, q.front+markLift)
-	}
+	q.openings(b, deep)
+	q.trim(b, l)
+	q.boxes(b, l)
 	q.solid.Bound()
 	g := &builder{m: &q.ghost, frame: q.frame}
 	g.ring(-1, penGhost, 0, outline, 0)
 	for _, h := range s.Holes {
-		g.ring(-1, penGhost, 0.5, metres(h), 0)
+		g.ring(-1, penGhostHole, 0.5, metres(h), 0)
 	}
 	q.ghost.Bound()
 	return q
@@ -125,6 +119,9 @@ func (q *part) lining(b *builder, index int, l *look, seen bool) {
 	// Members counted along x stand upright, so a sheet across them has its length along x.
 	face.turn = (z.Run == string(job.RunAlong)) == (q.surface.Members.Axis != "y")
 	plane := b.level(front, face)
+	if seen {
+		q.reaches = append(q.reaches, reach{metres(z.Outline), front})
+	}
 	if seen && !p.wood {
 		q.fronts = append(q.fronts, frontRef{index, plane})
 	}
@@ -263,59 +260,6 @@ func patternShift(id string) [2]float32 {
 	h.Write([]byte(id))
 	v := h.Sum32()
 	return [2]float32{float32(v&0xff) / 256 * patternSize, float32(v>>8&0xff) / 256 * patternSize}
-}
-
-// openings adds reveals, panes and their lines.
-func openings(b *builder, s *plan.Surface, deep, front float64) {
-	for i := range s.Openings {
-		o := &s.Openings[i]
-		if o.Kind == string(job.KeepOut) {
-			continue
-		}
-		ring := metres(o.Outline)
-		if len(ring) < 3 {
-			continue
-		}
-		back := -deep
-		p := paint{material: matReveal, tag: -1, shade: 0.97}
-		if o.Return == string(job.ReturnBoard) {
-			p.material = matBoard
-		}
-		for k, a := range ring {
-			c := ring[(k+1)%len(ring)]
-			side := p
-			side.shade *= b.facing(c, a)
-			b.side(c, a, back, 0, side)
-			n := int32(len(b.m.Planes) - 1)
-			b.line(n, penEdge, 0.1, a[0], a[1], c[0], c[1], back)
-			b.line(n, penEdge, 0.1, a[0], a[1], c[0], c[1], 0)
-			b.m.Lines = append(b.m.Lines, lineBetween(b.frame.at(a[0], a[1], back), b.frame.at(a[0], a[1], max(front, 0)), n))
-		}
-		if o.Kind == string(job.Window) {
-			pane(b, o, ring, deep)
-		}
-	}
-}
-
-// pane adds a window's glass and the lines of its frame.
-func pane(b *builder, o *plan.Opening, ring []mgl64.Vec2, deep float64) {
-	depth := -min(paneBack, deep*0.85)
-	if r := o.Reveal.Metres(); r > 0 {
-		depth = -min(r, deep*0.95)
-	}
-	glass := paint{material: matGlass, tag: -1, shade: 1}
-	plane := b.level(depth, glass)
-	b.face(plane, depth, glass, ring)
-	b.ring(plane, penEdge, 0.1, ring, depth)
-	lo, hi := bounds(ring)
-	const sash = 0.05 // width of a sash's rails, drawn only
-	if hi[0]-lo[0] < 4*sash || hi[1]-lo[1] < 4*sash {
-		return
-	}
-	in := []mgl64.Vec2{{lo[0] + sash, lo[1] + sash}, {hi[0] - sash, lo[1] + sash}, {hi[0] - sash, hi[1] - sash}, {lo[0] + sash, hi[1] - sash}}
-	b.ring(plane, penFine, 0.05, in, depth)
-	mid := (lo[0] + hi[0]) / 2
-	b.line(plane, penFine, 0.05, mid, in[0][1], mid, in[2][1], depth)
 }
 
 // penOf is the pen of a joint, and whether sheets meet in it; other joints lie along edges that are drawn anyway.
