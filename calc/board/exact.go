@@ -128,7 +128,7 @@ func (e *exact) walk(i int) {
 		}
 		e.seen[key] = true
 		e.full++
-		if v := e.evaluate(); v.compare(e.best) < 0 {
+		if v, ok := e.beats(e.best, false); ok {
 			e.best = v
 			copy(e.picks, e.at)
 		}

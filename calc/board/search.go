@@ -226,94 +226,12 @@ func (s *search) prices(p *productState) []layout.Prices {
 	}
 }
 
-// enter counts a zone's current picks in (n 1) or out (n -1).
-func (s *search) enter(z *zoneState, n int) {
-	sc := z.schemes[z.cur]
-	p := s.products[z.product]
-	s.breaks += n * (sc.breaks + z.allClashes())
-	s.joints.butt += length.Length(n) * sc.long.butt
-	s.joints.mixed += length.Length(n) * sc.long.mixed
-	s.joints.tapered += length.Length(n) * sc.long.tapered
-	for r := range sc.rows {
-		if len(sc.rows[r]) > 0 {
-			s.count(p, &sc.rows[r][z.pick[r]], n)
-		}
-	}
-}
-
-func (s *search) count(p *productState, c *choice, n int) {
-	p.add(c, n)
-	if p.product.Kind == job.WoodPanel {
-		s.joints.plain += length.Length(n) * c.Butt
-	} else {
-		s.joints.butt += length.Length(n) * c.Butt
-	}
-	s.pieces += n * len(c.wants)
-}
-
-// evaluate is the value of the current picks.
-func (s *search) evaluate() value {
-	sheets, cost := 0, int64(0)
-	bad := 0
-	for _, p := range s.products {
-		if p.stale {
-			bySheets := s.aim != job.AimCost
-			known := p.known[0]
-			if bySheets {
-				known = p.known[1]
-			}
-			t, ok := known[p.state]
-			if !ok {
-				t = p.quick.tally(p.wants, bySheets, p.bound)
-				known[p.state] = t
-				s.tallies++
-			}
-			p.tally, p.stale = t, false
-		}
-		if !p.tally.ok {
-			bad += uncoverable
-		}
-		sheets += p.tally.sheets
-		cost += p.tally.cost
-	}
-	cost += int64(float64(s.joints.tapered)*s.rates.tapered) + int64(float64(s.joints.butt+s.joints.mixed)*s.rates.butt)
-	cost += int64(s.pieces) * (s.rates.piece + s.rates.cut)
-	return valued(s.aim, s.breaks+bad, sheets, cost, s.joints.rough())
-}
-
-// totals are the sheets and the cost of the current picks.
-func (s *search) totals() (sheets int, cost int64) {
-	v := s.evaluate()
-	if s.aim == job.AimCost {
-		return int(v.by[1]), v.by[0]
-	}
-	if s.aim == job.AimSheets {
-		return int(v.by[0]), v.by[2]
-	}
-	return int(v.by[1]), v.by[2]
-}
-
-// valued orders the three aims as the project asks.
-func valued(aim job.Aim, breaks, sheets int, cost, rough int64) value {
-	v := value{breaks: breaks}
-	switch aim {
-	case job.AimSheets:
-		v.by = [3]int64{int64(sheets), rough, cost}
-	case job.AimJoints:
-		v.by = [3]int64{rough, int64(sheets), cost}
-	default:
-		v.by = [3]int64{cost, int64(sheets), rough}
-	}
-	return v
-}
-
 // improve changes one row, one pair of adjoining rows or one zone's scheme at a time, as long as that makes the value
 // less, for the zones not yet settled.
 func (s *search) improve() (value, error) {
 	for _, p := range s.products {
-		p.quick.warm, p.stale = 0, true
-		delete(p.known[0], p.state)
-		delete(p.known[1], p.state)
+		p.quick.warm = 0
+		p.forget()
 	}
 	best := s.evaluate()
 	for _, p := range s.products {
@@ -345,8 +263,7 @@ func (s *search) improveScheme(z *zoneState, best value) value {
 		s.enter(z, -1)
 		z.cur, z.pick = k, slices.Clone(z.schemes[k].start)
 		s.enter(z, 1)
-		v := s.evaluate()
-		if v.compare(best) < 0 {
+		if v, ok := s.beats(best, false); ok {
 			best = v
 			continue
 		}
@@ -381,7 +298,7 @@ func (s *search) improveRows(z *zoneState, best value) value {
 			}
 			if z.clashes(sc, r, c) <= z.clashes(sc, r, old) {
 				s.move(z, r, c)
-				if v := s.evaluate(); v.compare(best) < 0 {
+				if v, ok := s.beats(best, false); ok {
 					best = v
 					continue
 				}
@@ -403,7 +320,7 @@ func (s *search) improvePair(z *zoneState, r, c int, best value) value {
 		old, oldK := z.pick[r], z.pick[k]
 		s.move(z, r, c)
 		// The second row can seldom mend what the first makes dearer.
-		if v := s.evaluate(); !v.wouldBeat(best) {
+		if _, ok := s.beats(best, true); !ok {
 			s.move(z, r, old)
 			return best
 		}
@@ -413,7 +330,7 @@ func (s *search) improvePair(z *zoneState, r, c int, best value) value {
 				continue
 			}
 			s.move(z, k, d)
-			if v := s.evaluate(); v.compare(best) < 0 {
+			if v, ok := s.beats(best, false); ok {
 				return v
 			}
 			s.move(z, k, oldK)
@@ -425,12 +342,6 @@ func (s *search) improvePair(z *zoneState, r, c int, best value) value {
 		return best
 	}
 	return best
-}
-
-// wouldBeat compares two values but for broken rules.
-func (v value) wouldBeat(o value) bool {
-	v.breaks = o.breaks
-	return v.compare(o) < 0
 }
 
 // pairTries bounds how many picks of the second row a pair move tries.

@@ -1,8 +1,6 @@
 package board
 
 import (
-	"cmp"
-
 	"seamwright/calc/job"
 	"seamwright/calc/layout"
 	"seamwright/calc/length"
@@ -69,14 +67,30 @@ func (p *productState) sizeIndex(s layout.Size) int32 {
 	return i
 }
 
-// value is what a layout is judged by, smaller first; breaks of rules come before everything.
-type value struct {
-	breaks int
-	by     [3]int64
+// count tallies what is asked for, up to a limit, or takes the tally from what is known; counted: it had to.
+func (p *productState) count(bySheets bool, limit int64) (t tally, counted bool) {
+	known := p.known[0]
+	if bySheets {
+		known = p.known[1]
+	}
+	t, ok := known[p.state]
+	if ok && t.over && limit > t.limit {
+		ok = false // it was counted no further than a lower limit
+	}
+	if !ok {
+		t = p.quick.tally(p.wants, bySheets, p.bound, limit)
+		known[p.state] = t
+		return t, true
+	}
+	t.over = t.over || t.ok && t.measure(bySheets) > limit
+	return t, false
 }
 
-func (v value) compare(o value) int {
-	return cmp.Or(cmp.Compare(v.breaks, o.breaks), cmp.Compare(v.by[0], o.by[0]), cmp.Compare(v.by[1], o.by[1]), cmp.Compare(v.by[2], o.by[2]))
+// forget drops what is known of the present picks, so that they are counted again.
+func (p *productState) forget() {
+	p.stale = true
+	delete(p.known[0], p.state)
+	delete(p.known[1], p.state)
 }
 
 // add counts the pieces of a choice in or, with n -1, out.

@@ -15,10 +15,12 @@ import (
 type quick struct {
 	sheets []sheetKind
 	stock  []sheetKind
+	onHand []job.Stock
 	kerf   length.Length
 	rects  []freeRect
 	used   []int
 	filled []fill
+	opened int // sheets for sale
 	// orders are the wants in the two orders of work, kept up as sizes come in.
 	orders [2][]int32
 	// leastL and leastW are the least sides wanted: a rest below them is waste.
@@ -27,7 +29,18 @@ type quick struct {
 	// its neighbour. The first ones after a start try all.
 	habit [2]int
 	warm  int
+	// excess is the area still to be cut less all that is left to cut it from, in area units: what more sheets must
+	// give. paid is the price of the opened sheets, each as short as it may be. With them a run knows when it can no
+	// longer stay within its limit.
+	excess, paid int64
+	largest      int64   // area of the largest sheet for sale
+	leastRate    float64 // least price of a unit of area
 }
+
+// areaUnit is the side of a unit of area: fine enough to tell layouts apart, coarse enough for sums over all sheets.
+const areaUnit = length.Millimetre / 1000
+
+func areaOf(l, w length.Length) int64 { return int64(l/areaUnit) * int64(w/areaUnit) }
 
 // fewPieces is up to how many pieces every way of cutting is tried in every tally.
 const fewPieces = 16
@@ -50,8 +63,9 @@ type freeRect struct {
 
 // fill is an opened sheet and the length that is used of it.
 type fill struct {
-	kind int32 // into sheets; -1-i: stock i
-	used length.Length
+	kind  int32 // into sheets; -1-i: stock i
+	used  length.Length
+	price int64 // of a sheet as long as that
 }
 
 // want is a size and how often it is asked for.
@@ -65,10 +79,20 @@ type tally struct {
 	sheets int
 	cost   int64
 	ok     bool
+	over   bool  // more than the limit: not counted to the end
+	limit  int64 // of an over one
+}
+
+// measure is what a tally is limited by.
+func (t tally) measure(bySheets bool) int64 {
+	if bySheets {
+		return int64(t.sheets)
+	}
+	return t.cost
 }
 
 func newQuick(p *job.Product, stock []job.Stock) *quick {
-	q := &quick{kerf: p.Kerf}
+	q := &quick{kerf: p.Kerf, onHand: stock}
 	for _, s := range p.Sizes {
 		t := int8(0)
 		if p.Tapered {
@@ -81,6 +105,13 @@ func newQuick(p *job.Product, stock []job.Stock) *quick {
 	})
 	for _, s := range stock {
 		q.stock = append(q.stock, sheetKind{l: s.Length + p.Kerf, w: s.Width + p.Kerf, tapers: stockTapers(p, s), count: s.Count})
+	}
+	for i := range q.sheets {
+		k := &q.sheets[i]
+		q.largest = max(q.largest, areaOf(k.l, k.w))
+		if rate := float64(k.cost) / float64(areaOf(k.l, k.w)); i == 0 || rate < q.leastRate {
+			q.leastRate = rate
+		}
 	}
 	return q
 }
@@ -125,13 +156,15 @@ func (q *quick) sort(wants []want) {
 }
 
 // tally counts the sheets for a list of wants; bySheets: fewest sheets before least cost. It stops at a count that
-// enough says cannot be beaten.
-func (q *quick) tally(wants []want, bySheets bool, enough int) tally {
+// enough says cannot be beaten, and where every way of cutting comes to more than a limit.
+func (q *quick) tally(wants []want, bySheets bool, enough int, limit int64) tally {
 	pieces := 0
+	asked := int64(0)
 	q.leastL, q.leastW = 1<<62, 1<<62
 	for i := range wants {
 		if w := &wants[i]; w.n > 0 {
 			pieces += w.n
+			asked += int64(w.n) * areaOf(w.size.L+q.kerf, w.size.W+q.kerf)
 			q.leastL, q.leastW = min(q.leastL, w.size.L+q.kerf), min(q.leastW, w.size.W+q.kerf)
 			if w.size.Turn {
 				q.leastL, q.leastW = min(q.leastL, q.leastW), min(q.leastL, q.leastW)
@@ -141,7 +174,11 @@ func (q *quick) tally(wants []want, bySheets bool, enough int) tally {
 	if len(q.orders[0]) != len(wants) {
 		q.sort(wants)
 	}
+	for i := range q.stock {
+		asked -= int64(q.stock[i].count) * areaOf(q.stock[i].l, q.stock[i].w)
+	}
 	var best tally
+	over := false
 	habit := &q.habit[0]
 	if bySheets {
 		habit = &q.habit[1]
@@ -152,16 +189,35 @@ func (q *quick) tally(wants []want, bySheets bool, enough int) tally {
 		if len(q.sheets) == 1 && way&smallSheet != 0 || pieces > fewPieces && k > 1 && q.warm > 0 {
 			continue
 		}
-		t := q.run(wants, way, bySheets)
+		q.excess, q.paid = asked, 0
+		t := q.run(wants, way, bySheets, limit)
+		over = over || t.over
 		if t.ok && (!best.ok || t.better(best, bySheets)) {
 			best = t
 			*habit = way
+			limit = min(limit, t.measure(bySheets))
 		}
 		if best.ok && len(q.sheets) == 1 && best.sheets <= enough {
 			break
 		}
 	}
+	if !best.ok && over {
+		return tally{over: true, limit: limit}
+	}
 	return best
+}
+
+// areaSlack is which part of a sheet stands for what rounding sums of areas may come to.
+const areaSlack = 1000
+
+// beyond tells whether a run can no longer stay within its limit: by the sheets opened, and those that the rest must
+// still open.
+func (q *quick) beyond(bySheets bool, limit int64) bool {
+	more := max(0, q.excess-q.largest/areaSlack)
+	if bySheets {
+		return int64(q.opened)+(more+q.largest-1)/q.largest > limit
+	}
+	return q.paid+int64(float64(more)*q.leastRate) > limit
 }
 
 func (t tally) better(o tally, bySheets bool) bool {
@@ -172,8 +228,8 @@ func (t tally) better(o tally, bySheets bool) bool {
 }
 
 // run cuts all wants in one way.
-func (q *quick) run(wants []want, way int, bySheets bool) tally {
-	q.rects, q.filled, q.used = q.rects[:0], q.filled[:0], q.used[:0]
+func (q *quick) run(wants []want, way int, bySheets bool, limit int64) tally {
+	q.rects, q.filled, q.used, q.opened = q.rects[:0], q.filled[:0], q.used[:0], 0
 	for range q.stock {
 		q.used = append(q.used, 0)
 	}
@@ -186,19 +242,12 @@ func (q *quick) run(wants []want, way int, bySheets bool) tally {
 			if !q.place(&wants[i].size, way, bySheets) {
 				return tally{}
 			}
+			if q.beyond(bySheets, limit) {
+				return tally{over: true}
+			}
 		}
 	}
-	var t tally
-	t.ok = true
-	for i := range q.filled {
-		f := &q.filled[i]
-		if f.kind < 0 {
-			continue
-		}
-		t.sheets++
-		t.cost += q.shrunk(f)
-	}
-	return t
+	return tally{sheets: q.opened, cost: q.paid, ok: true}
 }
 
 // shrunk is the price of the cheapest sheet of the same width that is long enough for what is cut from one.
@@ -239,8 +288,14 @@ func (q *quick) place(s *layout.Size, way int, bySheets bool) bool {
 		l, w = w, l
 	}
 	r := q.rects[best]
-	f := &q.filled[r.sheet]
-	f.used = max(f.used, r.x+l)
+	if f := &q.filled[r.sheet]; r.x+l > f.used {
+		f.used = r.x + l
+		if f.kind >= 0 {
+			price := q.shrunk(f)
+			q.paid += price - f.price
+			f.price = price
+		}
+	}
 	rest := r.tapers
 	if rest > 0 && (s.Tapers > 0 || rest == 2) {
 		rest--
@@ -271,6 +326,7 @@ func (q *quick) place(s *layout.Size, way int, bySheets bool) bool {
 // drop forgets a rest that is too small for any piece.
 func (q *quick) drop(i int) {
 	if r := &q.rects[i]; r.l < q.leastL || r.w < q.leastW {
+		q.excess += areaOf(r.l, r.w)
 		n := len(q.rects) - 1
 		q.rects[i] = q.rects[n]
 		q.rects = q.rects[:n]
@@ -332,6 +388,8 @@ func (q *quick) open(s *layout.Size, l, w length.Length, way int, bySheets bool)
 		sh = &q.stock[-1-kind]
 	} else {
 		sh = &q.sheets[kind]
+		q.opened++
+		q.excess -= areaOf(sh.l, sh.w)
 	}
 	q.filled = append(q.filled, fill{kind: kind})
 	q.rects = append(q.rects, freeRect{0, sh.l, sh.w, sh.tapers, int32(len(q.filled) - 1)})
