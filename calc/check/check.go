@@ -45,9 +45,11 @@ func Rules() []Rule {
 	return slices.Concat(coverRules, seamRules, pieceRules, supportRules, fireRules, siteRules)
 }
 
-// Check adds the findings to the plan, gravest first, then in the order of the book and of the building.
+// Check adds the findings to the plan, gravest first, then in the order of the book and of the building, and lists what
+// to look at before covering.
 func Check(j *job.Job, b *survey.Building, p *plan.Plan) {
 	s := &site{j: j, b: b, p: p, imperial: j.Units != job.Metric}
+	p.Before = s.before()
 	for _, r := range Rules() {
 		for _, f := range r.find(s) {
 			level := f.level

@@ -58,7 +58,7 @@ func (s *site) beforeCovering() []finding {
 	if len(s.layers()) == 0 {
 		return nil
 	}
-	return []finding{{message: "before covering: photograph every wall with a rule in the picture; set nail plates, blocking for what will hang, and boxes; plane or shim studs more than 1/8 in out of line (Gypsum Association, Using Gypsum Board, s. II)"}}
+	return []finding{{message: fmt.Sprintf("before covering: photograph every wall with a rule in the picture, and go through the list of %d things that the lining will hide: studs out of line, nail plates, blocking, backing at ceiling edges, boxes and their set-out", len(s.p.Before))}}
 }
 
 func (s *site) dust() []finding {
