@@ -6,6 +6,7 @@ import (
 
 	"seamwright/calc/job"
 	"seamwright/calc/length"
+	"seamwright/calc/plan"
 	"seamwright/calc/shape"
 	"seamwright/calc/survey"
 )
@@ -44,6 +45,7 @@ type arc struct {
 type graph struct {
 	at    []length.Length
 	butt  []length.Length // length of the end joint at a node
+	shun  []length.Length // what an end joint counts more when choices are listed
 	arcs  [][]arc
 	paths []int64 // ways from a node to the end, at most pathLimit
 }
@@ -54,7 +56,7 @@ const pathLimit = 1 << 40
 // newGraph finds the lawful pieces of a row.
 func (s *Scheme) newGraph(r *Row) *graph {
 	n := len(r.Places) + 2
-	g := &graph{at: make([]length.Length, n), butt: make([]length.Length, n), arcs: make([][]arc, n), paths: make([]int64, n)}
+	g := &graph{at: make([]length.Length, n), butt: make([]length.Length, n), shun: make([]length.Length, n), arcs: make([][]arc, n), paths: make([]int64, n)}
 	g.at[0], g.at[n-1] = r.U0, r.U1
 	pinned := make([]bool, n)
 	for i, p := range r.Places {
@@ -68,13 +70,20 @@ func (s *Scheme) newGraph(r *Row) *graph {
 			}
 		}
 	}
+	for i, p := range r.Places {
+		if s.Blocked && p.Support == plan.OnMember && s.Run == job.RunAcross {
+			g.shun[i+1] = g.butt[i+1] // between members it lies flat
+		}
+	}
 	g.paths[n-1] = 1
+	var pieces []Piece // of all arcs, in one piece of memory
 	for i := n - 2; i >= 0; i-- {
 		for j := i + 1; j < n; j++ {
-			pieces, ok, longer := s.cut(r, g.at[i], g.at[j])
+			more, ok, longer := s.cutOnto(pieces, r, g.at[i], g.at[j])
 			if ok && g.paths[j] > 0 {
-				g.arcs[i] = append(g.arcs[i], arc{to: j, pieces: pieces})
+				g.arcs[i] = append(g.arcs[i], arc{to: j, pieces: more[len(pieces):len(more):len(more)]})
 				g.paths[i] = min(pathLimit, g.paths[i]+g.paths[j])
+				pieces = more
 			}
 			if longer || pinned[j] {
 				break
@@ -87,6 +96,11 @@ func (s *Scheme) newGraph(r *Row) *graph {
 // cut is the pieces that one stretch of a row asks for. Not ok: a piece is too long or too short; longer: so will
 // be every longer stretch.
 func (s *Scheme) cut(r *Row, from, to length.Length) (pieces []Piece, ok, longer bool) {
+	return s.cutOnto(nil, r, from, to)
+}
+
+// cutOnto appends to pieces what cut gives.
+func (s *Scheme) cutOnto(pieces []Piece, r *Row, from, to length.Length) (all []Piece, ok, longer bool) {
 	ok = true
 	var buf [4]interval
 	for k := range r.Spans {
@@ -145,9 +159,8 @@ func (s *Scheme) piece(sp *Span, a, b length.Length, iv interval) (p Piece, long
 		p.Inset[HighU] = sp.Fit1
 	}
 	wanted := [2]bool{band.Low && joint[LowV], band.High && joint[HighV]}
-	widths := Widths(s.Zone.Product)
 	p.Size.W = p.Cell.H
-	if !slices.Contains(widths, p.Cell.H) {
+	if !slices.Contains(s.widths, p.Cell.H) {
 		if wanted[0] && wanted[1] {
 			wanted[0] = false
 		}
@@ -157,7 +170,7 @@ func (s *Scheme) piece(sp *Span, a, b length.Length, iv interval) (p Piece, long
 		if iv.hi == s.Box.MaxY() && s.Ends[HighV] == survey.AtInsideCorner {
 			p.Inset[HighV] = s.Rules.Fit
 		}
-		if w, ok := wholeSheet(widths, p.Cell.H, p.Inset[LowV]+p.Inset[HighV]); ok {
+		if w, ok := wholeSheet(s.widths, p.Cell.H, p.Inset[LowV]+p.Inset[HighV]); ok {
 			p.Inset[LowV] = min(p.Inset[LowV], p.Cell.H-w)
 			p.Inset[HighV] = p.Cell.H - w - p.Inset[LowV]
 		}
@@ -172,7 +185,8 @@ func (s *Scheme) piece(sp *Span, a, b length.Length, iv interval) (p Piece, long
 		}
 	}
 	p.Size.L = p.Cell.W
-	var lengths []length.Length
+	var room [16]length.Length
+	lengths := room[:0]
 	for _, z := range s.Zone.Product.Sizes {
 		if z.Width >= p.Size.W {
 			longest = max(longest, z.Length)
@@ -248,17 +262,10 @@ func (s *Scheme) Choices(row int, prices []Prices, limit int) (choices []Choice,
 	if centred {
 		paths = g.centred(paths, prices[0])
 	}
-	seen := map[string]bool{}
-	for _, p := range paths {
-		key := make([]byte, 0, 2*len(p.nodes))
-		for _, n := range p.nodes {
-			key = append(key, byte(n), byte(n>>8))
+	for i, p := range paths {
+		if !slices.ContainsFunc(paths[:i], func(q path) bool { return slices.Equal(p.nodes, q.nodes) }) {
+			choices = append(choices, g.choice(p))
 		}
-		if seen[string(key)] {
-			continue
-		}
-		seen[string(key)] = true
-		choices = append(choices, g.choice(p))
 	}
 	return choices, complete
 }
@@ -270,36 +277,56 @@ type path struct {
 	arcs  []int // index of the arc taken at the start and at every inner node
 }
 
-// cheapest finds the k cheapest ways through the graph: labels kept from the end backwards.
+// cheapest finds the k cheapest ways through the graph: labels kept from the end backwards. The labels of a node are in
+// order, so those of the node before it are merged from them arc by arc.
 func (g *graph) cheapest(prices Prices, k int) []path {
 	type label struct {
 		cost int64
 		arc  int
 		next int // label of the arc's far node
 	}
+	type head struct {
+		cost int64 // of the arc's first label not yet taken
+		next int
+	}
 	n := len(g.at)
 	labels := make([][]label, n)
 	labels[n-1] = []label{{arc: -1}}
-	var found []label
+	var heads []head
+	var costs []int64
 	for i := n - 2; i >= 0; i-- {
-		found = found[:0]
-		for a := range g.arcs[i] {
-			arc := &g.arcs[i][a]
+		arcs := g.arcs[i]
+		heads, costs = heads[:0], costs[:0]
+		ways := 0
+		for a := range arcs {
+			arc := &arcs[a]
 			cost := int64(0)
 			for p := range arc.pieces {
 				cost += prices.Piece(arc.pieces[p].Size)
 			}
 			if arc.to < n-1 {
-				cost += prices.Butt(g.butt[arc.to])
+				cost += prices.Butt(g.butt[arc.to] + g.shun[arc.to])
 			}
-			for l := range labels[arc.to] {
-				found = append(found, label{cost + labels[arc.to][l].cost, a, l})
+			costs, heads = append(costs, cost), append(heads, head{cost: cost + labels[arc.to][0].cost})
+			ways += len(labels[arc.to])
+		}
+		labels[i] = make([]label, 0, min(k, ways))
+		for range min(k, ways) {
+			best := -1
+			for a := range heads {
+				if heads[a].next >= 0 && (best < 0 || heads[a].cost < heads[best].cost) {
+					best = a
+				}
+			}
+			h := &heads[best]
+			labels[i] = append(labels[i], label{h.cost, best, h.next})
+			if far := labels[arcs[best].to]; h.next+1 < len(far) {
+				h.next++
+				h.cost = costs[best] + far[h.next].cost
+			} else {
+				h.next = -1
 			}
 		}
-		slices.SortFunc(found, func(a, b label) int {
-			return cmp.Or(cmp.Compare(a.cost, b.cost), cmp.Compare(a.arc, b.arc), cmp.Compare(a.next, b.next))
-		})
-		labels[i] = slices.Clone(found[:min(k, len(found))])
 	}
 	var paths []path
 	for l := range labels[0] {

@@ -28,8 +28,9 @@ type Field struct {
 	Box   shape.Rect // bounds of the zone's outline
 	// Ends are what the extremes meet: low u, high u, low v, high v.
 	Ends [4]survey.Meets
-	// Free: an end joint needs no member behind it, since it crosses the members or backing carries it.
-	Free, Backed bool
+	// Free: an end joint needs no member behind it, since it crosses the members, backing carries it, or blocks behind the
+	// board do. Blocked: the rules allow such blocks here.
+	Free, Backed, Blocked bool
 
 	widths  []length.Length // of the sheets for sale
 	outline shape.Polygon
@@ -84,8 +85,10 @@ func NewField(z *survey.Zone, rules *job.Rules, run job.Run, avoid []Line) *Fiel
 		}
 		f.avoid[k] = append(f.avoid[k], l)
 	}
-	f.Backed = z.Surface.Backing != nil && !f.duty(job.Rated) && !f.duty(job.Separation) && !f.duty(job.Bracing)
-	f.Free = run == job.RunAlong || f.Backed || rules.BackBlocking
+	strict := f.duty(job.Rated) || f.duty(job.Separation) || f.duty(job.Bracing)
+	f.Backed = z.Surface.Backing != nil && !strict
+	f.Blocked = rules.BackBlocking && !strict && z.Product.Kind == job.Gypsum
+	f.Free = run == job.RunAlong || f.Backed || f.Blocked
 	f.controls = f.controlJoints()
 	return f
 }

@@ -195,10 +195,14 @@ func (s *Scheme) longSupport(v length.Length) plan.Support {
 				return plan.OnMember
 			}
 		}
-		if s.Backed {
+		switch {
+		case s.Backed:
 			return plan.OnBacking
+		case s.Blocked:
+			return plan.OnBackBlock
+		default:
+			return plan.Unsupported
 		}
-		return plan.Unsupported
 	}
 	switch {
 	case s.Zone.Surface.Backing != nil && s.Zone.Layer == 1:

@@ -197,7 +197,7 @@ func (s *Scheme) brokenAt(r *Row, u length.Length) string {
 			continue
 		}
 		switch {
-		case !s.Free && !s.bearing(u, sp.seam(u)):
+		case !s.carried(u) && !s.bearing(u, sp.seam(u)):
 			return RuleBearing
 		case s.atOpening(u, sp.V0, sp.V1) && s.Rules.Cutouts != job.RectOnly:
 			return RuleOpening
@@ -243,7 +243,7 @@ const maxPlaces = 256
 func (s *Scheme) places(r *Row) []Place {
 	var ps []Place
 	add := func(u length.Length, sup plan.Support) {
-		if u <= r.U0 || u >= r.U1 || !s.lawfulAt(r, u) {
+		if u <= r.U0 || u >= r.U1 || sup == plan.OnBackBlock && !s.blockFits(u) || !s.lawfulAt(r, u) {
 			return
 		}
 		ps = append(ps, Place{U: u, Support: sup})
@@ -260,6 +260,11 @@ func (s *Scheme) places(r *Row) []Place {
 	}
 	if s.Free || r.Stage >= OffMember {
 		sup := s.freeSupport()
+		if sup == plan.OnBackBlock {
+			for _, u := range s.bays() {
+				add(u, sup)
+			}
+		}
 		step := gridStep
 		for (r.U1-r.U0)/step > maxPlaces/2 {
 			step *= 2
@@ -306,7 +311,7 @@ func (s *Scheme) freeSupport() plan.Support {
 		return plan.OnBacking
 	case s.Run == job.RunAlong:
 		return plan.Unsupported
-	case s.Rules.BackBlocking:
+	case s.Blocked:
 		return plan.OnBackBlock
 	default:
 		return plan.Unsupported

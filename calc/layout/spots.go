@@ -173,6 +173,9 @@ func (s *Scheme) forbidden(r *Row, u length.Length, show func(length.Length) str
 	switch rule = s.brokenAt(r, u); rule {
 	case RuleBearing:
 		why = plan.NoMember
+		if s.Blocked {
+			why = "beside a member: not on it, and no room for blocks"
+		}
 		if slices.ContainsFunc(s.short, func(m survey.Member) bool { return m.At == u }) {
 			why = "the short member there does not stand behind this course"
 		}

@@ -153,6 +153,22 @@ func (f *Field) longPlaces(widths []length.Length) []length.Length {
 			}
 		}
 	}
+	if f.Blocked && !f.Backed {
+		for _, v := range f.bays() {
+			if v > low && v < high {
+				ps = append(ps, v)
+			}
+		}
+		for _, w := range widths {
+			for k := w; k < high-low; k += w {
+				for _, v := range []length.Length{low + k, high - k} {
+					if f.blockFits(v) {
+						ps = append(ps, v)
+					}
+				}
+			}
+		}
+	}
 	for _, l := range f.avoid[1] {
 		if f.Backed {
 			ps = append(ps, l.At+l.Clear, l.At-l.Clear)

@@ -15,10 +15,8 @@ import (
 type Step struct {
 	To    int
 	Sizes []Size
+	Butt  length.Length // of the end joint at its far end
 }
-
-// Ways counts the lawful sets of end joints of a row, up to a large limit.
-func (s *Scheme) Ways(row int) int64 { return s.Rows[row].graph.paths[0] }
 
 // Steps lists the lawful steps of a row by the place that they start from: 0 is the row's start, the last its end.
 // Only where end joints need a member are these all that the rules allow; see Anywhere.
@@ -28,6 +26,9 @@ func (s *Scheme) Steps(row int) [][]Step {
 	for i, arcs := range g.arcs {
 		for _, a := range arcs {
 			st := Step{To: a.to, Sizes: make([]Size, len(a.pieces))}
+			if a.to < len(g.arcs)-1 {
+				st.Butt = g.butt[a.to]
+			}
 			for k := range a.pieces {
 				st.Sizes[k] = a.pieces[k].Size
 			}
@@ -35,6 +36,12 @@ func (s *Scheme) Steps(row int) [][]Step {
 		}
 	}
 	return steps
+}
+
+// Take is the choice that a way along the steps of a row makes: which step is taken at its start, and at every place
+// that one leads to.
+func (s *Scheme) Take(row int, steps []int) Choice {
+	return s.Rows[row].graph.choice(path{arcs: steps})
 }
 
 // Anywhere tells whether the end joints of a row may stand at any place, of which the steps are but a choice.
@@ -85,7 +92,7 @@ type Strip struct {
 // a way from place 0 to the last. Not ok: the zone is no rectangle, or its long joints may stand anywhere.
 func Strips(z *survey.Zone, rules *job.Rules) (strips [][]Strip, ok bool) {
 	s := &Scheme{Field: NewField(z, rules, job.RunAlong, nil)}
-	if s.Backed || len(s.outline) != 4 || s.outline.Area() != s.Box.Area() || s.onFloor() && !s.Swap {
+	if s.Backed || s.Blocked || len(s.outline) != 4 || s.outline.Area() != s.Box.Area() || s.onFloor() && !s.Swap {
 		return nil, false
 	}
 	widths := Widths(z.Product)
@@ -172,10 +179,13 @@ func (s *Scheme) strip(v0, v1, from, to length.Length) []Cover {
 func (s *Scheme) slack() length.Length { return 2*s.Rules.Fit + s.Zone.Product.Gap }
 
 // Complete tells whether a list of schemes holds every set of level courses that the rule book leaves: none was left out
-// because there are so many.
+// because there are so many, and no control joint was put at one of several places.
 func Complete(schemes []*Scheme) bool {
 	level := 0
 	for _, s := range schemes {
+		if len(s.controls) > 0 {
+			return false
+		}
 		if s.Run == job.RunAcross {
 			level++
 		}
