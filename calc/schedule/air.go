@@ -121,24 +121,25 @@ func (s *sequence) whatIf(c calendar, start minute) []plan.WhatIf {
 	if len(s.nodes) == 0 {
 		return all
 	}
+	nodes, w := make([]node, len(s.nodes)), followersOf(s.nodes)
 	for i, a := range others(s.j) {
-		nodes := append([]node(nil), s.nodes...)
-		end, promised := inAir(s.j, c, nodes, a, start)
+		copy(nodes, s.nodes)
+		end, promised := inAir(s.j, c, w, nodes, a, start)
 		coat, _ := a.hours(s.j, compound)
-		w := plan.WhatIf{Celsius: math.Round(a.celsius*10) / 10, Humidity: a.humidity, Compound: "drying", Coat: round(coat), Today: i == 0}
+		found := plan.WhatIf{Celsius: math.Round(a.celsius*10) / 10, Humidity: a.humidity, Compound: "drying", Coat: round(coat), Today: i == 0}
 		if a.minutes > 0 {
-			w.Compound = "setting"
+			found.Compound = "setting"
 		}
 		if promised {
-			w.Finish, w.Days = c.stamp(end), c.days(0, end)
+			found.Finish, found.Days = c.stamp(end), c.days(0, end)
 		}
-		all = append(all, w)
+		all = append(all, found)
 	}
 	return all
 }
 
 // inAir solves the network with the films' waits as another air has them.
-func inAir(j *job.Job, c calendar, nodes []node, a air, start minute) (end minute, promised bool) {
+func inAir(j *job.Job, c calendar, w followers, nodes []node, a air, start minute) (end minute, promised bool) {
 	var hours [clearCoat + 1]float64
 	var known [clearCoat + 1]bool
 	for f := compound; f <= clearCoat; f++ {
@@ -149,7 +150,7 @@ func inAir(j *job.Job, c calendar, nodes []node, a air, start minute) (end minut
 			nodes[i].minutes, nodes[i].unknown = atLeastOne(hours[f]), !known[f]
 		}
 	}
-	end = solve(c, nodes, start)
+	end, _ = w.forward(c, nodes, start)
 	promised = true
 	for i := range nodes {
 		promised = promised && nodes[i].promised

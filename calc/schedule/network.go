@@ -35,20 +35,57 @@ type node struct {
 // Graham 1969 for the rule, from memory). A wait starts the moment it can, so other work fills the drying. The
 // order of the slice is the order of the trade and breaks ties.
 func solve(c calendar, nodes []node, start minute) (end minute) {
+	end, crew := followersOf(nodes).forward(c, nodes, start)
+	backward(c, nodes, crew, end)
+	return end
+}
+
+// followers is who follows whom: the successors of node i are next[first[i]:first[i+1]].
+type followers struct{ first, next []int }
+
+func followersOf(nodes []node) followers {
+	w := followers{first: make([]int, len(nodes)+1)}
+	n := 0
+	for i := range nodes {
+		for _, a := range nodes[i].after {
+			w.first[a+1]++
+			n++
+		}
+	}
+	for i := range nodes {
+		w.first[i+1] += w.first[i]
+	}
+	w.next = make([]int, n)
+	filled := make([]int, len(nodes))
+	for i := range nodes {
+		for _, a := range nodes[i].after {
+			w.next[w.first[a]+filled[a]] = i
+			filled[a]++
+		}
+	}
+	return w
+}
+
+// forward places the nodes, and gives the end of the job and the work in the order in which it is done. Work that could
+// start waits in two queues: what the crew could begin at once, by the way to go, and what is not ready yet, by time.
+func (w followers) forward(c calendar, nodes []node, start minute) (end minute, crew []int) {
 	tails := tail(c, nodes)
-	next, missing := successors(nodes)
-	var open []int // work that could start, its predecessors placed
+	missing := make([]int, len(nodes))
+	for i := range nodes {
+		missing[i] = len(nodes[i].after)
+	}
+	var now, later queue
+	open := func(i int) { later.push(turn{at: c.next(ready(nodes, i, start)), tail: tails[i], i: i}) }
 	var place func(i int, at minute)
 	place = func(i int, at minute) {
 		n := &nodes[i]
 		n.place(c, at, promisedBefore(nodes, i))
-		end = max(end, n.finish)
-		for _, s := range next[i] {
+		for _, s := range w.next[w.first[i]:w.first[i+1]] {
 			if missing[s]--; missing[s] > 0 || nodes[s].done {
 				continue
 			}
 			if nodes[s].kind == work {
-				open = append(open, s)
+				open(s)
 			} else {
 				place(s, ready(nodes, s, start))
 			}
@@ -60,54 +97,89 @@ func solve(c calendar, nodes []node, start minute) (end minute) {
 			place(i, n.doneAt)
 		case len(n.after) > 0:
 		case n.kind == work:
-			open = append(open, i)
+			open(i)
 		default:
 			place(i, ready(nodes, i, start))
 		}
 	}
-	free := start
-	var crew []int // work in the order in which it is done
-	for len(open) > 0 {
-		best, bestStart := -1, minute(0)
-		for k, i := range open {
-			at := c.next(max(ready(nodes, i, start), free))
-			if best < 0 || at < bestStart || at == bestStart && before(tails, i, open[best]) {
-				best, bestStart = k, at
-			}
+	for free := c.next(start); len(now)+len(later) > 0; {
+		for len(later) > 0 && later[0].at <= free {
+			t := later.pop()
+			t.at = 0 // all alike: the way to go decides
+			now.push(t)
 		}
-		i := open[best]
-		open = append(open[:best], open[best+1:]...)
-		place(i, bestStart)
-		if nodes[i].promised {
-			free = nodes[i].finish
-			crew = append(crew, i)
+		from, at := &now, free
+		if len(now) == 0 {
+			from, at = &later, later[0].at
+		}
+		t := from.pop()
+		place(t.i, at)
+		if nodes[t.i].promised {
+			free = c.next(nodes[t.i].finish)
+			crew = append(crew, t.i)
 		}
 	}
-	end = 0
 	for i := range nodes {
 		if nodes[i].promised {
 			end = max(end, nodes[i].finish)
 		}
 	}
-	backward(c, nodes, crew, end)
-	return end
+	return end, crew
 }
 
-// before prefers the longer way to go, then the order of the trade.
-func before(tails []minute, a, b int) bool {
-	return tails[a] > tails[b] || tails[a] == tails[b] && a < b
+// turn is work that waits for its turn.
+type turn struct {
+	at, tail minute
+	i        int
 }
 
-// successors turns the network round, and counts what each node still waits for.
-func successors(nodes []node) (next [][]int, missing []int) {
-	next, missing = make([][]int, len(nodes)), make([]int, len(nodes))
-	for i := range nodes {
-		missing[i] = len(nodes[i].after)
-		for _, a := range nodes[i].after {
-			next[a] = append(next[a], i)
-		}
+// before prefers what can start sooner, then the longer way to go, then the order of the trade.
+func (t turn) before(o turn) bool {
+	switch {
+	case t.at != o.at:
+		return t.at < o.at
+	case t.tail != o.tail:
+		return t.tail > o.tail
 	}
-	return next, missing
+	return t.i < o.i
+}
+
+// queue is a binary heap: its first is before all others.
+type queue []turn
+
+func (q *queue) push(t turn) {
+	h := append(*q, t)
+	for i := len(h) - 1; i > 0; {
+		up := (i - 1) / 2
+		if !h[i].before(h[up]) {
+			break
+		}
+		h[i], h[up] = h[up], h[i]
+		i = up
+	}
+	*q = h
+}
+
+func (q *queue) pop() turn {
+	h := *q
+	top, last := h[0], len(h)-1
+	h[0], h = h[last], h[:last]
+	for i := 0; ; {
+		down := 2*i + 1
+		if down >= last {
+			break
+		}
+		if down+1 < last && h[down+1].before(h[down]) {
+			down++
+		}
+		if !h[down].before(h[i]) {
+			break
+		}
+		h[i], h[down] = h[down], h[i]
+		i = down
+	}
+	*q = h
+	return top
 }
 
 // ready is when everything before a node is over.
@@ -169,9 +241,9 @@ func tail(c calendar, nodes []node) []minute {
 
 // backward finds how late each node may start without moving the end, the crew's order kept.
 func backward(c calendar, nodes []node, crew []int, end minute) {
-	nextOfCrew := make(map[int]int, len(crew))
+	nextOfCrew := make([]int, len(nodes)) // and one; 0 for none
 	for k := 1; k < len(crew); k++ {
-		nextOfCrew[crew[k-1]] = crew[k]
+		nextOfCrew[crew[k-1]] = crew[k] + 1
 	}
 	limit := make([]minute, len(nodes))
 	for i := range limit {
@@ -181,8 +253,8 @@ func backward(c calendar, nodes []node, crew []int, end minute) {
 	for k := len(order) - 1; k >= 0; k-- {
 		i := order[k]
 		n := &nodes[i]
-		if next, ok := nextOfCrew[i]; ok {
-			limit[i] = min(limit[i], nodes[next].latest)
+		if next := nextOfCrew[i]; next > 0 {
+			limit[i] = min(limit[i], nodes[next-1].latest)
 		}
 		switch n.kind {
 		case wait:

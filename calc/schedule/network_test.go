@@ -1,6 +1,7 @@
 package schedule
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -143,4 +144,38 @@ func replay(c calendar, late, order []node) (end minute) {
 		end = max(end, n.finish)
 	}
 	return end
+}
+
+// The rule of the crew, looked for anew at every moment among all that is open: the queues must choose the same.
+func TestQueuesChooseAsTheRuleSays(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		c, nodes := monday(), network().Draw(t, "network")
+		for i := range nodes {
+			nodes[i].unknown = nodes[i].kind == wait && rapid.IntRange(0, 9).Draw(t, "unknown") == 0
+		}
+		_, crew := followersOf(nodes).forward(c, nodes, 0)
+		tails, left, free := tail(c, nodes), map[int]bool{}, minute(0)
+		for i, n := range nodes {
+			left[i] = n.kind == work && !n.done
+		}
+		for _, chosen := range crew {
+			best, at := -1, minute(0)
+			for i := range nodes {
+				if !left[i] || !nodes[i].promised || unplaced(nodes, left, i) {
+					continue
+				}
+				if s := c.next(max(ready(nodes, i, 0), free)); best < 0 || s < at || s == at && tails[i] > tails[best] {
+					best, at = i, s
+				}
+			}
+			require.Equal(t, best, chosen)
+			require.Equal(t, at, nodes[chosen].start)
+			left[chosen], free = false, nodes[chosen].finish
+		}
+	})
+}
+
+// unplaced says whether something far before a node is still to be done.
+func unplaced(nodes []node, left map[int]bool, i int) bool {
+	return slices.ContainsFunc(nodes[i].after, func(a int) bool { return left[a] || unplaced(nodes, left, a) })
 }

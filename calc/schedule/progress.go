@@ -53,7 +53,7 @@ func (s *sequence) progress(c calendar, first []node) plan.Progress {
 	}
 	p.Estimated, p.Actual, p.Left, p.Outlook = round(p.Estimated), round(p.Actual), round(p.Left), round(p.Left*pace)
 	p.Basis = fmt.Sprintf("%d of %d tasks done; recorded %.2f h against %.2f h estimated, pace %.2f; to come %.2f h x %.2f", p.Done, p.Tasks, p.Actual, p.Estimated, pace, p.Left, pace)
-	end, promised := inAir(s.j, c, first, s.air, 0)
+	end, promised := inAir(s.j, c, followersOf(first), first, s.air, 0)
 	if promised && len(first) > 0 {
 		p.FirstFinish = c.stamp(end)
 	}
