@@ -180,9 +180,52 @@ func (u units) compoundBasis(j *job.Job, seams []Seams, c Compound) string {
 	show := func(l length.Length) string { return l.Show(u.imperial) }
 	feather := fmt.Sprintf("; butt joints feathered to %s (%s would keep them unseen in light at %.0f degrees)", show(width), show(unseen), lightAngle.Of(j))
 	p := Allowances(area / squareMetresPerFoot2)
+	wet := c.Total() / litresPerGallon
+	powder := wet / bagYield.Of(j)
+	instead := fmt.Sprintf("%.1f lb", powder)
+	if !u.imperial {
+		instead = fmt.Sprintf("%.1f kg", powder*kilogramsPerPound)
+	}
 	return fmt.Sprintf("%s; %d screw heads; first %s, second %s, third %s, skim %s; / (1 - %.0f %% shrinkage) x (1 + %.0f %% loss)%s. "+
-		"Published for %s: %s in a textbook, %s to %s by other accounts",
+		"Published for %s: %s in a textbook, %s to %s by other accounts%s. Setting-type powder for the same volume: %s",
 		strings.Join(parts, ", "), heads, u.volume(c.Coat[0]), u.volume(c.Coat[1]), u.volume(c.Coat[2]), u.volume(c.Skim),
 		shrinkage.Of(j), loss.Of(j), feather,
-		u.area(area), u.volume(p.Textbook*litresPerGallon), u.volume(p.Low*litresPerGallon), u.volume(p.High*litresPerGallon))
+		u.area(area), u.volume(p.Textbook*litresPerGallon), u.volume(p.Low*litresPerGallon), u.volume(p.High*litresPerGallon),
+		why(j, seams, wet, p), instead)
+}
+
+// why says what takes the volume out of the range of the published allowances.
+func why(j *job.Job, seams []Seams, gallons float64, p Published) string {
+	if gallons >= p.Textbook && gallons <= p.High {
+		return "; the geometry lies between"
+	}
+	share := map[plan.JointKind]float64{}
+	skim, level := false, 0
+	for _, s := range seams {
+		skim = skim || CoatsOf(s.Level).Skim && s.Face > 0
+		if s.Face > 0 {
+			level = max(level, s.Level)
+		}
+		for _, kind := range finished {
+			section := SectionOf(j, kind)
+			for k := range CoatsOf(s.Level).at(kind) {
+				share[kind] += section[k] * s.ByKind[kind].In()
+			}
+		}
+	}
+	most := finished[0]
+	for _, kind := range finished {
+		if share[kind] > share[most] {
+			most = kind
+		}
+	}
+	switch {
+	case gallons > p.High && skim:
+		return "; it is more, since whole faces are skimmed (level 5)"
+	case gallons > p.High:
+		return fmt.Sprintf("; it is more, since %s joints are long for so little area", most)
+	case level < 4:
+		return fmt.Sprintf("; it is less, since level %d takes fewer coats than the books count with", level)
+	}
+	return "; it is less, since long sheets leave few joints for the area"
 }

@@ -59,6 +59,10 @@ var (
 	laterCoat = job.Figure{ID: "coat-coverage", Value: 400, Unit: "ft2/gal", What: "every coat after the first",
 		Source: "paint data sheets: 300 to 400", Status: job.Read}
 	panelCoats = job.Figure{ID: "panel-coats", Value: 0, Unit: "coats", What: "clear coats on wood panels", Source: "choice of the user", Status: job.Practice}
+	clearCover = job.Figure{ID: "clear-coverage", Value: 400, Unit: "ft2/gal", What: "a clear coat on wood panels", Source: "labels of water-borne finishes: 300 to 500", Status: job.Memory}
+	panelStrip = job.Figure{ID: "panel-edge-strip", Value: 1, Unit: "yes = 1", What: "strips on edges of wood panels that stay in sight", Source: "", Status: job.Practice}
+	casing     = job.Figure{ID: "casing", Value: 0, Unit: "in", What: "width of casing round doors and windows; 0 = none is bought", Source: "choice of the user", Status: job.Practice}
+	shims      = job.Figure{ID: "shims-per-sheet", Value: 2, Unit: "each", What: "shims under a sheet that stands on the level line", Source: "", Status: job.Practice}
 	battens    = job.Figure{ID: "panel-battens", Value: 0, Unit: "yes = 1", What: "battens over the joints of wood panels",
 		Source: "US Army EN5156 2-15: optional", Status: job.Read}
 	paperLap = job.Figure{ID: "paper-lap", Value: 10, Unit: "%", What: "laps of floor and masking paper", Source: "", Status: job.Practice}
@@ -76,6 +80,6 @@ var Figures = []job.Figure{
 	taperDepth, taperWidth, bedFilm, bedWidth, tapeWidth, tapeThick, secondFlat, thirdFlat, secondFilm, thirdFilm, buttSecond,
 	buttCrown, buttLeast, buttMost, angleFirst, angleSecond, beadNose, beadFirst, beadStep, dimpleWidth, dimpleDepth, spotFirst,
 	spotFilm, skimFilm, shrinkage, loss, bagYield, lightAngle, threshold, tapeWaste, screwLoss, perPound,
-	firstCoat, laterCoat, panelCoats, battens, reveal.BoardSill, paperLap, sanding, platesPerBox, boxGypsum, trimLap,
+	firstCoat, laterCoat, panelCoats, clearCover, panelStrip, casing, shims, battens, reveal.BoardSill, paperLap, sanding, platesPerBox, boxGypsum, trimLap,
 	primerRecoat, paintRecoat, clearRecoat,
 }

@@ -30,17 +30,22 @@ func Finish(j *job.Job, b *survey.Building, p *plan.Plan) []plan.Item {
 	rows = append(rows, u.jointRows(j, seams)...)
 	const snips, saw = 0, length.Inch / 8 // what a cut takes: nothing where the trade snips, a blade elsewhere
 	cut("joints", "corner bead", "corner-bead/outside", cornerPieces(all, pieces), snips, "outside corners and returns of openings", geometry)
-	cut("joints", "edge trim", "corner-bead/trim", jointPieces(all, plan.Trim, true), snips, "free edges of gypsum board", geometry)
+	cut("joints", "edge trim", "corner-bead/trim", freeEdges(all, true), snips, "free edges of gypsum board", geometry)
 	cut("joints", "control joint", "control-joint", jointPieces(all, plan.Control, true), snips, "control joints", geometry)
 	rows = append(rows, u.returnRows(p, pieces)...)
 	rows = append(rows, u.paintRows(j, all, pieces)...)
 	rows = append(rows, u.maskRows(j, all)...)
 	cut("trim", "base trim", "trim/base", basePieces(b), saw, "walls with base trim less doors", geometry)
+	cut("trim", "casing", "trim/casing", casingPieces(j, b), saw, "round doors and windows, mitres counted", told(casing))
+	if panelStrip.Of(j) > 0 {
+		cut("trim", "panel edge strip", "panel-edge", panelEdges(all), saw, "edges of wood panels that stay in sight", told(panelStrip))
+	}
 	if battens.Of(j) > 0 {
 		cut("trim", "batten", "batten", jointPieces(all, plan.PanelGap, false), saw, "joints of wood panels", told(battens))
 	}
 	cut("sundries", "blocking", "lumber", blockingPieces(p), saw, "blocks between members behind horizontal edges", "APA B360P p. 58 (read)")
 	rows = append(rows, u.backBlocks(p)...)
+	rows = append(rows, u.shimRows(j, p)...)
 	rows = append(rows, u.boxRows(j, b)...)
 	rows = append(rows, u.sandRows(j, seams)...)
 	return rows
@@ -226,12 +231,11 @@ func BaseRuns(s *survey.Surface) []length.Length {
 		return nil
 	}
 	var doors []job.Opening
-	for _, o := range s.Wall.Openings {
+	for _, o := range byPlace(s.Wall.Openings) {
 		if o.Kind != job.KeepOut && o.Sill < s.Wall.Base+s.Wall.Trim {
 			doors = append(doors, o)
 		}
 	}
-	slices.SortFunc(doors, func(a, b job.Opening) int { return cmp.Compare(a.At, b.At) })
 	var runs []length.Length
 	from := length.Length(0)
 	for _, d := range doors {
@@ -244,6 +248,11 @@ func BaseRuns(s *survey.Surface) []length.Length {
 		runs = append(runs, end-from)
 	}
 	return runs
+}
+
+// byPlace lists openings from the left.
+func byPlace(openings []job.Opening) []job.Opening {
+	return slices.SortedStableFunc(slices.Values(openings), func(a, b job.Opening) int { return cmp.Compare(a.At, b.At) })
 }
 
 // blockingPieces are the blocks behind joints that run across the members, bay by bay.

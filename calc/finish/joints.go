@@ -74,8 +74,13 @@ func seamsOf(all []face, pieces []plan.Return) []Seams {
 		s.Face += f.area()
 		s.Heads += len(f.planned.Fasteners.Points)
 		for _, j := range f.planned.Joints {
-			if j.Kind != plan.InsideCorner && j.Kind != plan.OutsideCorner {
+			if j.Kind != plan.InsideCorner && j.Kind != plan.OutsideCorner && j.Kind != plan.Trim {
 				s.ByKind[j.Kind] += distance(j)
+			}
+		}
+		for i, e := range f.zone.Edges { // a joint under base trim is not finished; a free edge of board gets edge trim
+			if e.Meets == survey.AtFree && f.gypsum() {
+				s.ByKind[plan.Trim] += side(f.zone, i)
 			}
 		}
 	}

@@ -65,7 +65,10 @@ func (u units) paintRows(j *job.Job, all []face, pieces []plan.Return) []plan.It
 		first = later
 	}
 	volume("wall and ceiling paint", "paint", area, j.Paint.Coats, first, told(laterCoat))
-	volume("clear finish for panels", "clear-finish", panels, int(panelCoats.Of(j)), later, told(laterCoat))
+	if n := PanelCoats(j); n > 0 && panels > 0 {
+		rows = append(rows, u.byVolume("paint", "clear finish for panels", "clear-finish", Coverage(panels, n, clearCover.Of(j), clearCover.Of(j)),
+			fmt.Sprintf("%s of wood panels, openings taken out, x %d coats at %s", u.area(panels), n, u.coverage(clearCover.Of(j))), told(clearCover)))
+	}
 	return rows
 }
 

@@ -1,0 +1,153 @@
+package finish
+
+import (
+	"fmt"
+
+	"seamwright/calc/job"
+	"seamwright/calc/length"
+	"seamwright/calc/plan"
+	"seamwright/calc/survey"
+)
+
+// freeEdges are the lengths of edges with nothing beyond, of gypsum or of wood faces. Gypsum gets edge trim there.
+func freeEdges(all []face, gypsum bool) []length.Length {
+	var lengths []length.Length
+	for _, f := range all {
+		if f.gypsum() != gypsum {
+			continue
+		}
+		for i, e := range f.zone.Edges {
+			if e.Meets == survey.AtFree {
+				lengths = append(lengths, side(f.zone, i))
+			}
+		}
+	}
+	return lengths
+}
+
+// side is the length of one side of a zone's outline.
+func side(z *survey.Zone, i int) length.Length {
+	a, b := z.Outline[i], z.Outline[(i+1)%len(z.Outline)]
+	return between(a.X-b.X, a.Y-b.Y)
+}
+
+// panelEdges are the edges of wood faces that stay in sight and get a strip: free ones, outside corners (once, with the
+// face that is named first), and the line where wood meets another lining, openings that cross it left out.
+func panelEdges(all []face) []length.Length {
+	lengths := freeEdges(all, false)
+	wood := map[string]bool{} // surfaces with a wood face
+	for _, f := range all {
+		wood[f.surface.ID] = wood[f.surface.ID] || !f.gypsum()
+	}
+	for _, f := range all {
+		for i, e := range f.zone.Edges {
+			switch {
+			case f.gypsum():
+			case e.Meets == survey.AtOutsideCorner && (!wood[e.With] || f.surface.ID < e.With):
+				lengths = append(lengths, side(f.zone, i))
+			case e.Meets == survey.AtZone && e.With == "" && upper(f.zone, i):
+				lengths = append(lengths, lessOpenings(f.zone, i)...)
+			}
+		}
+		for i, e := range f.zone.Edges { // gypsum below wood: the line stands with the lower zone
+			if f.gypsum() && e.Meets == survey.AtZone && e.With == "" && upper(f.zone, i) && woodAbove(all, f) {
+				lengths = append(lengths, lessOpenings(f.zone, i)...)
+			}
+		}
+	}
+	return lengths
+}
+
+// upper says whether a side of a zone is its level upper one.
+func upper(z *survey.Zone, i int) bool {
+	a, b := z.Outline[i], z.Outline[(i+1)%len(z.Outline)]
+	return a.Y == b.Y && a.X > b.X
+}
+
+func woodAbove(all []face, f face) bool {
+	for _, g := range all {
+		if g.surface == f.surface && g.zone.Index == f.zone.Index+1 {
+			return !g.gypsum()
+		}
+	}
+	return false
+}
+
+// lessOpenings is a level side of a zone without the openings that it runs through; one that only begins or ends
+// there is no interruption.
+func lessOpenings(z *survey.Zone, i int) []length.Length {
+	a, b := z.Outline[i], z.Outline[(i+1)%len(z.Outline)]
+	left, right := min(a.X, b.X), max(a.X, b.X)
+	parts := []length.Length{}
+	from := left
+	for _, o := range crossing(z, a.Y) {
+		if o.At > from {
+			parts = append(parts, o.At-from)
+		}
+		from = max(from, o.At+o.Width)
+	}
+	if right > from {
+		parts = append(parts, right-from)
+	}
+	return parts
+}
+
+// crossing lists the openings of a zone's surface that reach below and above a height, from the left.
+func crossing(z *survey.Zone, y length.Length) []job.Opening {
+	if z.Surface == nil || z.Surface.Wall == nil {
+		return nil
+	}
+	var found []job.Opening
+	for _, o := range byPlace(z.Surface.Wall.Openings) {
+		if o.Kind != job.KeepOut && o.Sill < y && o.Sill+o.Height > y {
+			found = append(found, o)
+		}
+	}
+	return found
+}
+
+// casingPieces are the lengths of casing round doors and windows, both mitres of a piece counted; none where the user
+// wants none.
+func casingPieces(j *job.Job, b *survey.Building) []length.Length {
+	if casing.Of(j) <= 0 {
+		return nil
+	}
+	mitre := length.Length(casing.Of(j) * float64(length.Inch))
+	var lengths []length.Length
+	for _, s := range b.Surfaces {
+		if s.Wall == nil || len(s.Zones) == 0 {
+			continue
+		}
+		for _, o := range s.Wall.Openings {
+			if o.Kind != job.Door && o.Kind != job.Window {
+				continue
+			}
+			high := o.Height + mitre // mitred at the head; a door's stands on the floor
+			lengths = append(lengths, o.Width+2*mitre)
+			if o.Kind == job.Window {
+				high += mitre
+				lengths = append(lengths, o.Width+2*mitre)
+			}
+			lengths = append(lengths, high, high)
+		}
+	}
+	return lengths
+}
+
+// shimRows are the shims under sheets that stand on a floor that is not level.
+func (u units) shimRows(j *job.Job, p *plan.Plan) []plan.Item {
+	sheets, thickest := 0, length.Length(0)
+	for _, l := range p.Levels {
+		for _, s := range l.Sheets {
+			if s.Shim > 0 {
+				sheets++
+				thickest = max(thickest, s.Shim)
+			}
+		}
+	}
+	if sheets == 0 {
+		return nil
+	}
+	return []plan.Item{byCount("sundries", "shims", "shim", float64(sheets)*shims.Of(j),
+		fmt.Sprintf("%d sheets that stand on the level line x %.0f, up to %s thick", sheets, shims.Of(j), fraction(thickest, u.imperial)), told(shims))}
+}
