@@ -8,12 +8,14 @@ import (
 	"seamwright/calc/job"
 	"seamwright/calc/plan"
 	"seamwright/calc/shape"
+	"seamwright/scene/raster"
 )
 
 // Sizes of framing that the plan does not carry, drawn as usual and not designed here.
 const (
 	headerHigh  = 0.14  // a beam over an opening
 	battBack    = 0.012 // a batt behind the face of the members
+	sheathLift  = 0.001 // the shaded sheathing of a bay before the whole
 	usualMember = 0.0381
 )
 
@@ -230,10 +232,16 @@ func (f *framer) plates() {
 	}
 }
 
-// bay fills the space between two members with insulation.
+// How light falls off across a bay from member to member: on sheathing deep between them, on a batt that bulges.
+var (
+	deepBay = []float32{0.62, 0.82, 0.93, 0.93, 0.82, 0.62}
+	softBay = []float32{0.76, 0.93, 1, 1, 0.93, 0.76}
+)
+
+// bay fills the space between two members with insulation, or shades the sheathing in it.
 func (f *framer) bay(u0, u1 float64, kind job.Insulation) {
-	material, ok := battOf(kind)
-	if !ok || u1-u0 < 0.02 {
+	material, filled := battOf(kind)
+	if u1-u0 < leastJoint {
 		return
 	}
 	l0, h0, ok0 := across(f.outline, u0)
@@ -241,9 +249,13 @@ func (f *framer) bay(u0, u1 float64, kind job.Insulation) {
 	if !ok0 || !ok1 {
 		return
 	}
-	p := paint{material: material, tag: -1, turn: f.ax.swapped, shade: f.member.shade * 0.97, light: f.b.light}
+	depth, falloff := -battBack, softBay
+	p := paint{material: material, tag: -1, turn: f.ax.swapped, shade: f.member.shade * 0.97}
+	if !filled {
+		depth, falloff = -f.deep+sheathLift, deepBay
+		p.material, p.shade = matSheath, f.member.shade
+	}
 	whole := interval{max(l0, l1) + f.width, min(h0, h1) - f.width}
-	plane := f.b.level(-battBack, p)
 	for _, r := range f.ax.free(f.s.Holes, u0, u1, whole, f.width, headerHigh) {
 		r, ok := f.seen(r)
 		if !ok {
@@ -253,9 +265,34 @@ func (f *framer) bay(u0, u1 float64, kind job.Insulation) {
 		if r.hi == whole.hi {
 			t0, t1 = h0-f.width, h1-f.width
 		}
+		p.light = f.bayLight(u0, u1, interval{r.lo, max(t0, t1)}, falloff)
 		ring := f.ax.ring(mgl64.Vec2{u0, r.lo}, mgl64.Vec2{u1, r.lo}, mgl64.Vec2{u1, t1}, mgl64.Vec2{u0, t0})
-		f.b.face(plane, -battBack, p, ring)
+		f.b.face(f.b.level(depth, p), depth, p, ring)
 	}
+}
+
+// bayLight is the surface's light, falling off across a bay.
+func (f *framer) bayLight(u0, u1 float64, r interval, falloff []float32) *raster.LightMap {
+	n := len(falloff)
+	step := (u1 - u0) / float64(n-1)
+	l := &raster.LightMap{PerStep: float32(1 / step), W: n, H: max(2, int((r.hi-r.lo)/step)+2)}
+	if f.ax.swapped {
+		l.W, l.H = l.H, l.W
+	}
+	start := f.ax.back(u0, r.lo)
+	l.X0, l.Y0 = float32(start[0]), float32(start[1])
+	l.V = make([]float32, l.W*l.H)
+	for y := range l.H {
+		for x := range l.W {
+			k := x
+			if f.ax.swapped {
+				k = y
+			}
+			at := start.Add(mgl64.Vec2{float64(x) * step, float64(y) * step})
+			l.V[y*l.W+x] = falloff[k] * f.b.light.At(float32(at[0]), float32(at[1]))
+		}
+	}
+	return l
 }
 
 // battOf is the look of insulation; false where there is none to see.

@@ -57,20 +57,42 @@ const (
 	letterFill = 0.6  // of a sheet's width at most
 )
 
-// letter writes a sheet's id in its middle, lying on its face.
-func letter(b *builder, plane int32, text string, ring []mgl64.Vec2, depth float64) {
+// letterPlaces are where on a sheet its id may stand, as parts of its width and height, the best first.
+var letterPlaces = []mgl64.Vec2{{0.5, 0.5}, {0.25, 0.5}, {0.75, 0.5}, {0.5, 0.25}, {0.5, 0.75}, {0.2, 0.25}, {0.8, 0.25}, {0.2, 0.75}, {0.8, 0.75}}
+
+// letterPlace is the first place where lettering of that half size lies on the sheet and clear of openings.
+func letterPlace(ring []mgl64.Vec2, avoid [][]mgl64.Vec2, half mgl64.Vec2) (mgl64.Vec2, bool) {
+	lo, hi := bounds(ring)
+	size := hi.Sub(lo)
+	for _, p := range letterPlaces {
+		at := mgl64.Vec2{lo[0] + p[0]*size[0], lo[1] + p[1]*size[1]}
+		free := true
+		for _, c := range [4]mgl64.Vec2{{-1, -1}, {1, -1}, {1, 1}, {-1, 1}} {
+			free = free && inside(mgl64.Vec2{at[0] + c[0]*half[0], at[1] + c[1]*half[1]}, ring)
+		}
+		for _, h := range avoid {
+			a, c := bounds(h)
+			free = free && (at[0]+half[0] < a[0]-casingWide || at[0]-half[0] > c[0]+casingWide || at[1]+half[1] < a[1]-casingWide || at[1]-half[1] > c[1]+casingWide)
+		}
+		if free {
+			return at, true
+		}
+	}
+	return mgl64.Vec2{}, false
+}
+
+// letter writes a sheet's id on its face, in its middle unless an opening is there.
+func letter(b *builder, plane int32, text string, ring []mgl64.Vec2, avoid [][]mgl64.Vec2, depth float64) {
 	lo, hi := bounds(ring)
 	n := float64(len(text))
 	if n == 0 {
 		return
 	}
 	unit := min(letterHigh, (hi[1]-lo[1])*0.4, (hi[0]-lo[0])*letterFill/(n*letterWide)) / 6
-	mid := lo.Add(hi).Mul(0.5)
-	if !inside(mid, ring) { // a notched sheet: nearer its left side
-		mid[0] = lo[0] + (hi[0]-lo[0])*0.2
-		if !inside(mid, ring) {
-			return
-		}
+	half := mgl64.Vec2{n * letterWide * 3 * unit, 4 * unit}
+	mid, ok := letterPlace(ring, avoid, half)
+	if !ok {
+		return
 	}
 	flip := 1.0 // on a ceiling laid flat by the room's axes, x runs to the left for those who look up
 	if b.frame.mirrored() {

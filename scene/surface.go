@@ -133,6 +133,10 @@ func (q *part) lining(b *builder, index int, l *look, seen bool) {
 	for i := range z.Panels {
 		rings[i] = metres(z.Panels[i].Outline)
 	}
+	var avoid [][]mgl64.Vec2
+	for _, h := range q.surface.Holes {
+		avoid = append(avoid, metres(h))
+	}
 	for i := range z.Panels {
 		panel := &z.Panels[i]
 		f := face
@@ -145,7 +149,7 @@ func (q *part) lining(b *builder, index int, l *look, seen bool) {
 				holes = append(holes, metres(h))
 			}
 			b.face(plane, front, f, rings[i], holes...)
-			letter(b, plane, panel.ID, rings[i], front)
+			letter(b, plane, panel.ID, rings[i], avoid, front)
 		}
 		for k, a := range rings[i] {
 			c := rings[i][(k+1)%len(rings[i])]
