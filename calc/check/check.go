@@ -22,7 +22,16 @@ type Rule struct {
 	Level  plan.Level // of a breach, where the finding does not say otherwise
 	Source string
 	find   func(*site) []finding
+	looks  scope
 }
+
+// scope is what a rule must look at: one room at a time, or the building with all that is planned for it.
+type scope int
+
+const (
+	room scope = iota
+	building
+)
 
 // finding is one breach of a rule.
 type finding struct {
@@ -45,25 +54,73 @@ func Rules() []Rule {
 	return slices.Concat(coverRules, seamRules, pieceRules, supportRules, fireRules, siteRules)
 }
 
+// Room is what the book finds in one room by itself: breaches rule by rule, and what to look at before covering.
+type Room struct {
+	found  [][]plan.Check
+	before []plan.Look
+}
+
+// OfRoom holds a room against the rules that look at one room at a time; building and plan hold its surfaces alone.
+func OfRoom(j *job.Job, b *survey.Building, p *plan.Plan) Room {
+	s := newSite(j, b, p)
+	r := Room{before: s.before()}
+	for _, rule := range Rules() {
+		var found []plan.Check
+		if rule.looks == room {
+			found = rule.breaches(s)
+		}
+		r.found = append(r.found, found)
+	}
+	return r
+}
+
 // Check adds the findings to the plan, gravest first, then in the order of the book and of the building, and lists what
 // to look at before covering.
-func Check(j *job.Job, b *survey.Building, p *plan.Plan) {
-	s := &site{j: j, b: b, p: p, imperial: j.Units != job.Metric}
-	p.Before = s.before()
-	for _, r := range Rules() {
-		for _, f := range r.find(s) {
-			level := f.level
-			if level == "" {
-				level = r.Level
-			}
-			p.Checks = append(p.Checks, plan.Check{Rule: r.ID, Level: level, Where: f.where, At: f.at, Message: f.message, Source: r.Source})
+func Check(j *job.Job, b *survey.Building, p *plan.Plan) { Join(j, b, p, []Room{OfRoom(j, b, p)}) }
+
+// Join is Check with what was found room by room already.
+func Join(j *job.Job, b *survey.Building, p *plan.Plan, rooms []Room) {
+	s := newSite(j, b, p)
+	p.Before = []plan.Look{}
+	for _, r := range rooms {
+		p.Before = append(p.Before, r.before...)
+	}
+	for i, rule := range Rules() {
+		if rule.looks == building {
+			p.Checks = append(p.Checks, rule.breaches(s)...)
+			continue
+		}
+		for _, r := range rooms {
+			p.Checks = append(p.Checks, r.found[i]...)
 		}
 	}
 	slices.SortStableFunc(p.Checks, func(a, b plan.Check) int { return cmp.Compare(gravity(a.Level), gravity(b.Level)) })
 }
 
+func newSite(j *job.Job, b *survey.Building, p *plan.Plan) *site {
+	return &site{j: j, b: b, p: p, imperial: j.Units != job.Metric}
+}
+
+// breaches are the findings of one rule.
+func (r Rule) breaches(s *site) (found []plan.Check) {
+	for _, f := range r.find(s) {
+		level := f.level
+		if level == "" {
+			level = r.Level
+		}
+		found = append(found, plan.Check{Rule: r.ID, Level: level, Where: f.where, At: f.at, Message: f.message, Source: r.Source})
+	}
+	return found
+}
+
 func gravity(l plan.Level) int {
-	return slices.Index([]plan.Level{plan.Error, plan.Caution, plan.Note}, l)
+	switch l {
+	case plan.Error:
+		return 0
+	case plan.Caution:
+		return 1
+	}
+	return 2
 }
 
 // show writes a length in the project's units.

@@ -16,7 +16,7 @@ import (
 // leaves are not gaps: the fit, half panel gaps, and what trim covers at the floor.
 
 var coverRules = []Rule{
-	{"cover", "panels cover the whole of their zone, but for openings and clearances, nothing else, and nothing twice", plan.Error, "geometry", (*site).cover},
+	{"cover", "panels cover the whole of their zone, but for openings and clearances, nothing else, and nothing twice", plan.Error, "geometry", (*site).cover, room},
 }
 
 // stretch is a part of an upright line.

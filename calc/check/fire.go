@@ -14,13 +14,13 @@ const askOffice = "the local code and the building office decide"
 
 var fireRules = []Rule{
 	{"separation", "a separation wall is lined with gypsum board; plywood may go over it, never instead of it", plan.Error,
-		"IRC Table R302.6 (1/2 in gypsum board or equivalent)", (*site).separation},
-	{"rated", "rated work is built as the tested design says, its own fastening included", plan.Caution, "IBC ch. 7; Gypsum Association, Using Gypsum Board, s. III", (*site).rated},
+		"IRC Table R302.6 (1/2 in gypsum board or equivalent)", (*site).separation, room},
+	{"rated", "rated work is built as the tested design says, its own fastening included", plan.Caution, "IBC ch. 7; Gypsum Association, Using Gypsum Board, s. III", (*site).rated, room},
 	{"foam", "foam plastic stands behind a thermal barrier", plan.Error,
-		"IRC R316.4 (1/2 in gypsum board; 23/32 in structural panel from memory)", (*site).foam},
-	{"kraft", "kraft facing is not left open", plan.Caution, "IRC R302.10", (*site).kraft},
-	{"wet", "no paper-faced board behind tub and shower tile", plan.Caution, "IRC R702.4.2, from memory", (*site).wet},
-	{"hot-appliance", "stoves and kilns keep their clearance to wood", plan.Caution, "the appliance's listing and the mechanical code", (*site).hot},
+		"IRC R316.4 (1/2 in gypsum board; 23/32 in structural panel from memory)", (*site).foam, room},
+	{"kraft", "kraft facing is not left open", plan.Caution, "IRC R302.10", (*site).kraft, room},
+	{"wet", "no paper-faced board behind tub and shower tile", plan.Caution, "IRC R702.4.2, from memory", (*site).wet, room},
+	{"hot-appliance", "stoves and kilns keep their clearance to wood", plan.Caution, "the appliance's listing and the mechanical code", (*site).hot, building},
 }
 
 // Thinnest linings that the fire rules accept.

@@ -11,17 +11,17 @@ import (
 )
 
 var pieceRules = []Rule{
-	{"least-piece", "no sliver along a course", plan.Error, "common practice, no source", (*site).leastPiece},
-	{"least-course", "no sliver of a course", plan.Error, "common practice, no source", (*site).leastCourse},
-	{"courses", "courses that the file fixes are level; sheets laid along upright members have none", plan.Note, "this program's own limit", (*site).uprightCourses},
+	{"least-piece", "no sliver along a course", plan.Error, "common practice, no source", (*site).leastPiece, room},
+	{"least-course", "no sliver of a course", plan.Error, "common practice, no source", (*site).leastCourse, room},
+	{"courses", "courses that the file fixes are level; sheets laid along upright members have none", plan.Note, "this program's own limit", (*site).uprightCourses, room},
 	{"edges", "tapered to tapered, square to square; a ripped edge goes to floor, ceiling, corner or under trim", plan.Note,
-		"common practice; estimating handbooks", (*site).mixedJoints},
+		"common practice; estimating handbooks", (*site).mixedJoints, room},
 	{"floor-gap", "the lowest edge stands clear of floor or curb", plan.Error,
-		"GA-216 s. 4.6.11: at least 1/4 in; NAVEDTRA 14044: up to 1/2 in under trim", (*site).floorGap},
+		"GA-216 s. 4.6.11: at least 1/4 in; NAVEDTRA 14044: up to 1/2 in under trim", (*site).floorGap, room},
 	{"control-joint", "long runs and large ceilings are divided", plan.Caution,
-		"ASTM C840 s. 20 as quoted by the trade press: 30 ft walls; 50 ft and 2,500 ft² ceilings", (*site).controlJoints},
+		"ASTM C840 s. 20 as quoted by the trade press: 30 ft walls; 50 ft and 2,500 ft² ceilings", (*site).controlJoints, room},
 	{"control-framing", "each side of a control joint has a member of its own", plan.Note,
-		"ASTM C840 s. 20 as quoted by its users: the framing is interrupted at the joint", (*site).controlFraming},
+		"ASTM C840 s. 20 as quoted by its users: the framing is interrupted at the joint", (*site).controlFraming, room},
 }
 
 // Least gap at the floor, least height of a course.

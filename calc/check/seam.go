@@ -18,13 +18,13 @@ const sameLine = length.Inch / 8
 
 var seamRules = []Rule{
 	{"stagger", "end joints of adjoining courses lie apart, never on one line", plan.Error,
-		"GA-216-2024 s. 4.6.7; distance: common practice, no source", (*site).stagger},
-	{"four-corners", "four sheets never meet in a point", plan.Error, "common practice, no source", (*site).fourCorners},
+		"GA-216-2024 s. 4.6.7; distance: common practice, no source", (*site).stagger, room},
+	{"four-corners", "four sheets never meet in a point", plan.Error, "common practice, no source", (*site).fourCorners, room},
 	{"opening", "no butt or mixed joint in line with an opening's edge or close to it; no tapered joint in line with sill or head",
-		plan.Error, "NAVEDTRA 14044 ch. 5", (*site).openings},
-	{"backing-seam", "a sheet's seam keeps clear of a parallel seam in the backing", plan.Error, "common practice, no source", (*site).backingSeams},
-	{"layers", "seams of a layer keep clear of parallel seams of the layer below", plan.Error, "GA-216-2024 s. 4.6.8", (*site).layerSeams},
-	{"opposite-faces", "seams on the two faces of one partition do not share a stud", plan.Error, "GA-216-2024 s. 4.6.7", (*site).oppositeFaces},
+		plan.Error, "NAVEDTRA 14044 ch. 5", (*site).openings, room},
+	{"backing-seam", "a sheet's seam keeps clear of a parallel seam in the backing", plan.Error, "common practice, no source", (*site).backingSeams, room},
+	{"layers", "seams of a layer keep clear of parallel seams of the layer below", plan.Error, "GA-216-2024 s. 4.6.8", (*site).layerSeams, room},
+	{"opposite-faces", "seams on the two faces of one partition do not share a stud", plan.Error, "GA-216-2024 s. 4.6.7", (*site).oppositeFaces, building},
 }
 
 // seam is a joint between panels as a line along one axis: at across it, from and to along it.

@@ -9,16 +9,16 @@ import (
 
 var siteRules = []Rule{
 	{"cold", "the room is warm enough for compound", plan.Caution,
-		"maker's guide: 50 °F held from 48 h before finishing until dry; Ontario 9.29.5.10: 10 °C", (*site).cold},
+		"maker's guide: 50 °F held from 48 h before finishing until dry; Ontario 9.29.5.10: 10 °C", (*site).cold, building},
 	{"inspection", "rated and separation work is inspected before its joints are taped", plan.Note,
-		"IRC R109.1.5.1; IBC 110.3.6 (2021)", (*site).inspection},
-	{"before-covering", "what the lining will hide is checked and photographed first", plan.Note, "common practice, no source", (*site).beforeCovering},
+		"IRC R109.1.5.1; IBC 110.3.6 (2021)", (*site).inspection, building},
+	{"before-covering", "what the lining will hide is checked and photographed first", plan.Note, "common practice, no source", (*site).beforeCovering, building},
 	{"dust", "sanding dust is kept out of lungs", plan.Caution,
-		"NIOSH 99-113: dry sanding reaches ten times the dust limit; 29 CFR 1926.1153", (*site).dust},
+		"NIOSH 99-113: dry sanding reaches ten times the dust limit; 29 CFR 1926.1153", (*site).dust, building},
 	{"old-building", "old paint, compound and insulation are tested before they are disturbed", plan.Caution,
-		"16 CFR 1304: patching compounds with asbestos were sold until 1978", (*site).oldBuilding},
-	{"progress", "every task that is ticked off stands in the sequence", plan.Note, "this program's own limit", (*site).progress},
-	{"not-planned", "everything in the project is planned", plan.Note, "this program's own limit", (*site).notPlanned},
+		"16 CFR 1304: patching compounds with asbestos were sold until 1978", (*site).oldBuilding, building},
+	{"progress", "every task that is ticked off stands in the sequence", plan.Note, "this program's own limit", (*site).progress, building},
+	{"not-planned", "everything in the project is planned", plan.Note, "this program's own limit", (*site).notPlanned, building},
 }
 
 // coldest is the room temperature below which compound is not promised to dry: 50 °F.

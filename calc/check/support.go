@@ -12,12 +12,12 @@ import (
 
 var supportRules = []Rule{
 	{"bearing", "a joint parallel to the members lands on one, else on solid backing, else it is back-blocked", plan.Error,
-		"IBC 2508.3; the rest common practice, no source", (*site).bearing},
-	{"edge-blocking", "wood panels laid across have their level edges blocked", plan.Error, "APA B360P p. 58", (*site).edgeBlocking},
+		"IBC 2508.3; the rest common practice, no source", (*site).bearing, room},
+	{"edge-blocking", "wood panels laid across have their level edges blocked", plan.Error, "APA B360P p. 58", (*site).edgeBlocking, room},
 	{"span", "the sheet's thickness suits the spacing and direction of the members", plan.Error,
-		"IRC Table R702.3.5, from memory; makers' tables where read", (*site).span},
+		"IRC Table R702.3.5, from memory; makers' tables where read", (*site).span, room},
 	{"wood-span", "a wood panel's thickness suits the spacing of the studs", plan.Caution,
-		"NAVEDTRA 14044 for 3/8 in straight on studs; 1/4 in at 16 in from memory, low confidence", (*site).woodSpan},
+		"NAVEDTRA 14044 for 3/8 in straight on studs; 1/4 in at 16 in from memory, low confidence", (*site).woodSpan, room},
 }
 
 // offCentre is how far a seam may lie from the middle of its member: then each sheet still bears on half of a
