@@ -1,7 +1,7 @@
 package board_test
 
 import (
-	"testing"
+	"context"
 
 	"github.com/stretchr/testify/require"
 
@@ -84,8 +84,8 @@ func opened(s *survey.Surface, at, sill, w, h length.Length) {
 	}
 }
 
-func solve(t testing.TB, j *job.Job, surfaces ...*survey.Surface) *board.Answer {
-	a, err := board.Solve(t.Context(), j, &survey.Building{Surfaces: surfaces}, nil)
+func solve(t require.TestingT, j *job.Job, surfaces ...*survey.Surface) *board.Answer {
+	a, err := board.Solve(context.Background(), j, &survey.Building{Surfaces: surfaces}, nil)
 	require.NoError(t, err)
 	return a
 }

@@ -95,6 +95,25 @@ func (p *proof) seams(s *surface, z *zone) {
 	p.leastPiece(s, z, levelCourses)
 	p.floor(s, z)
 	p.jointKinds(s, z, ends, longs)
+	p.once(s, z)
+}
+
+// once: no stretch of a line is listed as a joint twice.
+func (p *proof) once(s *surface, z *zone) {
+	for i, a := range z.Joints {
+		for _, b := range z.Joints[:i] {
+			for _, k := range []int{0, 1} { // upright lines, then level ones
+				ax, bx := float64(a.From[k]), float64(b.From[k])
+				if !near(ax, float64(a.To[k]), epsLength) || !near(bx, float64(b.To[k]), epsLength) || !near(ax, bx, epsLength) {
+					continue
+				}
+				a0, a1, b0, b1 := float64(a.From[1-k]), float64(a.To[1-k]), float64(b.From[1-k]), float64(b.To[1-k])
+				if both := math.Min(math.Max(a0, a1), math.Max(b0, b1)) - math.Max(math.Min(a0, a1), math.Min(b0, b1)); both > epsLength {
+					p.fail("joint twice", "%s: %s and %s joints share %.1f mm at %.1f", s.ID, a.Kind, b.Kind, both, ax)
+				}
+			}
+		}
+	}
 }
 
 // wallOf finds a wall in the file; a ceiling gives the framing only.
