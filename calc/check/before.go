@@ -61,8 +61,11 @@ func (s *site) before() []plan.Look {
 				"%s of ceiling edge runs along the members with none behind it: fix backing there", s.show(sum))
 		}
 		if k := insulation(surface); k != "" && k != job.NoInsulation {
-			add(lookInsulation, nil, "common practice, no source; facing on stud faces: Gypsum Association, s. III (read)",
-				"%s fills the bays without gaps, and no facing lies over the faces of the members where board is glued", k)
+			words := "%s fills the bays without gaps"
+			if k == job.KraftBatt {
+				words += ", its facing is not left open anywhere, and none lies over the faces of the members where board is glued"
+			}
+			add(lookInsulation, nil, "common practice, no source; facing on stud faces: Gypsum Association, s. III (read)", words, k)
 		}
 	}
 	return all

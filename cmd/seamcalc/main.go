@@ -29,6 +29,7 @@ func verbs() []verb {
 		{"cutlist", "FILE", "which piece is cut from which sheet, cut by cut", runCutlist},
 		{"schedule", "FILE", "the sequence of the work by date", runSchedule},
 		{"compare", "FILE", "the alternatives side by side", runCompare},
+		{"site", "FILE", "what to check before covering, level lines, weights", runSite},
 		{"render", "FILE -o room.png", "the room as a picture", runRender},
 		{"report", "FILE -o job.pdf", "the documents of the job", runReport},
 		{"export", "FILE -o NAME.EXT", "drawings and tables for other programs", runExport},

@@ -77,16 +77,23 @@ func runCheck(args []string, in io.Reader, out, errw io.Writer) int {
 	return code
 }
 
-var runTakeoff = part("takeoff", "what to buy, with what is needed and how that came about", func(j *job.Job, p *plan.Plan) *table {
-	t := &table{head: []string{"Group", "Item", "Need", "Unit", "Buy", "Pack", "Price", "Cost", "Basis"},
-		right: []bool{false, false, true, false, true, false, true, true}, value: p.Takeoff}
+var runTakeoff = part("takeoff", "what to buy, with what is needed and how that came about, what is used and still to buy", func(j *job.Job, p *plan.Plan) *table {
+	t := &table{head: []string{"Group", "Item", "Need", "Unit", "Buy", "Pack", "Price", "Cost", "Used", "Left", "Still to buy", "Basis", "Source"},
+		right: []bool{false, false, true, false, true, false, true, true, true, true, true}, value: p.Takeoff}
 	for _, i := range p.Takeoff {
-		t.add(i.Group, i.Item, fmt.Sprintf("%.4g", i.Need), i.Unit, fmt.Sprint(i.Buy), i.Pack, i.Price.String(), i.Cost.String(), i.Basis)
+		t.add(i.Group, i.Item, fmt.Sprintf("%.4g", i.Need), i.Unit, fmt.Sprint(i.Buy), i.Pack, i.Price.String(), i.Cost.String(),
+			fmt.Sprintf("%.4g", i.Used), fmt.Sprintf("%.4g", i.Left), fmt.Sprint(i.StillBuy), i.Basis, i.Source)
 	}
-	t.add("", "material", "", "", "", "", "", p.Cost.Material.String(), "")
-	t.add("", "labour", "", "", "", "", "", p.Cost.Labour.String(), "")
-	t.add("", "tax", "", "", "", "", "", p.Cost.Tax.String(), "")
-	t.add("", "total "+p.Cost.Currency, "", "", "", "", "", p.Cost.Total.String(), "")
+	sum := func(name, amount, basis string) { t.add("", name, "", "", "", "", "", amount, "", "", "", basis, "") }
+	sum("material", p.Cost.Material.String(), "")
+	sum("labour", p.Cost.Labour.String(), "")
+	sum("tax", p.Cost.Tax.String(), "")
+	sum("total "+p.Cost.Currency, p.Cost.Total.String(), p.Cost.Basis)
+	sum("still to pay", p.Progress.LeftToBuy.String(), "packs still to buy, before tax")
+	if h := p.Cost.Hired; h.Quote > 0 {
+		sum("a hired crew asks", h.Quote.String(), h.Basis)
+		sum("break-even for an own hour", h.BreakEven.String(), fmt.Sprintf("%s / %.2f h", h.Saved, h.OwnHours))
+	}
 	return t
 })
 
@@ -120,9 +127,9 @@ func turned(q plan.Part) string {
 	return ""
 }
 
-var runSchedule = part("schedule", "the sequence of the work, with waits and inspections", func(j *job.Job, p *plan.Plan) *table {
-	t := &table{head: []string{"Start", "Finish", "Hours", "Slack", "Kind", "Task", "After"},
-		right: []bool{false, false, true, true}, value: p.Schedule}
+var runSchedule = part("schedule", "the sequence of the work, with waits and inspections, and its end in other air", func(j *job.Job, p *plan.Plan) *table {
+	t := &table{head: []string{"Start", "Finish", "Hours", "Actual", "Slack", "Kind", "Id", "Task", "After", "Meanwhile", "Basis", "Source"},
+		right: []bool{false, false, true, true, true}, value: p.Schedule}
 	byDay := slices.Clone(p.Schedule)
 	slices.SortStableFunc(byDay, func(a, b plan.Task) int { // tasks without a promised day stand last
 		switch {
@@ -132,26 +139,130 @@ var runSchedule = part("schedule", "the sequence of the work, with waits and ins
 			return cmp.Compare(a.Start, b.Start)
 		}
 	})
+	hours := func(h float64) string {
+		if h == 0 {
+			return ""
+		}
+		return fmt.Sprintf("%.1f", h)
+	}
 	for _, k := range byDay {
 		kind := k.Kind
 		if k.Done {
 			kind = "done"
 		}
-		t.add(strings.Replace(k.Start, "T", " ", 1), strings.Replace(k.Finish, "T", " ", 1), fmt.Sprintf("%.1f", k.Hours), fmt.Sprintf("%.1f", k.Slack), kind, k.Name, strings.Join(k.After, " "))
+		t.add(moment(k.Start), moment(k.Finish), fmt.Sprintf("%.1f", k.Hours), hours(k.Actual), fmt.Sprintf("%.1f", k.Slack), kind, k.ID, k.Name,
+			strings.Join(k.After, " "), strings.Join(k.Meanwhile, " "), k.Basis, k.Source)
+	}
+	if len(byDay) == 0 {
+		return t
+	}
+	g := p.Progress
+	t.add("", moment(p.Summary.Finish), fmt.Sprintf("%.1f", g.Left), hours(g.Actual), "", "to come", "", fmt.Sprintf("%d of %d tasks done", g.Done, g.Tasks), "", "", g.Basis, "")
+	for _, w := range p.WhatIf {
+		finish := moment(w.Finish)
+		if finish == "" {
+			finish = "no date"
+		}
+		name := fmt.Sprintf("at %s, %.0f %%, %s compound", temperature(j, w.Celsius), w.Humidity*100, map[string]string{"drying": "drying-type", "setting": "setting-type"}[w.Compound])
+		if w.Today {
+			name += " (as the project has it)"
+		}
+		t.add("", finish, "", "", "", "what if", "", name, "", "", fmt.Sprintf("%.1f h from coat to coat", w.Coat), "")
 	}
 	return t
 })
 
-var runCompare = part("compare", "the project as drawn and its alternatives side by side", func(j *job.Job, p *plan.Plan) *table {
+func moment(stamp string) string { return strings.Replace(stamp, "T", " ", 1) }
+
+func temperature(j *job.Job, celsius float64) string {
+	if j.Units == job.Metric {
+		return fmt.Sprintf("%.0f °C", celsius)
+	}
+	return fmt.Sprintf("%.0f °F", celsius*1.8+32)
+}
+
+var runCompare = part("compare", "the project as drawn, its alternatives and a hired crew side by side, for the job and wall by wall", func(j *job.Job, p *plan.Plan) *table {
 	all := append([]plan.Alternative{calc.Compared("as drawn", j, p)}, p.Alternatives...)
-	t := &table{head: []string{"Alternative", "Cost", "Sheets", "At least", "Days", "Hours", "Waste %", "Butt joint", "Weight kg", "Offcuts kept"},
-		right: []bool{false, true, true, true, true, true, true, true, true, true}, value: all}
+	t := &table{head: []string{"Alternative", "Where", "Cost", "Sheets", "At least", "Days", "Hours", "Waste %", "Butt joint", "Weight kg", "Offcuts kept"},
+		right: []bool{false, false, true, true, true, true, true, true, true, true, true}, value: all}
 	for _, a := range all {
-		t.add(a.Name, a.Cost.String(), fmt.Sprint(a.Sheets), fmt.Sprint(a.Bound), fmt.Sprint(a.Days), fmt.Sprintf("%.1f", a.Hours),
+		t.add(a.Name, "whole job", a.Cost.String(), fmt.Sprint(a.Sheets), fmt.Sprint(a.Bound), fmt.Sprint(a.Days), fmt.Sprintf("%.1f", a.Hours),
 			fmt.Sprintf("%.1f", a.Waste*100), a.ButtJoint.Show(j.Units != job.Metric), fmt.Sprintf("%.0f", a.Weight), fmt.Sprint(a.Kept))
+	}
+	if h := p.Cost.Hired; h.Quote > 0 {
+		days := ""
+		if h.CrewDays > 0 {
+			days = fmt.Sprintf("%.4g", h.CrewDays)
+		}
+		t.add("a hired crew", "whole job", h.Quote.String(), "", "", days, "0.0", "", "", "", "")
+	}
+	for _, a := range all {
+		for _, s := range a.BySurface {
+			t.add(a.Name, s.Surface, s.Cost.String(), fmt.Sprint(s.Sheets), "", fmt.Sprintf("%.2f", s.Days), fmt.Sprintf("%.1f", s.Hours), "", "", fmt.Sprintf("%.0f", s.Weight), fmt.Sprint(s.Kept))
+		}
 	}
 	return t
 })
+
+// runSite shows what is looked at and measured on site: what to check before covering, level lines and getting sheets in.
+var runSite = part("site", "what to check and photograph before covering, level lines, weights and the way in", func(j *job.Job, p *plan.Plan) *table {
+	show := func(l length.Length) string { return l.Show(j.Units != job.Metric) }
+	t := &table{head: []string{"About", "Where", "What", "Source"}, value: map[string]any{"before_covering": p.Before, "levels": p.Levels, "handling": p.Handling}}
+	for _, l := range p.Before {
+		t.add("before covering: "+l.What, l.Surface, l.Text, l.Source)
+	}
+	for _, l := range p.Levels {
+		covered := "the base trim covers it"
+		if !l.Covered {
+			covered = "no trim covers it"
+		}
+		t.add("level line", l.Surface, fmt.Sprintf("at %s above the floor's left end; the floor is highest at %s; widest gap %s: %s", show(l.Line), show(l.High.X), show(l.Largest), covered), "measured floor")
+		for _, s := range l.Sheets {
+			t.add("level line", l.Surface+" "+s.Panel, fmt.Sprintf("gap %s left, %s right; shim %s; rip %s", show(s.Left), show(s.Right), show(s.Shim), show(s.Rip)), "measured floor")
+		}
+	}
+	h := p.Handling
+	for _, s := range h.Sheets {
+		way := "goes through"
+		if !s.Passes {
+			way = "does not go through; the longest is " + show(s.Longest)
+		}
+		people := "one person"
+		if s.TwoPeople {
+			people = "two people or a lift"
+		}
+		t.add("sheets", s.Product+" "+show(s.Size[1])+" x "+show(s.Size[0]), fmt.Sprintf("%d of %s: %s; stacks of %d at most on a usual floor; %s", s.Count, mass(j, s.Weight), people, s.Stack, way), h.Source)
+	}
+	if len(h.Sheets) > 0 {
+		t.add("delivery", "", fmt.Sprintf("%s; one stack would load the floor with %s, %s is usual: spread it over %s at least",
+			mass(j, h.Delivery), load(j, h.Stacked), load(j, h.Floor), ground(j, h.Needs)), h.Source)
+	}
+	return t
+})
+
+// Weights, floor loads and floors in the project's units; the factors are exact by definition.
+const kilogramsPerPound, squareMetresPerFoot2 = 0.45359237, 0.3048 * 0.3048
+
+func mass(j *job.Job, kg float64) string {
+	if j.Units == job.Metric {
+		return fmt.Sprintf("%.1f kg", kg)
+	}
+	return fmt.Sprintf("%.1f lb", kg/kilogramsPerPound)
+}
+
+func load(j *job.Job, perM2 float64) string {
+	if j.Units == job.Metric {
+		return fmt.Sprintf("%.0f kg/m2", perM2)
+	}
+	return fmt.Sprintf("%.0f lb/ft2", perM2/kilogramsPerPound*squareMetresPerFoot2)
+}
+
+func ground(j *job.Job, m2 float64) string {
+	if j.Units == job.Metric {
+		return fmt.Sprintf("%.1f m2", m2)
+	}
+	return fmt.Sprintf("%.0f ft2", m2/squareMetresPerFoot2)
+}
 
 // runReport answers for the documents that are not written yet.
 func runReport(args []string, _ io.Reader, out, errw io.Writer) int {
