@@ -14,6 +14,7 @@ import (
 	"seamwright/calc/finish"
 	"seamwright/calc/job"
 	"seamwright/calc/length"
+	"seamwright/calc/memo"
 	"seamwright/calc/plan"
 	"seamwright/calc/price"
 	"seamwright/calc/reveal"
@@ -29,25 +30,29 @@ const (
 
 // Memo keeps what earlier runs worked out, by content. It may be shared by runs at the same time; a run with it and
 // one without give the same bytes.
-type Memo struct{ boards *board.Memo }
+type Memo struct {
+	boards *board.Memo
+	rooms  *memo.Memo
+}
 
 // NewMemo is an empty memo.
-func NewMemo() *Memo { return &Memo{boards: board.NewMemo()} }
+func NewMemo() *Memo { return &Memo{boards: board.NewMemo(), rooms: &memo.Memo{}} }
 
 // Plan answers a job: the plan of the job as it stands, and the numbers of every alternative beside it. A cancelled
 // context gives its error and no plan.
-func Plan(ctx context.Context, j *job.Job, memo *Memo) (*plan.Plan, error) {
-	if memo == nil {
-		memo = NewMemo()
+func Plan(ctx context.Context, j *job.Job, m *Memo) (*plan.Plan, error) {
+	if m == nil {
+		m = NewMemo()
 	}
-	p, err := one(ctx, j, memo)
+	m.rooms.Begin()
+	p, err := one(ctx, j, m)
 	if err != nil {
 		return nil, err
 	}
 	p.Alternatives = make([]plan.Alternative, 0, len(j.Alternatives))
 	for _, a := range j.Alternatives {
 		variant := j.With(a)
-		other, err := one(ctx, variant, memo)
+		other, err := one(ctx, variant, m)
 		if err != nil {
 			return nil, err
 		}
@@ -57,12 +62,12 @@ func Plan(ctx context.Context, j *job.Job, memo *Memo) (*plan.Plan, error) {
 }
 
 // one runs the pipeline for one set of linings.
-func one(ctx context.Context, j *job.Job, memo *Memo) (*plan.Plan, error) {
-	b, err := survey.Survey(j)
+func one(ctx context.Context, j *job.Job, m *Memo) (*plan.Plan, error) {
+	b, err := survey.Remembered(j, m.rooms)
 	if err != nil {
 		return nil, err
 	}
-	answer, err := board.Solve(ctx, j, b, memo.boards)
+	answer, err := board.Solve(ctx, j, b, m.boards)
 	if err != nil {
 		return nil, err
 	}
@@ -72,14 +77,18 @@ func one(ctx context.Context, j *job.Job, memo *Memo) (*plan.Plan, error) {
 		return nil, err
 	}
 	p := assemble(j, b, answer, sheets, returns)
-	fasten.Fasten(j, b, p)
+	var tasks []schedule.Room
+	var book []check.Room
+	for _, room := range shares(j, b, p, m.rooms) {
+		p.Checks = append(p.Checks, room.faults...)
+		tasks, book = append(tasks, room.tasks), append(book, room.book)
+	}
 	items := finish.Finish(j, b, p)
-	schedule.Schedule(j, b, p)
+	schedule.Join(j, p, tasks)
 	price.Price(j, b, p, items)
-	p.Checks = append(p.Checks, fasten.Checks(j, b, p)...)
 	p.Checks = append(p.Checks, finish.Checks(j, b, p)...)
 	p.Checks = append(p.Checks, price.Checks(j, p)...)
-	check.Check(j, b, p)
+	check.Join(j, b, p, book)
 	return p, ctx.Err()
 }
 

@@ -20,10 +20,32 @@ import (
 // Schedule fills the plan's sequence and the hours, days and finishing date of its summary. Hours of work are
 // person-hours, hours of waits are of the clock, slack is in hours of work for work and of the clock for waits.
 func Schedule(j *job.Job, b *survey.Building, p *plan.Plan) {
-	s := &sequence{crew: crew{j: j, imperial: j.Units != job.Metric}, j: j, b: b, p: p, air: airOf(j), index: map[string]int{}}
-	rooms := finish.Rooms(j, b, p)
+	var rooms []Room
 	for i := range j.Rooms {
-		s.room(&j.Rooms[i], rooms[j.Rooms[i].ID])
+		rooms = append(rooms, OfRoom(j, &j.Rooms[i], b, p))
+	}
+	Join(j, p, rooms)
+}
+
+// Room is the tasks of one room by itself, without times.
+type Room struct {
+	tasks []plan.Task
+	nodes []node
+}
+
+// OfRoom makes the tasks of a room out of what is planned for its surfaces.
+func OfRoom(j *job.Job, r *job.Room, b *survey.Building, p *plan.Plan) Room {
+	s := newSequence(j)
+	s.b, s.p = b, p
+	s.room(r, finish.Rooms(j, b, p)[r.ID])
+	return Room{s.tasks, s.nodes}
+}
+
+// Join is Schedule with the tasks made room by room already.
+func Join(j *job.Job, p *plan.Plan, rooms []Room) {
+	s := newSequence(j)
+	for _, r := range rooms {
+		s.append(r)
 	}
 	c := newCalendar(j.Site)
 	first := slices.Clone(s.nodes)
@@ -51,6 +73,43 @@ func Schedule(j *job.Job, b *survey.Building, p *plan.Plan) {
 		p.Summary.Finish = c.stamp(end)
 		p.Summary.Days = c.days(0, end)
 	}
+}
+
+func newSequence(j *job.Job) *sequence {
+	return &sequence{crew: crew{j: j, imperial: j.Units != job.Metric}, j: j, air: airOf(j), index: map[string]int{}}
+}
+
+// append puts the tasks of a room behind those of others. Ids that are taken already change, and what follows them with
+// them.
+func (s *sequence) append(r Room) {
+	from, renamed := len(s.tasks), false
+	for _, t := range r.tasks {
+		id := s.unique(t.ID)
+		renamed = renamed || id != t.ID
+		t.ID = id
+		s.index[id] = len(s.tasks)
+		s.tasks = append(s.tasks, t)
+	}
+	for i, n := range r.nodes {
+		after := make([]int, len(n.after))
+		for k, a := range n.after {
+			after[k] = from + a
+		}
+		n.after = after
+		s.nodes = append(s.nodes, n)
+		if renamed {
+			s.tasks[from+i].After = s.names(after)
+		}
+	}
+}
+
+// names are the ids of tasks.
+func (s *sequence) names(tasks []int) []string {
+	ids := []string{}
+	for _, a := range tasks {
+		ids = append(ids, s.tasks[a].ID)
+	}
+	return ids
 }
 
 // sequence collects tasks in the order of the trade.
@@ -97,10 +156,7 @@ func (s *sequence) add(t plan.Task, n node, after []links) links {
 	t.Kind, t.Room, t.Surface, t.Meanwhile = string(n.kind), s.in, s.on, []string{}
 	t.ID = s.unique(t.ID)
 	n.after = merge(after)
-	t.After = []string{}
-	for _, a := range n.after {
-		t.After = append(t.After, s.tasks[a].ID)
-	}
+	t.After = s.names(n.after)
 	s.tasks, s.nodes = append(s.tasks, t), append(s.nodes, n)
 	s.index[t.ID] = len(s.tasks) - 1
 	return links{len(s.tasks) - 1}
