@@ -4,8 +4,10 @@ import (
 	"math"
 	"testing"
 
+	"github.com/go-gl/mathgl/mgl64"
 	"github.com/stretchr/testify/require"
 
+	"seamwright/calc/length"
 	"seamwright/scene/light"
 )
 
@@ -43,5 +45,71 @@ func TestRakingPictureShowsTheContrast(t *testing.T) {
 		a := deg * math.Pi / 180
 		want := light.Contrast(j.Slope(), light.Grazing(a, evenLight), Flat.Paint())
 		require.InDelta(t, want, swing(Raking{On: true, Angle: a}), 0.012+0.25*want, "%v°", deg)
+	}
+}
+
+// Lamps and windows stand where the plan has them, and none of them shows a joint more when its wall is skimmed.
+func TestLampsOfARoom(t *testing.T) {
+	s := Build(handPlan(), handJob(), Options{})
+	require.Len(t, s.fixed("studio", CeilingLamps), 1, "no box in the ceiling: one lamp under its middle")
+	require.Len(t, s.fixed("studio", Daylight), 2*cellsAcross*cellsUp, "two windows")
+	require.Empty(t, s.fixed("studio", Flood))
+	for _, lamps := range []Lamps{Flood, CeilingLamps, Daylight, Flood | CeilingLamps | Daylight} {
+		k := Raking{On: true, Lamps: lamps, Angle: 0.15, Reach: 2.5, Level: 4}
+		seen := s.Seen("studio/north", k)
+		require.NotEmpty(t, seen)
+		for i := 1; i < len(seen); i++ {
+			require.LessOrEqual(t, seen[i].Times(), seen[i-1].Times())
+		}
+		k.Level = 5
+		better, ok := s.Judge("studio/north", k)
+		require.True(t, ok)
+		require.LessOrEqual(t, better.Times(), seen[0].Times())
+		k.View = 6
+		far, _ := s.Judge("studio/north", k)
+		require.Equal(t, far.Contrast, better.Contrast)
+	}
+}
+
+// Held to the left, the flood lamp crosses upright joints and runs along level ones; held above, the other way round.
+func TestFloodLampHasADirection(t *testing.T) {
+	s := Build(handPlan(), handJob(), Options{})
+	times := func(from float64) (upright, level float64) {
+		for _, j := range s.Seen("studio/north", Raking{On: true, Angle: 0.12, From: from}) {
+			if j.Joint.From.X == j.Joint.To.X {
+				upright = max(upright, j.Times())
+			} else {
+				level = max(level, j.Times())
+			}
+		}
+		return
+	}
+	upright, level := times(0)
+	require.Greater(t, upright, 1.0)
+	require.Less(t, level, 1e-9)
+	upright, level = times(math.Pi / 2)
+	require.Less(t, upright, 1e-9)
+	require.Greater(t, level, 0.1)
+}
+
+// The near flood lamp falls off along the wall in the picture as the inverse square and Lambert's law say.
+func TestFloodLampFallsOffInThePicture(t *testing.T) {
+	s := Build(handPlan(), handJob(), Options{})
+	q := s.partOf("studio/north")
+	cam, _ := s.Facing("studio/north", 900, 400)
+	st := DefaultStyle()
+	st.Raking = Raking{On: true, Surface: "studio/north", Angle: 30 * math.Pi / 180, Reach: 2, Shift: [2]float64{0, -0.7}}
+	img := picture(2, s, cam, st, 900, 400)
+	l := s.litRoom("studio", st.Raking)
+	at := func(x length.Length) (picture, want float64) {
+		p := mgl64.Vec3{x.Metres(), (20 * in).Metres(), 0}
+		px, py, _ := cam.Project(900, 400, q.frame.at(p[0], p[1], q.front))
+		contact := float64(q.light.At(float32(p[0]), float32(p[1])))
+		flat := light.Across(q.sources(l, st.Raking), p, mgl64.Vec2{}, l.even()).Flat()
+		return linear(img.RGBAAt(int(px), int(py)).G), flat / (l.mean + l.even()) * lampLevel * contact * contact
+	}
+	for _, x := range []length.Length{11 * ft, 13 * ft, 19 * ft, 21 * ft} {
+		got, want := at(x)
+		require.InEpsilon(t, want, got, 0.06, "at %v", x)
 	}
 }

@@ -44,11 +44,13 @@ func TestSamePixelsOnAnyCores(t *testing.T) {
 	s := Build(handPlan(), handJob(), Options{})
 	rake := DefaultStyle()
 	rake.Raking = Raking{On: true, Angle: 0.15, Sheen: Satin}
+	lamps := DefaultStyle()
+	lamps.Raking = Raking{On: true, Lamps: Flood | CeilingLamps | Daylight, Angle: 0.2, Reach: 2, Sheen: Gloss, Marks: true}
 	sharp := everything()
 	sharp.Sharp = true
 	used := NewRenderer(3)
 	defer used.Close()
-	for _, st := range []Style{everything(), rake, sharp} {
+	for _, st := range []Style{everything(), rake, lamps, sharp} {
 		cam, _ := s.Camera("SE", 611, 403) // no multiple of a tile
 		one := picture(1, s, cam, st, 611, 403)
 		for _, workers := range []int{2, 5} {
@@ -65,7 +67,7 @@ func TestFrameAllocatesNothing(t *testing.T) {
 	s := Build(handPlan(), handJob(), Options{})
 	cam, _ := s.Camera("NE", 400, 300)
 	rake := DefaultStyle()
-	rake.Raking = Raking{On: true, Angle: 0.15}
+	rake.Raking = Raking{On: true, Angle: 0.15, Lamps: Flood | Daylight, Sheen: Gloss, Marks: true}
 	img := image.NewRGBA(image.Rect(0, 0, 400, 300))
 	for _, st := range []Style{everything(), rake} {
 		r := NewRenderer(2)

@@ -6,15 +6,17 @@ import (
 	"github.com/go-gl/mathgl/mgl64"
 )
 
-// lobe is one lamp's gloss along a run of samples: the half vector and the power, changing evenly.
+// lobe is one lamp's gloss along a run of samples: the half vector's x and y against its height, which change evenly,
+// and the power. The face's own normal against its height is (-slope, 1), so their difference is, for the small
+// slopes of a wall, the tangent of the angle between them.
 type lobe struct {
-	x, y, z, power     float32
-	dx, dy, dz, dpower float32
+	x, y, power    float32
+	dx, dy, dpower float32
 }
 
-// half is the unit vector half way between lamp and eye over a place on the plane, and the lamp's power there. Eye is
-// in the plane's axes.
-func (l *Lamp) half(eye mgl64.Vec3, x, y float64) (hx, hy, hz, power float64) {
+// half is the vector half way between lamp and eye over a place on the plane, scaled to a height of 1, and the lamp's
+// power there. Eye is in the plane's axes.
+func (l *Lamp) half(eye mgl64.Vec3, x, y float64) (hx, hy, power float64) {
 	vx, vy, vz := eye[0]-x, eye[1]-y, eye[2]
 	k := 1 / math.Sqrt(vx*vx+vy*vy+vz*vz)
 	lx, ly, lz := float64(l.Place[0]), float64(l.Place[1]), float64(l.Place[2])
@@ -29,9 +31,8 @@ func (l *Lamp) half(eye mgl64.Vec3, x, y float64) (hx, hy, hz, power float64) {
 		}
 		lx, ly, lz = lx*d, ly*d, lz*d
 	}
-	hx, hy, hz = vx*k+lx, vy*k+ly, vz*k+lz
-	k = 1 / math.Sqrt(hx*hx+hy*hy+hz*hz)
-	return hx * k, hy * k, hz * k, power
+	k2 := 1 / max(vz*k+lz, 1e-6)
+	return (vx*k + lx) * k2, (vy*k + ly) * k2, power
 }
 
 // eyeOn is the eye in a plane's axes.
@@ -40,14 +41,19 @@ func (c *core) eyeOn(p *Plane) mgl64.Vec3 {
 	return mgl64.Vec3{e.Dot(vec64(p.X)), e.Dot(vec64(p.Y)), e.Dot(vec64(p.Normal))}
 }
 
-// bright is the gloss seen at a place where the relief may tilt the face by so much towards the half vector.
-func (g *Gloss) bright(hx, hy, hz, power, tilt float64) float64 {
-	off := 1 - hz - tilt*math.Sqrt(hx*hx+hy*hy)
-	i := int(max(0, off) * (2 * lobeSteps))
-	if i >= lobeSteps {
+// bright is the most gloss seen along a run between two half vectors, where the relief may tilt the face by so much.
+func (g *Gloss) bright(hx, hy, power, kx, ky, other, tilt float64) float64 {
+	dx, dy := kx-hx, ky-hy
+	t := 0.0
+	if l := dx*dx + dy*dy; l > 0 {
+		t = max(0, min(1, -(hx*dx+hy*dy)/l))
+	}
+	hx, hy = hx+dx*t, hy+dy*t
+	off := max(0, math.Sqrt(hx*hx+hy*hy)-tilt)
+	if off >= 1 {
 		return 0
 	}
-	return float64(g[i]) * power
+	return float64(g[int(off*off*lobeSteps)]) * max(power, other)
 }
 
 // shines reports whether any lamp's gloss can be seen along a run from one place to another.
@@ -58,9 +64,9 @@ func (c *core) shines(r *Relief, p *Plane, x0, y0, x1, y1 float64) bool {
 		if l.Shine <= 0 {
 			continue
 		}
-		hx, hy, hz, power := l.half(eye, x0, y0)
-		kx, ky, kz, other := l.half(eye, x1, y1)
-		if r.Gloss.bright(hx, hy, hz, power, tilt) > dim || r.Gloss.bright(kx, ky, kz, other, tilt) > dim {
+		hx, hy, power := l.half(eye, x0, y0)
+		kx, ky, other := l.half(eye, x1, y1)
+		if r.Gloss.bright(hx, hy, power, kx, ky, other, tilt) > dim {
 			return true
 		}
 	}
@@ -84,13 +90,13 @@ func (c *core) polish(out []Colour, palette *Palette, r *Relief, p *Plane, x0, y
 		if l.Shine <= 0 || n == mostLobes {
 			continue
 		}
-		hx, hy, hz, power := l.half(eye, x0, y0)
-		kx, ky, kz, other := l.half(eye, x1, y1)
-		if r.Gloss.bright(hx, hy, hz, power, tilt) <= dim && r.Gloss.bright(kx, ky, kz, other, tilt) <= dim {
+		hx, hy, power := l.half(eye, x0, y0)
+		kx, ky, other := l.half(eye, x1, y1)
+		if r.Gloss.bright(hx, hy, power, kx, ky, other, tilt) <= dim {
 			continue
 		}
-		lobes[n] = lobe{float32(hx), float32(hy), float32(hz), float32(power),
-			float32((kx - hx) * per), float32((ky - hy) * per), float32((kz - hz) * per), float32((other - power) * per)}
+		lobes[n] = lobe{float32(hx), float32(hy), float32(power),
+			float32((kx - hx) * per), float32((ky - hy) * per), float32((other - power) * per)}
 		n++
 	}
 	gx, gy, dgx, dgy := r.walk(0, x0, y0, x1, y1, steps)
@@ -107,14 +113,11 @@ func (c *core) polish(out []Colour, palette *Palette, r *Relief, p *Plane, x0, y
 		value := int((upper>>8*(256-uy) + lower>>8*uy) >> 8)
 		for k := range lobes[:n] {
 			l := &lobes[k]
-			off := (1 - (l.z - sx*l.x - sy*l.y)) * (2 * lobeSteps)
-			if off < lobeSteps {
-				if off < 0 {
-					off = 0
-				}
+			ox, oy := l.x+sx, l.y+sy
+			if off := (ox*ox + oy*oy) * lobeSteps; off < lobeSteps {
 				value += int(r.Gloss[int(off)] * l.power * litUnit)
 			}
-			l.x, l.y, l.z, l.power = l.x+l.dx, l.y+l.dy, l.z+l.dz, l.power+l.dpower
+			l.x, l.y, l.power = l.x+l.dx, l.y+l.dy, l.power+l.dpower
 		}
 		if value > math.MaxUint16 {
 			value = math.MaxUint16

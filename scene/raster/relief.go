@@ -35,7 +35,8 @@ type Lamp struct {
 	Far   bool    // parallel light, Power·cos a
 }
 
-// Gloss is a table of a coat's lobe over 1 - N·H from 0 to 1/2, beyond which every lobe is dark.
+// Gloss is a table of a coat's lobe over the squared tangent of the angle between face and half vector, from 0 to 1,
+// beyond which every lobe is dark.
 type Gloss [lobeSteps]float32
 
 const (
@@ -54,7 +55,7 @@ const (
 // SetLobe makes the table of strength·(N·H)^exponent.
 func (g *Gloss) SetLobe(strength, exponent float64) {
 	for i := range g {
-		g[i] = float32(strength * math.Pow(1-float64(i)/(2*lobeSteps), exponent))
+		g[i] = float32(strength * math.Pow(1+float64(i)/lobeSteps, -exponent/2))
 	}
 }
 
