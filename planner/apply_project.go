@@ -48,7 +48,8 @@ func (e SetSite) apply(p *patch) error {
 	limit := func(l length.Length, key string) field { return when(l > 0, key, enc.len(l)) }
 	access := mapOf(
 		when(a.DoorWidth > 0 || a.DoorHeight > 0, "door", listOf(enc.len(a.DoorWidth), enc.len(a.DoorHeight))),
-		limit(a.Corridor, "corridor"), limit(a.Turn, "turn"))
+		limit(a.Corridor, "corridor"), limit(a.Turn, "turn"),
+		when(a.StairWidth > 0 || a.StairHeight > 0, "stair", listOf(enc.len(a.StairWidth), enc.len(a.StairHeight))))
 	v := mapOf(
 		unless(s.Celsius == d.Celsius, "temperature", enc.temperature(s.Celsius)),
 		unless(s.Humidity == d.Humidity, "humidity", percent(s.Humidity)),

@@ -187,6 +187,11 @@ func (p *project) site(n *node) {
 				}},
 				{"corridor", false, func(n *node) { s.Access.Corridor = opening(n, "corridor") }},
 				{"turn", false, func(n *node) { s.Access.Turn = opening(n, "turn") }},
+				{"stair", false, func(n *node) {
+					if wh := p.lengths(n, "stair (width, headroom)", 2, 1, farthest); wh != nil {
+						s.Access.StairWidth, s.Access.StairHeight = wh[0], wh[1]
+					}
+				}},
 			})
 		}},
 	})

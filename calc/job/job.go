@@ -63,8 +63,9 @@ type Site struct {
 	Access   Access
 }
 
-// Access is what a sheet must be carried through; a zero length is not a limit.
-type Access struct{ DoorWidth, DoorHeight, Corridor, Turn length.Length }
+// Access is what a sheet must be carried through; a zero length is not a limit. Turn is the corridor round the corner,
+// StairHeight the headroom over the stair, measured square to its pitch.
+type Access struct{ DoorWidth, DoorHeight, Corridor, Turn, StairWidth, StairHeight length.Length }
 
 // Room is one room, its corners the faces of its framing as seen from above (x right, y up).
 type Room struct {

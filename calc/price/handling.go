@@ -55,10 +55,14 @@ func RoundCorner(a, b length.Length) length.Length {
 }
 
 // LongestSheet is the longest sheet of a width that reaches the room, carried upright on its long edge: it must stand
-// under the door's head, and go round the corner between corridor and turn, or from the corridor through the door.
+// under the door's head and the stair's headroom, and go round every corner on the way: from the stair into the corridor,
+// between corridor and turn, and from the corridor through the door.
 // ok is false where no length does; 0 with ok means no limit is known.
 func LongestSheet(a job.Access, wide length.Length) (longest length.Length, ok bool) {
 	if a.DoorHeight > 0 && wide > a.DoorHeight && (a.DoorWidth == 0 || wide > a.DoorWidth) {
+		return 0, false
+	}
+	if a.StairHeight > 0 && wide > a.StairHeight {
 		return 0, false
 	}
 	limit := func(x, y length.Length) {
@@ -71,6 +75,7 @@ func LongestSheet(a job.Access, wide length.Length) (longest length.Length, ok b
 	}
 	limit(a.Corridor, a.Turn)
 	limit(a.Corridor, a.DoorWidth)
+	limit(a.StairWidth, a.Corridor)
 	return longest, true
 }
 
@@ -128,7 +133,7 @@ func Checks(j *job.Job, p *plan.Plan) []plan.Check {
 		name := k.product + " " + SizeName(k.long, k.wide, imperial)
 		switch longest, ok := LongestSheet(j.Site.Access, k.wide); {
 		case !ok:
-			stuck = append(stuck, name+" (wider than the door is high)")
+			stuck = append(stuck, name+" (wider than the door or the stair's headroom is high)")
 		case longest > 0 && k.long > longest:
 			stuck = append(stuck, fmt.Sprintf("%s (at most %s long)", name, longest.Show(imperial)))
 		}
