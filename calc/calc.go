@@ -10,6 +10,7 @@ import (
 
 	"seamwright/calc/board"
 	"seamwright/calc/check"
+	"seamwright/calc/cut"
 	"seamwright/calc/fasten"
 	"seamwright/calc/finish"
 	"seamwright/calc/job"
@@ -77,13 +78,14 @@ func one(ctx context.Context, j *job.Job, m *Memo) (*plan.Plan, error) {
 		return nil, err
 	}
 	p := assemble(j, b, answer, sheets, returns)
+	cut.Sheets(j, p)
 	var tasks []schedule.Room
 	var book []check.Room
 	for _, room := range shares(j, b, p, m.rooms) {
 		p.Checks = append(p.Checks, room.faults...)
 		tasks, book = append(tasks, room.tasks), append(book, room.book)
 	}
-	items := finish.Finish(j, b, p)
+	items := finish.Finish(j, b, p, m.rooms)
 	schedule.Join(j, p, tasks)
 	price.Price(j, b, p, items)
 	p.Checks = append(p.Checks, finish.Checks(j, b, p)...)

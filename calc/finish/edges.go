@@ -10,19 +10,18 @@ import (
 )
 
 // freeEdges are the lengths of edges with nothing beyond, of gypsum or of wood faces. Gypsum gets edge trim there.
-func freeEdges(all []face, gypsum bool) []length.Length {
-	var lengths []length.Length
+func freeEdges(all []face, gypsum bool) (pieces []piece) {
 	for _, f := range all {
 		if f.gypsum() != gypsum {
 			continue
 		}
 		for i, e := range f.zone.Edges {
 			if e.Meets == survey.AtFree {
-				lengths = append(lengths, side(f.zone, i))
+				pieces = append(pieces, piece{f.room, side(f.zone, i)})
 			}
 		}
 	}
-	return lengths
+	return pieces
 }
 
 // side is the length of one side of a zone's outline.
@@ -33,8 +32,8 @@ func side(z *survey.Zone, i int) length.Length {
 
 // panelEdges are the edges of wood faces that stay in sight and get a strip: free ones, outside corners (once, with the
 // face that is named first), and the line where wood meets another lining, openings that cross it left out.
-func panelEdges(all []face) []length.Length {
-	lengths := freeEdges(all, false)
+func panelEdges(all []face) []piece {
+	pieces := freeEdges(all, false)
 	wood := map[string]bool{} // surfaces with a wood face
 	for _, f := range all {
 		wood[f.surface.ID] = wood[f.surface.ID] || !f.gypsum()
@@ -44,18 +43,18 @@ func panelEdges(all []face) []length.Length {
 			switch {
 			case f.gypsum():
 			case e.Meets == survey.AtOutsideCorner && (!wood[e.With] || f.surface.ID < e.With):
-				lengths = append(lengths, side(f.zone, i))
+				pieces = append(pieces, piece{f.room, side(f.zone, i)})
 			case e.Meets == survey.AtZone && e.With == "" && upper(f.zone, i):
-				lengths = append(lengths, lessOpenings(f.zone, i)...)
+				pieces = append(pieces, piecesOf(f.room, lessOpenings(f.zone, i))...)
 			}
 		}
 		for i, e := range f.zone.Edges { // gypsum below wood: the line stands with the lower zone
 			if f.gypsum() && e.Meets == survey.AtZone && e.With == "" && upper(f.zone, i) && woodAbove(all, f) {
-				lengths = append(lengths, lessOpenings(f.zone, i)...)
+				pieces = append(pieces, piecesOf(f.room, lessOpenings(f.zone, i))...)
 			}
 		}
 	}
-	return lengths
+	return pieces
 }
 
 // upper says whether a side of a zone is its level upper one.
@@ -108,12 +107,11 @@ func crossing(z *survey.Zone, y length.Length) []job.Opening {
 
 // casingPieces are the lengths of casing round doors and windows, both mitres of a piece counted; none where the user
 // wants none.
-func casingPieces(j *job.Job, b *survey.Building) []length.Length {
+func casingPieces(j *job.Job, b *survey.Building) (pieces []piece) {
 	if casing.Of(j) <= 0 {
 		return nil
 	}
 	mitre := length.Length(casing.Of(j) * float64(length.Inch))
-	var lengths []length.Length
 	for _, s := range b.Surfaces {
 		if s.Wall == nil || len(s.Zones) == 0 {
 			continue
@@ -123,15 +121,15 @@ func casingPieces(j *job.Job, b *survey.Building) []length.Length {
 				continue
 			}
 			high := o.Height + mitre // mitred at the head; a door's stands on the floor
-			lengths = append(lengths, o.Width+2*mitre)
+			pieces = append(pieces, piece{s.Room, o.Width + 2*mitre})
 			if o.Kind == job.Window {
 				high += mitre
-				lengths = append(lengths, o.Width+2*mitre)
+				pieces = append(pieces, piece{s.Room, o.Width + 2*mitre})
 			}
-			lengths = append(lengths, high, high)
+			pieces = append(pieces, piece{s.Room, high}, piece{s.Room, high})
 		}
 	}
-	return lengths
+	return pieces
 }
 
 // shimRows are the shims under sheets that stand on a floor that is not level.

@@ -7,6 +7,7 @@ import (
 
 	"seamwright/calc/job"
 	"seamwright/calc/length"
+	"seamwright/calc/memo"
 	"seamwright/calc/plan"
 	"seamwright/calc/survey"
 )
@@ -14,7 +15,9 @@ import (
 // Finish lists everything that is bought besides sheets, with need and basis, in the order of the work, and fills
 // Plan.Sticks. Supply holds the kind of supply, with its type where it has some (corner-bead/trim), or the supply itself
 // (screws, box extenders), until price has chosen a pack; rows cut from sticks are complete.
-func Finish(j *job.Job, b *survey.Building, p *plan.Plan) []plan.Item {
+//
+// A memo keeps the cutting of sticks.
+func Finish(j *job.Job, b *survey.Building, p *plan.Plan, m *memo.Memo) []plan.Item {
 	u := unitsOf(j)
 	all := faces(b, p)
 	seams := Joints(b, p)
@@ -22,8 +25,9 @@ func Finish(j *job.Job, b *survey.Building, p *plan.Plan) []plan.Item {
 	p.Sticks = []plan.Stick{}
 	p.Levels = Level(b, p, lap(j))
 	rows := u.screwRows(j, p)
-	cut := func(group, item, kind string, lengths []length.Length, kerf length.Length, basis, source string) {
-		r, s := u.cutSticks(j, group, item, kind, lengths, kerf, basis, source)
+	lots := lotsOf(b)
+	cut := func(group, item, kind string, pieces []piece, kerf length.Length, basis, source string) {
+		r, s := u.cutSticks(j, m, lots, group, item, kind, pieces, kerf, basis, source)
 		rows = append(rows, r...)
 		p.Sticks = append(p.Sticks, s...)
 	}
@@ -154,30 +158,31 @@ func (u units) jointRows(j *job.Job, seams []Seams) []plan.Item {
 }
 
 // cornerPieces are the beads of outside corners and round returns of board, each corner once.
-func cornerPieces(all []face, pieces []plan.Return) []length.Length {
-	var lengths []length.Length
+func cornerPieces(all []face, returns []plan.Return) (pieces []piece) {
 	for _, c := range corners(all) {
 		if c.kind == plan.OutsideCorner && c.level >= 1 {
-			lengths = append(lengths, c.long)
+			pieces = append(pieces, piece{roomOf(c.a), c.long})
 		}
 	}
-	for _, q := range pieces {
-		lengths = append(lengths, q.Size[0])
+	for _, q := range returns {
+		pieces = append(pieces, piece{roomOf(q.Surface), q.Size[0]})
 	}
-	return lengths
+	return pieces
 }
 
 // jointPieces are the lengths of one kind of joint of gypsum or wood faces.
-func jointPieces(all []face, kind plan.JointKind, gypsum bool) []length.Length {
-	var lengths []length.Length
+func jointPieces(all []face, kind plan.JointKind, gypsum bool) (pieces []piece) {
 	for _, f := range all {
+		if f.gypsum() != gypsum {
+			continue
+		}
 		for _, x := range f.planned.Joints {
-			if x.Kind == kind && f.gypsum() == gypsum {
-				lengths = append(lengths, distance(x))
+			if x.Kind == kind {
+				pieces = append(pieces, piece{f.room, distance(x)})
 			}
 		}
 	}
-	return lengths
+	return pieces
 }
 
 // Offcuts stands as the supply of rows that are cut from what is left over and not bought.
@@ -217,12 +222,11 @@ func (u units) returnRows(p *plan.Plan, pieces []plan.Return) []plan.Item {
 }
 
 // basePieces are the runs of base trim of all walls.
-func basePieces(b *survey.Building) []length.Length {
-	var lengths []length.Length
+func basePieces(b *survey.Building) (pieces []piece) {
 	for _, s := range b.Surfaces {
-		lengths = append(lengths, BaseRuns(s)...)
+		pieces = append(pieces, piecesOf(s.Room, BaseRuns(s))...)
 	}
-	return lengths
+	return pieces
 }
 
 // BaseRuns are the runs of base trim of a wall, from the left: the wall between its doors.
@@ -256,8 +260,7 @@ func byPlace(openings []job.Opening) []job.Opening {
 }
 
 // blockingPieces are the blocks behind joints that run across the members, bay by bay.
-func blockingPieces(p *plan.Plan) []length.Length {
-	var lengths []length.Length
+func blockingPieces(p *plan.Plan) (pieces []piece) {
 	for _, s := range p.Surfaces {
 		for _, z := range s.Zones {
 			for _, x := range z.Joints {
@@ -268,11 +271,11 @@ func blockingPieces(p *plan.Plan) []length.Length {
 				if s.Members.Axis == string(job.AxisY) {
 					from, to = min(x.From.Y, x.To.Y), max(x.From.Y, x.To.Y)
 				}
-				lengths = append(lengths, bays(s.Members, from, to)...)
+				pieces = append(pieces, piecesOf(s.Room, bays(s.Members, from, to))...)
 			}
 		}
 	}
-	return lengths
+	return pieces
 }
 
 // bays are the clear widths between members that a stretch touches.

@@ -9,8 +9,10 @@ import (
 
 	"seamwright/calc/job"
 	"seamwright/calc/length"
+	"seamwright/calc/memo"
 	"seamwright/calc/nest"
 	"seamwright/calc/plan"
+	"seamwright/calc/survey"
 )
 
 // offer is one stock length for sale.
@@ -46,7 +48,52 @@ func offers(j *job.Job, kind string) []offer {
 	return all
 }
 
-// stickWork is the search budget for cutting one kind of stick; a few hundred pieces are proven within it.
+// piece is a length to be cut from a stick for a room.
+type piece struct {
+	room string
+	long length.Length
+}
+
+func piecesOf(room string, lengths []length.Length) (pieces []piece) {
+	for _, l := range lengths {
+		pieces = append(pieces, piece{room, l})
+	}
+	return pieces
+}
+
+// roomOf is the room of a surface by its id.
+func roomOf(surface string) string {
+	room, _, _ := strings.Cut(surface, "/")
+	return room
+}
+
+// Sticks are cut for so many rooms at a time, and for all of them where there are few. So an edit leaves the sticks of
+// other rooms as they are, and what is cut stays near where it is fixed. Within the same budget lots come out cheaper
+// than a large building at once: in a village of 120 rooms by 0.4 % for base trim and 1.7 % for edge trim.
+const (
+	roomsOfLot = 6
+	fewRooms   = 12
+)
+
+// lotsOf numbers the lot of every room.
+func lotsOf(b *survey.Building) map[string]int {
+	lots := map[string]int{}
+	for _, s := range b.Surfaces {
+		if _, ok := lots[s.Room]; !ok {
+			lots[s.Room] = len(lots)
+		}
+	}
+	size := roomsOfLot
+	if len(lots) <= fewRooms {
+		size = fewRooms
+	}
+	for room, n := range lots {
+		lots[room] = n / size
+	}
+	return lots
+}
+
+// stickWork is the search budget for cutting one lot of one kind of stick; a hundred pieces are mostly proven within it.
 const stickWork = 1 << 16
 
 // mark is the finest length that is measured on a stick. The cutting engine counts in marks, pieces rounded up and
@@ -63,10 +110,15 @@ func marks(l, mark length.Length) int64 { return int64((l + mark - 1) / mark) }
 // cutSticks buys sticks of a kind for the pieces at least cost: rows of the takeoff, one for each stock length, and the
 // sticks with their pieces. A piece longer than any stick is joined from whole ones and a rest. kerf is what a cut takes.
 // Where none is for sale the row stands with nothing bought.
-func (u units) cutSticks(j *job.Job, group, item, kind string, pieces []length.Length, kerf length.Length, basis, source string) ([]plan.Item, []plan.Stick) {
+func (u units) cutSticks(j *job.Job, m *memo.Memo, lots map[string]int, group, item, kind string, pieces []piece, kerf length.Length, basis, source string) ([]plan.Item, []plan.Stick) {
 	total := length.Length(0)
-	for _, l := range pieces {
-		total += l
+	var byLot [][]length.Length
+	for _, q := range pieces {
+		total += q.long
+		for lots[q.room] >= len(byLot) {
+			byLot = append(byLot, nil)
+		}
+		byLot[lots[q.room]] = append(byLot[lots[q.room]], q.long)
 	}
 	if total == 0 {
 		return nil, nil
@@ -76,6 +128,72 @@ func (u units) cutSticks(j *job.Job, group, item, kind string, pieces []length.L
 	if len(forSale) == 0 {
 		return []plan.Item{row}, nil
 	}
+	bought := make([]int, len(forSale))
+	used := make([]length.Length, len(forSale))
+	var sticks []plan.Stick
+	cut := 0
+	proven := true
+	for _, lot := range byLot {
+		if len(lot) == 0 {
+			continue
+		}
+		c := u.cutLot(m, forSale, lot, kerf)
+		if c.err != nil { // every piece fits the longest stick, so only a limit of the engine can be behind it
+			row.Basis += "; not cut: " + c.err.Error()
+			return []plan.Item{row}, nil
+		}
+		cut++
+		proven = proven && c.proven
+		for _, bar := range c.bars {
+			bought[bar.offer]++
+			o := forSale[bar.offer]
+			for _, l := range bar.pieces {
+				used[bar.offer] += l
+			}
+			sticks = append(sticks, plan.Stick{Supply: o.supply.ID, Length: o.long, Pieces: bar.pieces})
+		}
+	}
+	proof := "cut from stock lengths"
+	if cut > 1 {
+		proof += fmt.Sprintf(", %d rooms at a time", roomsOfLot)
+	}
+	if proven {
+		proof += "; none cheaper is possible"
+		if cut > 1 {
+			proof += " for those rooms"
+		}
+	}
+	var rows []plan.Item
+	for i, o := range forSale {
+		if bought[i] == 0 {
+			continue
+		}
+		r := row
+		r.Item = item + " " + o.pack.Name
+		r.Supply, r.Pack, r.Buy, r.Price = o.supply.ID, o.pack.Name, bought[i], o.pack.Price
+		r.Need, r.Unit = u.lengthNeed(used[i])
+		r.Holds, _ = u.lengthNeed(o.long)
+		r.Basis = fmt.Sprintf("%s; %s", row.Basis, proof)
+		rows = append(rows, r)
+	}
+	return rows, sticks
+}
+
+// cutting is the sticks of one lot. It is never changed.
+type cutting struct {
+	bars   []bar
+	proven bool
+	err    error
+}
+
+// bar is a stick of one of the offers and the pieces cut from it, in order.
+type bar struct {
+	offer  int
+	pieces []length.Length
+}
+
+// cutLot cuts the pieces of a lot from sticks for sale.
+func (u units) cutLot(m *memo.Memo, forSale []offer, pieces []length.Length, kerf length.Length) cutting {
 	mark := u.mark()
 	problem := nest.LengthProblem{Kerf: marks(kerf, mark)}
 	longest := length.Length(0)
@@ -100,40 +218,19 @@ func (u units) cutSticks(j *job.Job, group, item, kind string, pieces []length.L
 	for _, l := range sizes {
 		problem.Pieces = append(problem.Pieces, nest.Piece{L: marks(l, mark), N: counts[l]})
 	}
-	cut, err := nest.Lengths(context.Background(), &problem, nest.Budget{Nodes: stickWork, Plain: true})
-	if err != nil { // every piece fits the longest stick, so only a limit of the engine can be behind it
-		row.Basis += "; not cut: " + err.Error()
-		return []plan.Item{row}, nil
-	}
-	bought := make([]int, len(forSale))
-	used := make([]length.Length, len(forSale))
-	var sticks []plan.Stick
-	for _, bar := range cut.Bars {
-		bought[bar.Stick]++
-		o := forSale[bar.Stick]
-		s := plan.Stick{Supply: o.supply.ID, Length: o.long}
-		for _, i := range bar.Pieces {
-			s.Pieces = append(s.Pieces, sizes[i])
-			used[bar.Stick] += sizes[i]
+	return memo.Do(m, memo.Of("sticks", &problem, &sizes), func() cutting {
+		cut, err := nest.Lengths(context.Background(), &problem, nest.Budget{Nodes: stickWork, Plain: true})
+		if err != nil {
+			return cutting{err: err}
 		}
-		sticks = append(sticks, s)
-	}
-	proof := "cut from stock lengths"
-	if cut.Proven {
-		proof = "cut from stock lengths; none cheaper is possible"
-	}
-	var rows []plan.Item
-	for i, o := range forSale {
-		if bought[i] == 0 {
-			continue
+		c := cutting{proven: cut.Proven}
+		for _, b := range cut.Bars {
+			own := make([]length.Length, len(b.Pieces))
+			for k, i := range b.Pieces {
+				own[k] = sizes[i]
+			}
+			c.bars = append(c.bars, bar{b.Stick, own})
 		}
-		r := row
-		r.Item = item + " " + o.pack.Name
-		r.Supply, r.Pack, r.Buy, r.Price = o.supply.ID, o.pack.Name, bought[i], o.pack.Price
-		r.Need, r.Unit = u.lengthNeed(used[i])
-		r.Holds, _ = u.lengthNeed(o.long)
-		r.Basis = fmt.Sprintf("%s; %s", row.Basis, proof)
-		rows = append(rows, r)
-	}
-	return rows, sticks
+		return c
+	})
 }
