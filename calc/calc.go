@@ -187,7 +187,7 @@ func Compared(name string, j *job.Job, p *plan.Plan) plan.Alternative {
 		BySurface: p.Cost.BySurface,
 	}
 	for i := range p.Sheets {
-		a.Kept += price.Kept(j, &p.Sheets[i])
+		a.Kept += price.Kept(&p.Sheets[i])
 	}
 	return a
 }

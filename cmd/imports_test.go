@@ -26,6 +26,7 @@ var mayImport = map[string][]string{
 	"calc/nest":      {"calc/length"},
 	"calc/layout":    {"calc/length", "calc/money", "calc/shape", "calc/job", "calc/plan", "calc/survey"},
 	"calc/board":     {"calc/length", "calc/money", "calc/shape", "calc/job", "calc/plan", "calc/survey", "calc/layout", "calc/nest"},
+	"calc/cut":       {"calc/length", "calc/shape", "calc/job", "calc/plan", "calc/nest"},
 	"calc/fasten":    {"calc/memo", "calc/length", "calc/money", "calc/shape", "calc/job", "calc/plan", "calc/survey"},
 	"calc/reveal":    {"calc/length", "calc/money", "calc/shape", "calc/job", "calc/plan", "calc/survey", "calc/nest"},
 	"calc/finish":    {"calc/memo", "calc/length", "calc/money", "calc/shape", "calc/job", "calc/plan", "calc/survey", "calc/nest", "calc/fasten", "calc/reveal"},

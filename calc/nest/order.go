@@ -11,21 +11,28 @@ type setting struct {
 // orderWork bounds the search for an order of cuts; beyond it the best order found stands.
 const orderWork = 4000
 
-// ordered gives the cuts in an order with as few set-ups as found: a cut may be made as soon as its piece is there, and
-// cuts of one setting that stand together are one set-up. A setting all of whose cuts are possible now is always made
-// at once, since it needs one set-up in any case; only where there is none does the search branch.
+// ordered gives the cuts in an order with as few set-ups as found.
 func (r *reader) ordered() []Cut {
-	o := orderer{r: r, done: make([]bool, len(r.cuts)), fewest: len(r.cuts) + 1}
-	o.walk(0)
 	out := make([]Cut, 0, len(r.cuts))
-	for _, i := range o.best {
+	for _, i := range Order(r.cuts, r.after) {
 		out = append(out, r.cuts[i])
 	}
 	return out
 }
 
+// Order puts cuts into an order with as few set-ups as found: a cut may be made as soon as its piece is there, that is
+// after cut after[i], -1 for none, and cuts of one setting that stand together are one set-up. A setting all of whose
+// cuts are possible now is always made at once, since it needs one set-up in any case; only where there is none does
+// the search branch. It gives the indexes of the cuts.
+func Order(cuts []Cut, after []int) []int {
+	o := orderer{cuts: cuts, after: after, done: make([]bool, len(cuts)), fewest: len(cuts) + 1}
+	o.walk(0)
+	return o.best
+}
+
 type orderer struct {
-	r      *reader
+	cuts   []Cut
+	after  []int
 	done   []bool
 	order  []int
 	best   []int
@@ -45,13 +52,13 @@ func (o *orderer) walk(setups int) {
 	var next []setting
 	left := map[setting]bool{} // only looked up, never walked
 	blocked := map[setting]bool{}
-	for i, c := range o.r.cuts {
+	for i, c := range o.cuts {
 		if o.done[i] {
 			continue
 		}
 		s := setting{c.Kind, c.Setting}
 		left[s] = true
-		if a := o.r.after[i]; a < 0 || o.done[a] {
+		if a := o.after[i]; a < 0 || o.done[a] {
 			if !slices.Contains(next, s) {
 				next = append(next, s)
 			}
@@ -75,8 +82,8 @@ func (o *orderer) walk(setups int) {
 
 // follows tells whether a cut waits only for cuts of its own setting, the first of which can be made.
 func (o *orderer) follows(i int, s setting) bool {
-	for a := o.r.after[i]; a >= 0 && !o.done[a]; a = o.r.after[a] {
-		if c := o.r.cuts[a]; (setting{c.Kind, c.Setting}) != s {
+	for a := o.after[i]; a >= 0 && !o.done[a]; a = o.after[a] {
+		if c := o.cuts[a]; (setting{c.Kind, c.Setting}) != s {
 			return false
 		}
 	}
@@ -86,8 +93,8 @@ func (o *orderer) follows(i int, s setting) bool {
 // make makes every cut of the setting that can be made, in the order of the tree, and goes on from there.
 func (o *orderer) make(s setting, setups int) {
 	from := len(o.order)
-	for i, c := range o.r.cuts {
-		if a := o.r.after[i]; !o.done[i] && (setting{c.Kind, c.Setting}) == s && (a < 0 || o.done[a]) {
+	for i, c := range o.cuts {
+		if a := o.after[i]; !o.done[i] && (setting{c.Kind, c.Setting}) == s && (a < 0 || o.done[a]) {
 			o.done[i] = true
 			o.order = append(o.order, i)
 		}

@@ -202,7 +202,27 @@ type Sheet struct {
 	Parts   []Part           `json:"parts"`
 	Offcuts []shape.Rect     `json:"offcuts"`
 	Cuts    []Cut            `json:"cuts"`
+	// Rests says what becomes of every offcut. Setups counts how often saw or knife is set for this sheet; Like is the
+	// first sheet that is cut in the same way, itself where it is that.
+	Rests  []Rest `json:"rests"`
+	Setups int    `json:"setups"`
+	Like   string `json:"like"`
 }
+
+// Rest is what is left of a sheet, and what becomes of it.
+type Rest struct {
+	Rect shape.Rect `json:"rect"`
+	Use  Use        `json:"use"`
+}
+
+// Use is what becomes of a rest.
+type Use string
+
+// What becomes of a rest. Pieces for another surface are parts, not rests.
+const (
+	Keep  Use = "keep"
+	Waste Use = "waste"
+)
 
 // Source says whether a sheet is bought or on hand.
 type Source string
@@ -219,6 +239,10 @@ type Part struct {
 	Panel  string     `json:"panel"`
 	Rect   shape.Rect `json:"rect"`
 	Turned bool       `json:"turned"`
+	// Surface is where it goes. Later: another part of the sheet is hung on an earlier surface, so this one is an offcut
+	// that waits.
+	Surface string `json:"surface"`
+	Later   bool   `json:"later"`
 }
 
 // Cut is one straight cut right across the piece it is made in; from and to lie on the near side of the blade.
@@ -227,7 +251,23 @@ type Cut struct {
 	Kind  string      `json:"kind"` // cross | rip
 	From  shape.Point `json:"from"`
 	To    shape.Point `json:"to"`
+	// Measure is how far the cut is marked from Edge, an edge of the piece that it is made in, as the sheet lies. Cuts with
+	// one Setup follow each other at one setting of saw or knife; set-ups are counted from 1.
+	Measure length.Length `json:"measure"`
+	Edge    Side          `json:"edge"`
+	Setup   int           `json:"setup"`
 }
+
+// Side is an edge of a piece as its sheet lies, the length of the sheet from left to right.
+type Side string
+
+// The four edges.
+const (
+	Left   Side = "left"
+	Right  Side = "right"
+	Bottom Side = "bottom"
+	Top    Side = "top"
+)
 
 // Summary is the job in a few numbers.
 type Summary struct {
@@ -243,6 +283,7 @@ type Summary struct {
 	Days         int           `json:"days"`
 	Finish       string        `json:"finish"`
 	Weight       float64       `json:"weight_kg"` // of the sheets that are bought
+	Setups       int           `json:"setups"`    // of saw or knife, sheets that are cut alike cut together
 	Searching    bool          `json:"searching,omitempty"`
 }
 

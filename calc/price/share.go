@@ -212,16 +212,16 @@ func weightsOf(j *job.Job, b *survey.Building, p *plan.Plan, index map[string]in
 			w.opened[i]++
 		}
 		if ok {
-			w.kept[i] += Kept(j, s)
+			w.kept[i] += Kept(s)
 		}
 	}
 	return w
 }
 
-// Kept counts the offcuts of a sheet that are as large as the project's least piece.
-func Kept(j *job.Job, s *plan.Sheet) (n int) {
-	for _, o := range s.Offcuts {
-		if o.W >= j.Rules.LeastPiece && o.H >= j.Rules.LeastCourse {
+// Kept counts the offcuts of a sheet that are kept.
+func Kept(s *plan.Sheet) (n int) {
+	for _, r := range s.Rests {
+		if r.Use == plan.Keep {
 			n++
 		}
 	}
