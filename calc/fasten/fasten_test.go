@@ -26,27 +26,6 @@ func oneSheet(spacing length.Length, product string) sample.Face {
 		Edges: [4]survey.Edge{{Meets: survey.AtFloor}, {Meets: survey.AtFree}, {Meets: survey.AtHead}, {Meets: survey.AtFree}}}
 }
 
-// Counts for one 4x8 sheet: (studs under the sheet) x (rows + 1), geometry on figures of the trade. The nail rows of
-// the same reckoning (49 at 8 in, 56 at 7 in) check the spacing of any fastener.
-func TestScrewsOfOneSheet(t *testing.T) {
-	for _, c := range []struct {
-		studs, screws length.Length
-		want          int
-	}{
-		{16 * inch, 12 * inch, 35},
-		{16 * inch, 16 * inch, 28},
-		{24 * inch, 12 * inch, 25},
-		{16 * inch, 8 * inch, 49},
-		{16 * inch, 7 * inch, 56},
-	} {
-		j := sample.Job()
-		j.Rules.Screws = c.screws
-		b, p := sample.Build(j, oneSheet(c.studs, "gyp-12"))
-		fasten.Fasten(j, b, p)
-		require.Equal(t, c.want, p.Summary.Screws, "studs %v screws %v", c.studs.In(), c.screws.In())
-	}
-}
-
 // The contract's own check: ceiling 12 ft by 12 ft, joists at 16 in, three 4x12 across, screws at 12 in (arithmetic).
 func TestCeilingOfThreeSheets(t *testing.T) {
 	corner := survey.Edge{Meets: survey.AtInsideCorner, With: "w"}
