@@ -16,13 +16,13 @@ import (
 const (
 	floodCandela   = 2000.0         // a work lamp of 5,000 lm in a wide reflector
 	floodFar       = 2.0            // metres: a far flood lamp is as strong as one so near
-	ceilingCandela = 1500 / math.Pi // 1,500 lm, straight down, less to the sides by the cosine
+	ceilingCandela = 1500 / math.Pi // 1,500 lm off the ceiling, less to the sides by the cosine
 	skyLuminance   = 3000.0         // candela per square metre of an overcast sky
 	cellsAcross    = 3              // a window is taken for so many small lights side by side
 	cellsUp        = 2
-	ceilingGap     = 0.05 // metres that a lamp hangs under the ceiling
+	ceilingGap     = 0.05 // metres that a lamp stands off the ceiling
 
-	lampLevel = 0.56 // brightness of the mean wall in the picture, as light
+	lampLevel = 0.50 // brightness of the mean wall in the picture, as light
 	evenLight = 0.25 // part of the light that comes from all sides
 )
 
@@ -63,13 +63,14 @@ func (q *part) flood(r Raking) light.Source {
 		const lux = floodCandela / (floodFar * floodFar)
 		return light.Source{Place: to, Candela: lux, Mirrored: lux, Far: true}
 	}
-	return light.Source{Place: q.aim(r).Add(to.Mul(r.Reach)), Candela: floodCandela, Mirrored: floodCandela}
+	// Its reflector throws the light to where it is aimed.
+	return light.Source{Place: q.aim(r).Add(to.Mul(r.Reach)), Axis: to.Mul(-1), Candela: floodCandela, Mirrored: floodCandela}
 }
 
 // fixed are the lights that stand in a room whatever wall is looked at, in the building's axes.
 func (s *Scene) fixed(room string, lamps Lamps) (out []light.Source) {
 	down := mgl64.Vec3{0, 0, -1}
-	roof := math.Inf(1)
+	roof, hung := math.Inf(1), false
 	for _, q := range s.parts {
 		if q.room != room {
 			continue
@@ -77,8 +78,9 @@ func (s *Scene) fixed(room string, lamps Lamps) (out []light.Source) {
 		if q.surface.Kind == plan.Ceiling && lamps&CeilingLamps != 0 {
 			for _, b := range q.surface.Boxes {
 				lo, hi := bounds(metres(b))
-				at := q.frame.at((lo[0]+hi[0])/2, (lo[1]+hi[1])/2, q.front).Add(down.Mul(ceilingGap))
-				out = append(out, light.Source{Place: at, Axis: down, Candela: ceilingCandela, Mirrored: ceilingCandela})
+				at := q.frame.at((lo[0]+hi[0])/2, (lo[1]+hi[1])/2, q.front).Add(q.frame.normal.Mul(ceilingGap))
+				out = append(out, light.Source{Place: at, Axis: q.frame.normal, Candela: ceilingCandela, Mirrored: ceilingCandela})
+				hung = true
 			}
 		}
 		roof = min(roof, q.top)
@@ -103,13 +105,8 @@ func (s *Scene) fixed(room string, lamps Lamps) (out []light.Source) {
 			}
 		}
 	}
-	if lamps&CeilingLamps == 0 {
+	if lamps&CeilingLamps == 0 || hung {
 		return out
-	}
-	for _, c := range out {
-		if c.Axis == down {
-			return out
-		}
 	}
 	for i := range s.rooms {
 		if r := &s.rooms[i]; r.id == room && !math.IsInf(roof, 1) {

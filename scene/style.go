@@ -77,6 +77,9 @@ const (
 	Gloss     = light.Gloss
 )
 
+// SheenNamed finds a sheen by the name that projects give it; "matte" is flat. False where there is none of the name.
+func SheenNamed(name string) (Sheen, bool) { return light.SheenNamed(name) }
+
 // DefaultStyle is what the room view starts with.
 func DefaultStyle() Style {
 	return Style{Seams: 0.6, Cutaway: true, Ceilings: true, Raking: Raking{Angle: 12 * math.Pi / 180}}

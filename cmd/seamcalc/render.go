@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"io"
-	"math"
 	"os"
 	"path/filepath"
 	"strconv"
@@ -21,8 +20,7 @@ func runRender(args []string, in io.Reader, out, errw io.Writer) int {
 	name := c.String("o", "", "the picture to write; - for standard output")
 	from := c.String("from", "SE", "the side to look from: "+strings.Join(scene.Views, ", ")+"; or room/wall to look straight at one; or inside/ROOM to stand in one")
 	size := c.String("size", "1920x1080", "width and height in pixels, at most 8192 each")
-	lighting := c.String("light", "even", "even, or raking for the finished walls under a lamp held close to them")
-	angle := c.Float64("angle", 12, "raking lamp above the wall's plane, degrees")
+	lights := c.lighting()
 	theme := c.String("theme", "paper", "paper, ink or contrast")
 	seams := c.Float64("seams", 0.6, "emphasis of seams, 0 as built to 1 diagram")
 	ids := c.Bool("ids", false, "letter every sheet with its id")
@@ -53,18 +51,19 @@ func runRender(args []string, in io.Reader, out, errw io.Writer) int {
 	default:
 		return complain(errw, "--theme %s: write paper, ink or contrast", *theme)
 	}
-	switch *lighting {
-	case "even":
-	case "raking":
-		st.Raking.On, st.Raking.Angle = true, *angle*math.Pi/180
-	default:
-		return complain(errw, "--light %s: write even or raking", *lighting)
+	raking, wrong := lights.raking()
+	if wrong != "" {
+		return complain(errw, "%s", wrong)
 	}
 	j, p := c.plan(in)
 	if p == nil {
 		return exitUsage
 	}
+	if *lights.sheen == "" {
+		raking.Sheen, _ = scene.SheenNamed(j.Paint.Sheen)
+	}
 	s := scene.Build(p, j, scene.Options{})
+	st.Raking = raking
 	cam, ok := viewFrom(s, *from, w, h)
 	if !ok {
 		return complain(errw, "--from %s: write one of %s, or room/wall, or inside/ROOM", *from, strings.Join(scene.Views, ", "))
@@ -77,6 +76,9 @@ func runRender(args []string, in io.Reader, out, errw io.Writer) int {
 	}
 	if err := writePicture(*name, func(f io.Writer) error { return scene.PNG(f, s, cam, st, w, h) }); err != nil {
 		return complain(errw, "%v", err)
+	}
+	if raking.On {
+		tellJoints(out, s, j, raking)
 	}
 	return exitFine
 }

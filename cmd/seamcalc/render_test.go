@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"fmt"
 	"image/png"
 	"os"
 	"path/filepath"
@@ -28,6 +29,35 @@ func TestRenderWritesAPicture(t *testing.T) {
 	require.NotEqual(t, img.At(1, 1), img.At(80, 60), "the room stands before the ground")
 }
 
+// Lit low, a joint of the sample would be seen, and what is said to mend it does: at level 5 and flat it shows less.
+func TestRenderTellsWhatShows(t *testing.T) {
+	tell := func(args ...string) string {
+		var out, errs bytes.Buffer
+		name := filepath.Join(t.TempDir(), "room.png")
+		code := runRender(append([]string{renderSample, "-o", name, "--size", "64x40"}, args...), nil, &out, &errs)
+		require.Equal(t, exitFine, code, errs.String())
+		return out.String()
+	}
+	require.Empty(t, tell())
+	low := tell("--light", "flood", "--angle", "6", "--sheen", "gloss", "--level", "3")
+	require.Contains(t, low, "finish to level 5: ")
+	require.Contains(t, low, "paint flat: ")
+	seen := func(text string) (n int) {
+		for _, line := range strings.Split(text, "\n") {
+			var of int
+			if _, after, ok := strings.Cut(line, ": "); ok {
+				var k int
+				if _, err := fmt.Sscanf(after, "%d of %d", &k, &of); err == nil {
+					n += k
+				}
+			}
+		}
+		return n
+	}
+	high := tell("--light", "flood", "--angle", "60", "--sheen", "flat", "--level", "5")
+	require.Greater(t, seen(low), seen(high))
+}
+
 func TestRenderToStandardOutput(t *testing.T) {
 	var out, errs bytes.Buffer
 	code := runRender([]string{"-o", "-", "--size", "32x20", renderSample}, nil, &out, &errs)
@@ -46,6 +76,10 @@ func TestRenderRefusesInOneClearLine(t *testing.T) {
 		{[]string{renderSample, "-o", "x.png", "--size", "9000x90"}, "8192"},
 		{[]string{renderSample, "-o", "x.png", "--from", "UP"}, "NE"},
 		{[]string{renderSample, "-o", "x.png", "--light", "candle"}, "raking"},
+		{[]string{renderSample, "-o", "x.png", "--light", "flood,sun"}, "daylight"},
+		{[]string{renderSample, "-o", "x.png", "--sheen", "wet"}, "satin"},
+		{[]string{renderSample, "-o", "x.png", "--reach", "near"}, "--reach near"},
+		{[]string{renderSample, "-o", "x.png", "--level", "7"}, "3, 4 or 5"},
 		{[]string{renderSample, "-o", "x.png", "--theme", "pink"}, "paper"},
 		{[]string{renderSample, "-o", "no/such/folder/x.png", "--size", "8x8"}, "no/such/folder"},
 		{[]string{"-o", "x.png"}, "project file"},

@@ -71,6 +71,16 @@ func (s Sheen) String() string {
 	return [sheens]string{"flat", "eggshell", "satin", "semi-gloss", "gloss"}[s.known()]
 }
 
+// SheenNamed finds a sheen by its name; "matte" is flat. False where there is none of the name.
+func SheenNamed(name string) (Sheen, bool) {
+	for s := Flat; s < sheens; s++ {
+		if s.String() == name {
+			return s, true
+		}
+	}
+	return Flat, name == "matte"
+}
+
 // Scene is what a joint is judged in.
 type Scene struct {
 	Light    Light

@@ -46,7 +46,8 @@ const (
 	lobeSteps    = 4096
 	reliefLevels = 5         // the coarsest is 16 grid steps
 	litUnit      = 1 << 13   // 1 of brightness; the brightest held is 8
-	shoulder     = 0.80      // brightness up to here is true, beyond it is bent to stay below 1
+	shoulder     = 0.60      // brightness up to here is true; beyond, equal ratios make equal steps, up to 8
+	bend         = 4.42      // makes the curve pass the shoulder without a kink
 	chunkRows    = 64        // rows of the grid that are lit in one go, whole on every level
 	lampStep     = 8         // grid steps between places where a lamp's light is found anew
 	dim          = 1.0 / 512 // less gloss than this cannot be seen
@@ -65,7 +66,8 @@ var tones = func() (t [4096]uint16) {
 	for i := range t {
 		v := (float64(i) + 0.5) / float64(len(t)) * 8
 		if v > shoulder {
-			v = shoulder + (1-shoulder)*(1-math.Exp((shoulder-v)/(1-shoulder)))
+			const k = bend / (1 - shoulder)
+			v = shoulder + (1-shoulder)*math.Log1p(k*(v-shoulder))/math.Log1p(k*(8-shoulder))
 		}
 		if v <= 0.0031308 {
 			v *= 12.92

@@ -53,11 +53,11 @@ func even2(x, y float64) (float64, float64) { return 0, 0 }
 // A lamp at a height over a flat wall lights it as (h²/(h² + r²))^(3/2): inverse square and Lambert together.
 func TestNearLampFallsOff(t *testing.T) {
 	const h = 0.7
-	f := wall(400, &Relief{Lamps: []Lamp{{Place: mgl32.Vec3{0, 0, h}, Power: 0.7 * h * h}}}, even2)
+	f := wall(400, &Relief{Lamps: []Lamp{{Place: mgl32.Vec3{0, 0, h}, Power: 0.55 * h * h}}}, even2)
 	img := paintOver(t, 2, f)
 	for _, px := range []int{200, 230, 270, 330, 390} {
 		r := math.Hypot((float64(px)+0.5)/100-2, 0.005)
-		want := 0.7 * math.Pow(h*h/(h*h+r*r), 1.5)
+		want := 0.55 * math.Pow(h*h/(h*h+r*r), 1.5)
 		require.InDelta(t, want, lightOf(img, px, 200), 0.009, "at %.2f m", r)
 	}
 }
