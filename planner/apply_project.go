@@ -57,6 +57,7 @@ func (e SetSite) apply(p *patch) error {
 		unless(s.Hours == d.Hours, "hours", number(s.Hours)),
 		unless(s.People == d.People, "people", count(s.People)),
 		unless(s.Workdays == d.Workdays, "workdays", listOf(days...)),
+		when(len(s.Off) > 0, "off", listOf(each(s.Off, enc.date)...)),
 		unless(s.TaxRate == 0, "tax", percent(s.TaxRate)),
 		unless(s.Rate == 0, "rate", amount(s.Rate)),
 		unless(s.Quote == 0, "quote", amount(s.Quote)),

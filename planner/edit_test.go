@@ -290,3 +290,19 @@ func TestQuote(t *testing.T) {
 		require.False(t, root.get("block").null)
 	}
 }
+
+func TestDaysOffAreKeptInOrderAndTakenAway(t *testing.T) {
+	src := "seamwright: 1\nname: a\nsite:\n  start: 2027-03-01\n"
+	d, err := Parse("f", []byte(src))
+	require.NoError(t, err)
+	s := d.Job().Site
+	s.Off = []job.Date{{Year: 2027, Month: 3, Day: 5}, {Year: 2027, Month: 3, Day: 26}}
+	d, change := edited(t, src, SetSite{Site: s})
+	require.Equal(t, "+  off: [2027-03-05, 2027-03-26]", change)
+	require.Equal(t, s.Off, d.Job().Site.Off)
+	s.Off = nil
+	require.NoError(t, d.Apply(SetSite{Site: s}))
+	require.NotContains(t, string(d.Source()), "off")
+	_, err = Parse("f", []byte(src+"  off: [2027-03-05, 2027-03-05]\n"))
+	require.ErrorContains(t, err, "stands twice in off")
+}

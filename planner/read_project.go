@@ -159,7 +159,7 @@ func defaultSite() job.Site {
 		Workdays: [7]bool{time.Monday: true, time.Tuesday: true, time.Wednesday: true, time.Thursday: true, time.Friday: true}}
 }
 
-var siteKeys = []string{"temperature", "humidity", "start", "hours", "people", "workdays", "tax", "rate", "quote", "access"}
+var siteKeys = []string{"temperature", "humidity", "start", "hours", "people", "workdays", "off", "tax", "rate", "quote", "access"}
 
 func (p *project) site(n *node) {
 	p.job.Site = defaultSite()
@@ -175,6 +175,7 @@ func (p *project) site(n *node) {
 		{"hours", false, func(n *node) { s.Hours = p.number(n, "hours", 0.25, 24) }},
 		{"people", false, func(n *node) { s.People = p.whole(n, "people", 1, 100) }},
 		{"workdays", false, p.workdays},
+		{"off", false, p.off},
 		{"tax", false, func(n *node) { s.TaxRate = p.percent(n, "tax", 1) }},
 		{"rate", false, func(n *node) { s.Rate = p.money(n, "rate") }},
 		{"quote", false, func(n *node) { s.Quote = p.money(n, "quote") }},
@@ -215,6 +216,23 @@ func (p *project) workdays(n *node) {
 	if *days == [7]bool{} && n.kind == list && len(n.items) == 0 {
 		p.fault(n, "no day is a workday", "name at least one of mon, tue, wed, thu, fri, sat, sun")
 	}
+}
+
+// mostOff is how many days off a calendar may name.
+const mostOff = 400
+
+// off are the days on which nobody works, in order.
+func (p *project) off(n *node) {
+	days := &p.job.Site.Off
+	p.list(n, "off", mostOff, func(_ int, item *node) {
+		d := p.date(item, "a day off")
+		if slices.Contains(*days, d) {
+			p.fault(item, dateText(d)+" stands twice in off", "keep one")
+			return
+		}
+		*days = append(*days, d)
+	})
+	slices.SortFunc(*days, func(a, b job.Date) int { return strings.Compare(dateText(a), dateText(b)) })
 }
 
 func defaultRules() job.Rules {

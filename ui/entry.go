@@ -12,6 +12,7 @@ type entry struct {
 	w      *Window
 	commit func(text string) error         // nil: nothing to commit
 	show   func() string                   // what stands there while nobody types
+	hint   string                          // what the note line says while it has the focus
 	onKey  func(*fyne.KeyEvent) (own bool) // asked before the entry itself
 }
 
@@ -72,6 +73,9 @@ func (e *entry) TypedShortcut(s fyne.Shortcut) {
 
 func (e *entry) FocusGained() {
 	e.Entry.FocusGained()
+	if e.hint != "" {
+		e.w.say(e.hint)
+	}
 	if e.commit != nil {
 		e.Entry.TypedShortcut(&fyne.ShortcutSelectAll{})
 	}

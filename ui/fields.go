@@ -206,7 +206,7 @@ func (i *inspector) room(l [2]*line, t draft.Target) {
 	})
 	l[0].lengthField("height to the ceiling framing", 76, func() length.Length { return get().Height },
 		func(v length.Length) error { return w.model.Do(planner.SetRoomHeight{Room: t.Room, Height: v}) })
-	i.joists(l[0], t.Room)
+	i.overhead(l[0], t.Room)
 	i.ceilingShape(l[1], t.Room)
 	l[1].button("Remove the room  Del", w.remove)
 }
@@ -253,8 +253,8 @@ func (i *inspector) ceilingShape(l *line, room string) {
 	}
 }
 
-// joists are the framing overhead.
-func (i *inspector) joists(l *line, room string) {
+// overhead is the framing over a room and what lies in its bays.
+func (i *inspector) overhead(l *line, room string) {
 	w := i.w
 	get := func() job.Ceiling {
 		if r := findRoom(w.model.Doc.Job(), room); r != nil && r.Ceiling != nil {
@@ -273,6 +273,9 @@ func (i *inspector) joists(l *line, room string) {
 	l.lengthField("joists every", 66, func() length.Length { return get().Framing.Spacing }, func(v length.Length) error { return set(func(c *job.Ceiling) { c.Framing.Spacing = v }) })
 	l.choice("running along", 60, []string{"x", "y"}, func() string { return string(get().Framing.Along) }, func(s string) {
 		w.report(set(func(c *job.Ceiling) { c.Framing.Along = job.Axis(s) }))
+	})
+	l.choice("in the bays", 118, insulations, func() string { return string(get().Insulation) }, func(s string) {
+		w.report(set(func(c *job.Ceiling) { c.Insulation = job.Insulation(s) }))
 	})
 }
 

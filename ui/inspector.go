@@ -5,42 +5,38 @@ import (
 	"seamwright/scene/draft"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
-	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 )
 
-// inspector is two lines of fields under the drawings: what is picked, changed in place. It is built anew when
-// another thing is picked, and only filled anew when the project changes.
+// inspector is two lines of fields under the drawings: what is picked, changed in place. A line that is too long goes
+// on in a further row, which lies over the foot of the strip, so that no drawing moves. It is built anew when another
+// thing is picked, and only filled anew when the project changes.
 type inspector struct {
-	w      *Window
-	box    *fyne.Container
-	inner  *fyne.Container
-	rows   [2]*fyne.Container
-	fields []refresher
-	shows  string // what the fields were built for
+	fieldPane
+	shows string // what the fields were built for
 }
-
-// refresher is a field that can show the project as it is now.
-type refresher interface{ refresh() }
-
-const inspectorHeight float32 = 76
 
 func newInspector(w *Window) *inspector {
-	i := &inspector{w: w}
-	i.rows[0], i.rows[1] = container0(), container0()
-	i.inner = container0(i.rows[0], i.rows[1])
-	i.box = w.pal.pane(container.NewHScroll(i.inner))
-	return i
+	return &inspector{fieldPane: newFieldPane(w)}
 }
 
-func (i *inspector) height() float32 { return inspectorHeight }
+// place puts the fields at the foot of a size; another width has them set anew.
+func (i *inspector) place(size fyne.Size) {
+	if size.Width != i.wide {
+		i.wide = size.Width
+		i.build()
+	}
+	put(i.box, 0, size.Height-i.high, size.Width, i.high)
+}
 
 func (i *inspector) refresh(c Change) {
 	key := i.key()
 	if key != i.shows {
 		i.shows = key
 		i.build()
+		if s := i.w.studio; s != nil {
+			i.place(s.box.Size())
+		}
 	}
 	if c&(DocumentChanged|SelectionChanged|ViewChanged) != 0 {
 		for _, f := range i.fields {
@@ -67,75 +63,9 @@ func (i *inspector) key() string {
 	return key + string(j.Units) + m.Doc.Active()
 }
 
-// line fills one of the two rows from the left.
-type line struct {
-	i   *inspector
-	row *fyne.Container
-	x   float32
-}
-
-const rowHeight float32 = 30
-
-func (l *line) put(o fyne.CanvasObject, width float32) {
-	put(o, l.x, 2, width, rowHeight-2)
-	l.row.Add(o)
-	l.x += width + 6
-}
-
-func (l *line) words(s string, bold bool) {
-	t := l.i.w.pal.text(s, sizeText, bold, l.i.w.pal.Ink)
-	least := t.MinSize()
-	put(t, l.x, 2+(rowHeight-2-least.Height)/2, least.Width, least.Height)
-	l.row.Add(t)
-	l.x += least.Width + 8
-}
-
-func (l *line) quiet(s string) {
-	t := l.i.w.pal.text(s, sizeText, false, l.i.w.pal.Quiet)
-	least := t.MinSize()
-	put(t, l.x, 2+(rowHeight-2-least.Height)/2, least.Width, least.Height)
-	l.row.Add(t)
-	l.x += least.Width + 5
-}
-
-// field is a caption and an entry.
-func (l *line) field(caption string, width float32, show func() string, commit func(string) error) *entry {
-	l.quiet(caption)
-	e := newField(l.i.w, show, commit)
-	l.i.fields = append(l.i.fields, e)
-	l.put(e, width)
-	l.x += 6
-	return e
-}
-
-// choice is a caption and a list to choose from.
-func (l *line) choice(caption string, width float32, options []string, show func() string, commit func(string)) {
-	if caption != "" {
-		l.quiet(caption)
-	}
-	c := newChoice(l.i.w, options, show, commit)
-	l.i.fields = append(l.i.fields, c)
-	l.put(c, width)
-	l.x += 6
-}
-
-func (l *line) button(words string, do func()) {
-	b := newButton(l.i.w.pal, pill, words, do)
-	b.small, b.keys = true, l.i.w.typedKey
-	m := b.MinSize()
-	put(b, l.x, 2+(rowHeight-2-m.Height)/2, m.Width, m.Height)
-	l.row.Add(b)
-	l.x += m.Width + 6
-}
-
 // build makes the fields for what is picked now.
 func (i *inspector) build() {
-	i.fields = nil
-	var lines [2]*line
-	for k, r := range i.rows {
-		r.RemoveAll()
-		lines[k] = &line{i: i, row: r, x: 12}
-	}
+	lines := i.begin()
 	t, j := i.w.model.Selected, i.w.model.Doc.Job()
 	wall, ceiling := findSurface(j, t.Surface)
 	switch {
@@ -158,12 +88,7 @@ func (i *inspector) build() {
 	default:
 		i.project(lines)
 	}
-	for k, l := range lines {
-		put(i.rows[k], 0, 4+float32(k)*(rowHeight+2), l.x, rowHeight)
-	}
-	i.inner.Resize(fyne.NewSize(max(lines[0].x, lines[1].x), inspectorHeight-8))
-	i.box.Refresh()
-	canvas.Refresh(i.inner)
+	i.end(lines)
 }
 
 // project stands there while nothing is picked.

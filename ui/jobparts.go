@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
-	"time"
 
 	"seamwright/calc/job"
 	"seamwright/calc/length"
@@ -29,12 +28,12 @@ func (v *jobView) site(f *form) {
 		}, why)
 	}
 	f.title("When and by whom")
-	f.field("First working day", func() string { d := get().Start; return fmt.Sprintf("%04d-%02d-%02d", d.Year, d.Month, d.Day) }, func(s string) error {
-		t, err := time.Parse("2006-01-02", strings.TrimSpace(s))
+	f.field("First working day", func() string { return dateWords(get().Start) }, func(s string) error {
+		day, err := parseDate(s)
 		if err != nil {
-			return fmt.Errorf("%q is not a day: write it like 2027-03-01", s)
+			return err
 		}
-		return set(func(s *job.Site) { s.Start = job.Date{Year: t.Year(), Month: int(t.Month()), Day: t.Day()} })
+		return set(func(s *job.Site) { s.Start = day })
 	}, "year-month-day")
 	quantityField("People", "", func(s job.Site) float64 { return float64(s.People) }, func(s *job.Site, n float64) { s.People = int(n) }, "one alone hangs from the floor up")
 	quantityField("Hours a day, each", "", func(s job.Site) float64 { return s.Hours }, func(s *job.Site, n float64) { s.Hours = n }, "")
@@ -45,6 +44,13 @@ func (v *jobView) site(f *form) {
 		}
 		return set(func(s *job.Site) { s.Workdays = d })
 	}, "")
+	f.field("Days off", func() string { return datesWords(get().Off) }, func(s string) error {
+		days, err := parseDates(s)
+		if err != nil {
+			return err
+		}
+		return set(func(s *job.Site) { s.Off = days })
+	}, "like 2027-03-05 2027-03-26; drying goes on")
 	f.title("The room while joints dry")
 	if w.imperial() {
 		quantityField("Temperature", "F", func(s job.Site) float64 { return s.Celsius*9/5 + 32 }, func(s *job.Site, n float64) { s.Celsius = (n - 32) * 5 / 9 }, "below 50 F no date is promised")
@@ -70,11 +76,17 @@ func (v *jobView) site(f *form) {
 		}
 		return set(func(s *job.Site) { s.Quote = m })
 	}, "0: no quote")
+	v.figureField(f, "delivery", "Delivery", "untaxed")
+	v.figureField(f, "tool-hire", "Tools hired", "untaxed")
+	v.figureField(f, "sheet-spare", "Sheets to spare", "against breakage: × (1 + spare), rounded up")
+	v.figureField(f, "quote-days", "Days that the hired crew takes", "0: not known")
 	f.title("The way in")
 	f.length("Door, width", func() length.Length { return get().Access.DoorWidth }, func(l length.Length) error { return set(func(s *job.Site) { s.Access.DoorWidth = l }) }, "0: no limit")
 	f.length("Door, height", func() length.Length { return get().Access.DoorHeight }, func(l length.Length) error { return set(func(s *job.Site) { s.Access.DoorHeight = l }) }, "")
 	f.length("Corridor", func() length.Length { return get().Access.Corridor }, func(l length.Length) error { return set(func(s *job.Site) { s.Access.Corridor = l }) }, "")
 	f.length("Corridor round the corner", func() length.Length { return get().Access.Turn }, func(l length.Length) error { return set(func(s *job.Site) { s.Access.Turn = l }) }, "")
+	f.length("Stair, width", func() length.Length { return get().Access.StairWidth }, func(l length.Length) error { return set(func(s *job.Site) { s.Access.StairWidth = l }) }, "")
+	f.length("Stair, headroom square to its pitch", func() length.Length { return get().Access.StairHeight }, func(l length.Length) error { return set(func(s *job.Site) { s.Access.StairHeight = l }) }, "")
 }
 
 // trimZero writes a number to two places at most.

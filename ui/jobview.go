@@ -13,7 +13,8 @@ import (
 	"fyne.io/fyne/v2/container"
 )
 
-// jobView is what holds for the whole job: the site, the pieces on hand, the price list, the rules. Each is a column of
+// jobView is what holds for the whole job: the site, the pieces on hand, the price list, the rules, the figures of the
+// trade. Each is a column of
 // fields; what is written there goes into the project at once.
 type jobView struct {
 	w       *Window
@@ -23,11 +24,12 @@ type jobView struct {
 	fields  []refresher
 	shows   string
 	part    int
+	built   int // the part that was built last
 	parts   []*button
 }
 
 // The parts of the view.
-var jobParts = []string{"Site", "On hand", "Price list", "Rules"}
+var jobParts = []string{"Site", "On hand", "Price list", "Rules", "Figures"}
 
 func newJobView(w *Window) *jobView {
 	v := &jobView{w: w, content: container0()}
@@ -62,7 +64,7 @@ func (v *jobView) refresh(c Change) {
 // key names what the fields must be built for.
 func (v *jobView) key() string {
 	j := v.w.model.Doc.Job()
-	key := fmt.Sprint(v.part, j.Units, len(j.Stock), v.w.model.Doc.Path(), len(j.Products), len(j.Supplies))
+	key := fmt.Sprint(v.part, len(j.Figures), j.Units, len(j.Stock), v.w.model.Doc.Path(), len(j.Products), len(j.Supplies))
 	for _, p := range j.Products {
 		key += strconv.Itoa(len(p.Sizes))
 	}
@@ -112,15 +114,19 @@ func (f *form) label(words string, x, width float32) {
 	f.v.content.Add(t)
 }
 
+func (f *form) quiet(words string, x, width float32) {
+	t := f.v.w.pal.text(fit(words, sizeText, false, width), sizeText, false, f.v.w.pal.Quiet)
+	put(t, x, f.y+(28-t.MinSize().Height)/2, t.MinSize().Width, t.MinSize().Height)
+	f.v.content.Add(t)
+}
+
 func (f *form) next() { f.y += 33 }
 
 func (f *form) field(words string, show func() string, commit func(string) error, why string) {
 	f.label(words, 0, formLabel-10)
 	f.at(formLabel, formField, newField(f.v.w, show, commit))
 	if why != "" {
-		t := f.v.w.pal.text(why, sizeText, false, f.v.w.pal.Quiet)
-		put(t, formLabel+formField+14, f.y+(28-t.MinSize().Height)/2, t.MinSize().Width, t.MinSize().Height)
-		f.v.content.Add(t)
+		f.quiet(why, formLabel+formField+14, 320)
 	}
 	f.next()
 }
@@ -153,11 +159,16 @@ func (v *jobView) build() {
 		v.stock(f)
 	case 2:
 		v.prices(f)
-	default:
+	case 3:
 		v.rules(f)
+	default:
+		v.figures(f)
 	}
 	v.content.Resize(fyne.NewSize(700, f.y+20))
-	v.scroll.Offset = fyne.NewPos(0, 0)
+	if v.built != v.part {
+		v.built = v.part
+		v.scroll.Offset = fyne.NewPos(0, 0)
+	}
 	v.scroll.Refresh()
 }
 

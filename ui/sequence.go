@@ -3,6 +3,7 @@ package ui
 import (
 	"image"
 	"math"
+	"strings"
 
 	"seamwright/calc/job"
 	"seamwright/calc/plan"
@@ -14,12 +15,14 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 )
 
-// sequenceView is what is done in which order and on which days: bars over working days, and the list to tick.
+// sequenceView is what is done in which order and on which days: bars over working days, the list to tick, and what the
+// picked step took.
 type sequenceView struct {
 	w      *Window
 	page   *page
 	pic    *picture
 	table  *table
+	record *recorder
 	at     draft.Pt // how far the bars are scrolled
 	hovers string
 	picked string
@@ -29,10 +32,15 @@ func newSequenceView(w *Window) *sequenceView {
 	v := &sequenceView{w: w}
 	v.pic = newPicture(w, v, v.draw)
 	v.table = newTable(w.pal, "No steps yet.", tableColumn{title: "Step"}, tableColumn{"begins", 110, true}, tableColumn{"done by", 110, true},
-		tableColumn{"hours", 64, true}, tableColumn{"slack", 72, true})
+		tableColumn{"hours", 64, true}, tableColumn{"taken", 64, true}, tableColumn{"slack", 72, true})
 	split := container.NewVSplit(v.pic, v.table)
-	split.Offset = 0.45
-	v.page = w.newPage(split, newButton(w.pal, pill, "Explain all", v.explain))
+	split.Offset = 0.4
+	v.record = newRecorder(w)
+	content := laidOut(arrange{fyne.NewSize(300, 200), func(size fyne.Size) {
+		put(split, 0, 0, size.Width, size.Height-inspectorHeight-grid)
+		v.record.place(size)
+	}}, split, v.record.box)
+	v.page = w.newPage(content, newButton(w.pal, pill, "Explain all", v.explain))
 	return v
 }
 
@@ -76,25 +84,76 @@ func (v *sequenceView) refresh(Change) {
 		} else {
 			ink = p.Quiet
 		}
-		detail := t.Basis
-		if t.Source != "" {
-			detail += "\nSource: " + t.Source
+		row := tableRow{detail: told(t.Basis, t.Source), picked: func() { v.pick(t.ID) }, cells: []cell{{text: capital(t.Name), ink: ink, bold: t.ID == v.picked},
+			{text: day(t.Start), ink: ink}, {text: day(t.Finish), ink: ink}, {text: hours, ink: ink}, {text: takenWords(t), ink: ink}, {text: slack, ink: p.Quiet}}}
+		if len(t.Meanwhile) > 0 {
+			row.detail += "\nMeanwhile: " + v.names(a, t.Meanwhile) + "."
 		}
-		row := tableRow{detail: detail, cells: []cell{{text: t.Name, ink: ink, bold: t.ID == v.picked}, {text: day(t.Start), ink: ink},
-			{text: day(t.Finish), ink: ink}, {text: hours, ink: ink}, {text: slack, ink: p.Quiet}}}
-		done := t.Done
 		if t.Kind != "wait" {
+			done := t.Done
 			row.ticked = &done
-			row.tapped = func() { v.w.tick(t, !done) }
+			row.tick = func() { v.w.tick(t, !done) }
 		}
 		row.shown = v.page.buttons[0].on
-		if !row.shown && row.tapped != nil {
-			row.detail = ""
-		}
 		rows = append(rows, row)
 	}
 	v.table.set(rows)
-	v.page.say("Click a step to tick it off; dates and shopping that remain follow. Drying runs through nights and weekends, work does not.")
+	v.record.show(v.picked)
+	v.page.say(v.w.progressWords(a))
+}
+
+// told is how a number came about: its formula with the numbers in it, its source and how well that is known.
+func told(basis, source string) string {
+	if source == "" {
+		return basis
+	}
+	return basis + "\nSource: " + source
+}
+
+// takenWords are the hours that a step took, where they were noted.
+func takenWords(t plan.Task) string {
+	if t.Actual == 0 {
+		return ""
+	}
+	return oneDecimal(t.Actual)
+}
+
+// names are the first few of some steps by their ids.
+func (v *sequenceView) names(a *plan.Plan, ids []string) string {
+	var list []string
+	for _, t := range a.Schedule {
+		if in(t.ID, ids) {
+			list = append(list, t.Name)
+		}
+	}
+	const most = 3
+	if more := len(list) - most; more > 0 {
+		return strings.Join(list[:most], "; ") + "; and " + thousands(int64(more)) + " more"
+	}
+	return strings.Join(list, "; ")
+}
+
+// pick shows what a step took, or lets it be noted.
+func (v *sequenceView) pick(id string) {
+	v.picked = id
+	v.refresh(SelectionChanged)
+}
+
+// progressWords set what has been done against what was reckoned.
+func (w *Window) progressWords(a *plan.Plan) string {
+	g := a.Progress
+	if g.Done == 0 {
+		return "Click a square to tick a step off, a step to see how it came about. Drying runs through nights and weekends, work does not."
+	}
+	words := thousands(int64(g.Done)) + " of " + counted(g.Tasks, "step") + " done"
+	if g.Actual > 0 {
+		words += ", " + oneDecimal(g.Actual) + " h taken for " + oneDecimal(g.Estimated) + " h reckoned"
+	}
+	words += "; " + quantity(math.Round(g.Outlook)) + " h to come; finished " + lastDay(a)
+	if g.FirstFinish != "" && day(g.FirstFinish) != lastDay(a) {
+		words += ", first planned for " + day(g.FirstFinish)
+	}
+	return words + "."
 }
 
 // tick records a step as done, or as not done after all.

@@ -16,6 +16,7 @@ type shoppingView struct {
 	page  *page
 	table *table
 	open  bool
+	rest  bool // what is still to buy, with what was used against what was reckoned
 }
 
 // groupNames are the headings of the takeoff's groups, in the order of the job.
@@ -26,10 +27,26 @@ var groupNames = []struct{ id, name string }{
 
 func newShoppingView(w *Window) *shoppingView {
 	v := &shoppingView{w: w}
-	v.table = newTable(w.pal, "Nothing to buy yet: draw a room and choose a finish.", tableColumn{title: "Item"}, tableColumn{"needed", 130, true},
-		tableColumn{"to buy", 150, true}, tableColumn{"each", 84, true}, tableColumn{"cost", 96, true})
-	v.page = w.newPage(v.table, newButton(w.pal, pill, "Explain all", v.explain), newButton(w.pal, pill, "Copy as a table", v.copy))
+	v.table = newTable(w.pal, "Nothing to buy yet: draw a room and choose a finish.", v.columns()...)
+	v.page = w.newPage(v.table, newButton(w.pal, pill, "Explain all", v.explain), newButton(w.pal, pill, "Still to buy", v.remaining), newButton(w.pal, pill, "Copy as a table", v.copy))
 	return v
+}
+
+// columns are the whole list's, or those of what is left of it.
+func (v *shoppingView) columns() []tableColumn {
+	if v.rest {
+		return []tableColumn{{title: "Item"}, {"reckoned so far", 116, true}, {"used", 96, true}, {"still needed", 116, true}, {"still to buy", 136, true}, {"cost", 84, true}}
+	}
+	return []tableColumn{{title: "Item"}, {"needed", 130, true}, {"to buy", 150, true}, {"each", 84, true}, {"cost", 96, true}}
+}
+
+// remaining turns between the whole list and what is left of it.
+func (v *shoppingView) remaining() {
+	v.rest = !v.rest
+	v.page.buttons[1].set("Still to buy", v.rest)
+	v.table.columns = v.columns()
+	v.table.layHead(0)
+	v.refresh(ViewChanged)
 }
 
 func (v *shoppingView) name() string              { return "Shopping" }
@@ -60,6 +77,13 @@ func (v *shoppingView) refresh(Change) {
 			rows = append(append(rows, tableRow{heading: g.name}), group...)
 		}
 	}
+	if v.rest && len(rows) > 0 {
+		rows = append(rows, tableRow{heading: "Together"},
+			tableRow{cells: []cell{{text: "Still to pay, before tax", bold: true}, {}, {}, {}, {}, {text: exactAmount(a.Progress.LeftToBuy, currency), bold: true}}})
+		v.table.set(rows)
+		v.page.say("What steps that are ticked off should have used, what was noted under Sequence, and what is left.")
+		return
+	}
 	if len(rows) > 0 {
 		rows = append(rows, tableRow{heading: "Together"},
 			tableRow{cells: []cell{{text: "Material"}, {}, {}, {}, {text: exactAmount(a.Cost.Material, currency)}}},
@@ -71,22 +95,43 @@ func (v *shoppingView) refresh(Change) {
 }
 
 func (v *shoppingView) row(item plan.Item, currency string) tableRow {
-	quiet := v.w.pal.Quiet
-	detail := item.Basis
-	if item.Source != "" {
-		detail += "\nSource: " + item.Source
+	quiet, detail := v.w.pal.Quiet, told(item.Basis, item.Source)
+	if v.rest {
+		return v.left(item, currency, detail)
 	}
 	buy := thousands(int64(item.Buy))
 	if item.Pack != "" {
 		buy += " × " + item.Pack
 	}
-	return tableRow{detail: detail, cells: []cell{{text: v.called(item)}, {text: needWords(item), ink: quiet},
+	return tableRow{detail: detail, cells: []cell{{text: v.w.called(item)}, {text: needWords(item), ink: quiet},
 		{text: buy}, {text: exactAmount(item.Price, currency), ink: quiet}, {text: exactAmount(item.Cost, currency)}}}
 }
 
+// left is a row of what is still to buy; more used than reckoned is marked.
+func (v *shoppingView) left(item plan.Item, currency, detail string) tableRow {
+	p := v.w.pal
+	used, expected, ink := "", "", p.Ink
+	if item.Expected > 0 {
+		expected = inUnit(item.Expected, item)
+	}
+	if item.Used > 0 {
+		used = inUnit(item.Used, item)
+		ink = p.tone(item.Used - item.Expected)
+	}
+	buy, bold := "", item.StillBuy > 0
+	if bold {
+		buy = thousands(int64(item.StillBuy))
+		if item.Pack != "" {
+			buy += " × " + item.Pack
+		}
+	}
+	return tableRow{detail: detail, cells: []cell{{text: v.w.called(item)}, {text: expected, ink: p.Quiet}, {text: used, ink: ink},
+		{text: inUnit(item.Left, item), ink: p.Quiet}, {text: buy, bold: bold}, {text: exactAmount(item.StillPay, currency)}}}
+}
+
 // called is an item's name: sheets by the name of their product, not by its id.
-func (v *shoppingView) called(item plan.Item) string {
-	if p := v.w.model.Doc.Job().Product(item.Supply); p != nil && p.Name != "" {
+func (w *Window) called(item plan.Item) string {
+	if p := w.model.Doc.Job().Product(item.Supply); p != nil && p.Name != "" {
 		return strings.Replace(item.Item, p.ID, p.Name+",", 1)
 	}
 	return capital(item.Item)
@@ -94,13 +139,23 @@ func (v *shoppingView) called(item plan.Item) string {
 
 // needWords is the quantity with its unit, which a plain count has none of.
 func needWords(item plan.Item) string {
+	return inUnit(item.Need, item)
+}
+
+// inUnit is a quantity of an item with its unit.
+func inUnit(n float64, item plan.Item) string {
+	return strings.TrimSpace(quantity(n) + " " + unitWords(item))
+}
+
+// unitWords is the unit of an item in the plural, which a plain count has none of.
+func unitWords(item plan.Item) string {
 	switch item.Unit {
 	case "count":
-		return quantity(item.Need)
+		return ""
 	case "sheet":
-		return quantity(item.Need) + " sheets"
+		return "sheets"
 	}
-	return quantity(item.Need) + " " + item.Unit
+	return item.Unit
 }
 
 // copy puts the takeoff on the clipboard as comma-separated values.

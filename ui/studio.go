@@ -120,10 +120,8 @@ func (s *studio) toggle(name string) {
 
 // place divides the tab: the strip takes the lower two fifths, plan and room share the rest.
 func (s *studio) place(size fyne.Size) {
-	strip := s.inspector.height()
-	high := size.Height - strip
-	put(s.inspector.box, 0, high, size.Width, strip)
-	high -= grid / 2
+	high := size.Height - inspectorHeight - grid/2
+	s.inspector.place(size)
 	for n, p := range s.panes {
 		if s.full != "" && s.full != n {
 			p.box.Hide()

@@ -23,7 +23,9 @@ type tableRow struct {
 	shown   bool   // the detail is always open
 	mark    color.Color
 	tapped  func() // nil: a click opens the detail
+	picked  func() // called besides when a click opens or closes the detail
 	ticked  *bool  // a square that is ticked or not, in the first column
+	tick    func() // what a click on the square does
 }
 
 // table is set like a table in a handbook: equal-width digits at the right of their column, hairlines between rows, no
@@ -154,6 +156,11 @@ func (t *table) fill(i int, box *fyne.Container) {
 		}
 		if r.ticked != nil {
 			box.Add(t.square(*r.ticked))
+			if r.tick != nil {
+				b := newButton(p, plainItem, "", r.tick)
+				put(b, 0, 0, target+2, tableLine-1)
+				box.Add(b)
+			}
 			indent = 28
 		}
 		row := p.row(t.inner()-indent+4, tableLine-1, cells...)
@@ -205,6 +212,9 @@ func (t *table) choose(i widget.ListItemID) {
 	t.open[t.name(i)] = !t.open[t.name(i)]
 	t.list.SetItemHeight(i, t.height(i))
 	t.list.RefreshItem(i)
+	if picked := t.rows[i].picked; picked != nil {
+		picked()
+	}
 }
 
 // openAll opens or closes every explanation.

@@ -57,6 +57,13 @@ func (i *inspector) wall(l [2]*line, t draft.Target) {
 	i.zones(l[1], t, func() []job.Zone { return get().Lining })
 	l[1].lengthField("curb", 60, func() length.Length { return get().Base }, func(v length.Length) error { return set(func(n *job.Wall) { n.Base = v }) })
 	l[1].lengthField("base trim", 66, func() length.Length { return get().Trim }, func(v length.Length) error { return set(func(n *job.Wall) { n.Trim = v }) })
+	l[1].field("floor levels", 190, func() string { return w.levelsWords(get().Floor) }, func(s string) error {
+		floor, err := w.parseLevels(s)
+		if err != nil {
+			return err
+		}
+		return set(func(n *job.Wall) { n.Floor = floor })
+	})
 }
 
 // duty is what a wall must do besides closing the room: a button that opens the list to tick.
@@ -96,15 +103,16 @@ func (i *inspector) duty(l *line, get func() job.Wall, set func(func(*job.Wall))
 	}
 	b.small, b.keys = true, w.typedKey
 	m := b.MinSize()
+	l.room(m.Width)
 	put(b, l.x, 2+(rowHeight-2-m.Height)/2, m.Width, m.Height)
-	l.row.Add(b)
+	l.add(b)
 	l.x += m.Width + 6
 }
 
 func (i *inspector) ceiling(l [2]*line, t draft.Target) {
 	l[0].words("Ceiling of "+t.Room, true)
 	i.ceilingShape(l[0], t.Room)
-	defer i.joists(l[1], t.Room)
+	defer i.overhead(l[1], t.Room)
 	i.zones(l[1], t, func() []job.Zone {
 		if _, c := findSurface(i.w.model.Doc.Job(), t.Surface); c != nil {
 			return c.Lining

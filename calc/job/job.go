@@ -57,6 +57,7 @@ type Site struct {
 	Hours    float64 // worked per day and person
 	People   int
 	Workdays [7]bool // Sunday first, as time.Weekday counts
+	Off      []Date  // days on which nobody works, workdays though they are
 	TaxRate  float64 // 0.0825 for 8.25 %
 	Rate     money.Money
 	Quote    money.Money // 0: none

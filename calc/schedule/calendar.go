@@ -20,7 +20,8 @@ const (
 type calendar struct {
 	first    time.Time
 	workdays [7]bool
-	day      minute // minutes worked on a workday
+	off      map[minute]bool // days, counted from the first, on which nobody works
+	day      minute          // minutes worked on a workday
 }
 
 func newCalendar(s job.Site) calendar {
@@ -28,6 +29,12 @@ func newCalendar(s job.Site) calendar {
 		first:    time.Date(s.Start.Year, time.Month(s.Start.Month), s.Start.Day, 0, 0, 0, 0, time.UTC),
 		workdays: s.Workdays,
 		day:      minute(s.Hours*60 + 0.5),
+	}
+	if len(s.Off) > 0 {
+		c.off = make(map[minute]bool, len(s.Off))
+		for _, d := range s.Off {
+			c.off[c.on(d)/minutesPerDay] = true
+		}
 	}
 	c.day = min(max(c.day, shortestWorkday), latestEndOfDay-startOfDay)
 	if c.workdays == [7]bool{} {
@@ -41,7 +48,7 @@ func (c calendar) works(day minute) bool {
 	if weekday < 0 {
 		weekday += 7
 	}
-	return c.workdays[weekday]
+	return c.workdays[weekday] && !c.off[day]
 }
 
 // split gives the day that a minute lies in and how much of its work is over by then.

@@ -33,12 +33,24 @@ func TestAddAndSubAreInverse(t *testing.T) {
 		c := monday()
 		c.day = minute(rapid.IntRange(30, 900).Draw(t, "day"))
 		c.workdays[rapid.IntRange(0, 6).Draw(t, "toggled")] = true
+		c.off = map[minute]bool{}
+		for _, d := range rapid.SliceOfN(rapid.IntRange(0, 60), 0, 20).Draw(t, "off") {
+			c.off[minute(d)] = true
+		}
 		at := c.next(minute(rapid.IntRange(0, 30*minutesPerDay).Draw(t, "at")))
 		length := minute(rapid.IntRange(1, 5000).Draw(t, "work"))
 		end := c.add(at, length)
 		require.Equal(t, length, c.between(at, end))
 		require.Equal(t, length, c.between(c.sub(end, length), end))
 	})
+}
+
+func TestNobodyWorksOnADayOff(t *testing.T) {
+	site := job.Site{Start: job.Date{Year: 2027, Month: 3, Day: 1}, Hours: 6, Workdays: monday().workdays, Off: []job.Date{{Year: 2027, Month: 3, Day: 2}, {Year: 2027, Month: 3, Day: 5}}}
+	c := newCalendar(site)
+	require.Equal(t, "2027-03-03T09:00", c.stamp(c.add(0, 7*60)), "Monday's six hours, then Wednesday: Tuesday is off")
+	require.Equal(t, "2027-03-08T08:00", c.stamp(c.next(4*minutesPerDay)), "Friday is off, the weekend too")
+	require.Equal(t, 3, c.days(0, 7*minutesPerDay))
 }
 
 // Work fills the drying: two coats with 17 hours between them and other work at hand.
