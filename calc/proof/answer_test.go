@@ -57,17 +57,52 @@ type answer struct {
 		Tapered mm `json:"tapered_joint"`
 		Mixed   mm `json:"mixed_joint"`
 		Screws  int
+		Hours   float64
+		Weight  float64 `json:"weight_kg"`
 	}
 	Takeoff []struct {
-		Item, Supply, Group string
-		Buy                 int
-		Price, Cost         float64
+		Item, Supply, Group, Unit, Basis, Source string
+		Buy                                      int
+		Need, Holds, Used, Price, Cost           float64
+		StillBuy                                 int     `json:"still_buy"`
+		StillPay                                 float64 `json:"still_pay"`
+	}
+	Sticks []struct {
+		Supply string
+		Length mm
+		Pieces []mm
 	}
 	Cost struct {
 		Material, Labour, Tax, Total float64
+		BySurface                    []share `json:"by_surface"`
+		ByRoom                       []share `json:"by_room"`
+		ByTrade                      []share `json:"by_trade"`
+	}
+	Schedule []task
+	Progress struct {
+		LeftToBuy float64 `json:"left_to_buy"`
+	}
+	Handling struct {
+		Delivery float64 `json:"delivery_kg"`
+		Sheets   []struct {
+			Count    int
+			Together float64 `json:"kg_together"`
+		}
 	}
 	Checks  []struct{ Rule, Level, Where, Message string }
 	Returns []strip
+}
+
+// share is a named part of the cost; of a surface, with its sheets and hours.
+type share struct {
+	Cost   float64
+	Sheets int
+	Hours  float64
+}
+
+type task struct {
+	ID, Kind, Room, Surface, Start, Finish, Basis, Source string
+	After                                                 []string
 }
 
 // strip is a piece that lines a side of an opening.

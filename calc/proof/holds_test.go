@@ -63,6 +63,8 @@ func faults(project, plan []byte) []string {
 	}
 	p.sheets()
 	p.sums()
+	p.agree()
+	p.sequence()
 	return p.faults
 }
 

@@ -72,8 +72,19 @@ func handPlan() string {
 		bare("north", 3048, "19.05,609.6,1219.2,1828.8,2438.4,3028.95"), bare("west", 2438.4, short)}, ",") + `],"sheets":[` + strings.Join([]string{
 		sheet("S1", part("P1", 0, 2438.4), "", ""), sheet("S2", part("P4", 0, 2438.4), "", ""),
 		sheet("S3", part("P2", 0, 609.6)+","+part("P3", 609.6, 609.6), "[1219.2,0,1219.2,1219.2]", cut(1, 609.6)+","+cut(2, 1219.2)),
-	}, ",") + `],"summary":{"sheets_bought":3,"sheets_bound":3,"stock_used":0,"waste":0.1673,"butt_joint":2438.4,"tapered_joint":3048,"mixed_joint":0,"screws":1},` +
-		`"takeoff":[{"item":"gyp-12 4x8","supply":"gyp-12","group":"sheets","buy":3,"price":15,"cost":45}],"cost":{"material":45,"labour":0,"tax":4.5,"total":49.5},"checks":[]}`
+	}, ",") + `],"summary":{"sheets_bought":3,"sheets_bound":3,"stock_used":0,"waste":0.1673,"butt_joint":2438.4,"tapered_joint":3048,"mixed_joint":0,"screws":1,"hours":3,"weight_kg":69.6},` +
+		`"takeoff":[{"item":"gyp-12 4x8","supply":"gyp-12","group":"sheets","unit":"sheet","basis":"b","source":"s","need":2.5,"holds":1,"used":0,"still_buy":3,"still_pay":45,"buy":3,"price":15,"cost":45},` +
+		`{"item":"base trim 8 ft","supply":"base-trim","group":"trim","unit":"ft","basis":"b","source":"s","need":6,"holds":8,"used":0,"still_buy":1,"still_pay":0,"buy":1,"price":0,"cost":0}],` +
+		`"sticks":[{"supply":"base-trim","length":2438.4,"pieces":[1828.8]}],` +
+		`"cost":{"material":45,"labour":0,"tax":4.5,"by_surface":[{"sheets":3,"cost":49.5,"hours":3}],"by_room":[{"cost":49.5}],"by_trade":[{"cost":45},{"cost":4.5}],"total":49.5},` +
+		`"progress":{"left_to_buy":45},"handling":{"delivery_kg":69.6,"sheets":[{"count":3,"kg_together":69.6}]},"schedule":[` + strings.Join([]string{
+		step("look-r", "work", "", "01T08:00", "01T09:00", ""), step("mark-r", "work", "", "01T09:00", "01T10:00", `"look-r"`),
+		step("hang-r-south", "work", "r/south", "01T15:00", "02T08:30", `"mark-r"`), step("dry-1-r", "wait", "", "02T08:30", "03T03:00", `"hang-r-south"`)}, ",") + `],"checks":[]}`
+}
+
+// step is a task in March 2027, whose first day is a Monday.
+func step(id, kind, surface, start, finish, after string) string {
+	return fmt.Sprintf(`{"id":"%s","kind":"%s","room":"r","surface":"%s","start":"2027-03-%s","finish":"2027-03-%s","basis":"b","source":"s","after":[%s]}`, id, kind, surface, start, finish, after)
 }
 
 func TestAPlanByHandHolds(t *testing.T) {
@@ -165,6 +176,27 @@ func TestEveryCheckCanFail(t *testing.T) {
 		{"the wrong tax", "money", plan(`"tax":4.5`, `"tax":4`)},
 		{"the wrong total", "money", plan(`"total":49.5`, `"total":49`)},
 		{"another price in the file", "money", file(`price: 15.00`, `price: 16.00`)},
+		{"a row that is not explained", "explain", plan(`"unit":"ft","basis":"b"`, `"unit":"ft","basis":""`)},
+		{"a stick that is not bought", "sticks", plan(`"pieces":[1828.8]}`, `"pieces":[1828.8]},{"supply":"base-trim","length":2438.4,"pieces":[1]}`)},
+		{"a stick of another length", "sticks", plan(`"length":2438.4,"pieces"`, `"length":2000,"pieces"`)},
+		{"pieces that are not the need", "sticks", plan(`"pieces":[1828.8]`, `"pieces":[1800]`)},
+		{"pieces longer than their stick", "sticks", plan(`"pieces":[1828.8]`, `"pieces":[1828.8,700]`)},
+		{"a pack too few", "takeoff", plan(`"need":6,`, `"need":9,`)},
+		{"more digits than anybody measures", "takeoff", plan(`"need":6,`, `"need":6.00001234,`)},
+		{"sheets of another price", "takeoff", plan(`"buy":3,"price":15,"cost":45`, `"buy":3,"price":15.01,"cost":45.03`)},
+		{"surfaces a cent short", "shares", plan(`"sheets":3,"cost":49.5`, `"sheets":3,"cost":49.49`)},
+		{"a trade left out", "shares", plan(`,{"cost":4.5}`, ``)},
+		{"a surface without its sheets", "shares", plan(`"sheets":3,"cost":49.5`, `"sheets":2,"cost":49.5`)},
+		{"hours given away twice", "shares", plan(`"cost":49.5,"hours":3`, `"cost":49.5,"hours":4`)},
+		{"a sheet that nobody carries", "handling", plan(`"count":3`, `"count":2`)},
+		{"a delivery too light", "handling", plan(`"delivery_kg":69.6`, `"delivery_kg":50`)},
+		{"something bought before the start", "progress", plan(`"still_buy":3`, `"still_buy":2`)},
+		{"a task too early", "sequence", plan(`01T09:00","finish":"2027-03-01T10:00`, `01T08:30","finish":"2027-03-01T10:00`)},
+		{"work on a Saturday", "sequence", plan(`01T15:00","finish":"2027-03-02T08:30`, `06T09:00","finish":"2027-03-06T10:00`, `02T08:30","finish":"2027-03-03T03:00`, `06T10:00","finish":"2027-03-07T03:00`)},
+		{"work at night", "sequence", plan(`01T15:00","finish":"2027-03-02T08:30`, `01T15:00","finish":"2027-03-01T20:30`)},
+		{"two tasks at once", "sequence", plan(`"start":"2027-03-01T09:00","finish":"2027-03-01T10:00","basis":"b","source":"s","after":["look-r"]`, `"start":"2027-03-01T08:30","finish":"2027-03-01T10:00","basis":"b","source":"s","after":[]`)},
+		{"a strip from no sheet", "return", plan(`"checks":[]`, `"checks":[],"returns":[{"id":"P-w-head","surface":"r/south","opening":"w","side":"head","product":"gyp-12","sheet":"S3","size":[100,50]}]`)},
+		{"an opening without its strips", "return", file(`boxes: [{`, `openings: [{id: w, kind: window, at: 40", width: 30", height: 30", sill: 20", reveal: 4", return: board}], boxes: [{`)},
 		{"a panel twice", "panel", plan(`"id":"P4"`, `"id":"P3"`)},
 		{"a length with an exponent", "read", plan(`"screws":1`, `"screws":1`, `609.6,0,`, `6.096e2,0,`)},
 		{"a hatch elsewhere", "opening", func(y, j string) (string, string) {
