@@ -143,11 +143,27 @@ func (f *framer) block(corners ...mgl64.Vec2) {
 	f.b.face(f.plane, 0, f.member, ring)
 	for i, a := range ring {
 		c := ring[(i+1)%len(ring)]
+		if f.s.Kind == plan.Wall && onBorder(a, c, metres(f.s.Outline)) {
+			continue // the section or the floor lies there
+		}
 		s := f.sides
 		s.shade *= f.b.facing(a, c)
 		f.b.side(a, c, -f.deep, 0, s)
 	}
 	f.b.ring(f.plane, penStud, 2*f.width, ring, 0)
+}
+
+// onBorder reports whether the line from a to c lies along one edge of an outline.
+func onBorder(a, c mgl64.Vec2, outline []mgl64.Vec2) bool {
+	const within = 1e-6 // metres
+	for i, p := range outline {
+		e := outline[(i+1)%len(outline)].Sub(p)
+		off := func(v mgl64.Vec2) float64 { return math.Abs(e[0]*(v[1]-p[1]) - e[1]*(v[0]-p[0])) }
+		if off(a) <= within*e.Len() && off(c) <= within*e.Len() {
+			return true
+		}
+	}
+	return false
 }
 
 // seen cuts an interval to the window; false where nothing is left.

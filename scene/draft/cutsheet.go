@@ -6,6 +6,7 @@ import (
 	"math"
 	"path"
 	"strconv"
+	"strings"
 
 	"seamwright/calc/job"
 	"seamwright/calc/length"
@@ -21,13 +22,6 @@ const (
 	cutList    = 236.0 // the list of cuts at the right
 	cutListRow = 18.0
 	cutNarrow  = 540.0 // narrower pages go without the list
-)
-
-// A leftover that is at least so large in both directions is kept, the rest is waste; the user's own least piece
-// and course count where they are greater. Common practice, no source.
-const (
-	leastKeptLong = 16 * length.Inch
-	leastKeptWide = 6 * length.Inch
 )
 
 // cutView places the sheet on the page: x along its length, y across, from its lower left corner.
@@ -48,7 +42,7 @@ func DrawCutSheet(c Canvas, th *Theme, sh *plan.Sheet, p *plan.Plan, j *job.Job,
 	c.Begin("sheet-" + sh.ID)
 	defer c.End()
 	v, page, list := cutView(sh, into)
-	d := &cutPage{c: c, th: th, sh: sh, j: j, v: v, s: s, steps: cutSteps(sh), homes: homes(p)}
+	d := &cutPage{c: c, th: th, sh: sh, p: p, j: j, v: v, s: s, homes: homes(p)}
 	d.head(into, page)
 	d.body()
 	d.cuts()
@@ -73,54 +67,6 @@ func CutSheetHit(sh *plan.Sheet, _ *job.Job, into Rect, at Pt) string {
 func rectBox(v View, r shape.Rect) Rect {
 	a := v.Place(shape.Point{X: r.X, Y: r.MaxY()})
 	return Rect{a.X, a.Y, v.Px(r.W), v.Px(r.H)}
-}
-
-// cutStep is a cut with the piece that it is made in.
-type cutStep struct {
-	plan.Cut
-	piece   shape.Rect
-	measure length.Length // from the piece's left end (cross) or lower edge (rip) to the near side of the blade
-}
-
-// cross says whether a cut runs across the sheet's length.
-func (k *cutStep) cross() bool { return k.From.X == k.To.X }
-
-// cutSteps follows the cuts in order and finds the piece that each is made in.
-func cutSteps(sh *plan.Sheet) []cutStep {
-	pieces := []shape.Rect{{W: sh.Size[0], H: sh.Size[1]}}
-	steps := make([]cutStep, 0, len(sh.Cuts))
-	for _, cut := range sh.Cuts {
-		k := cutStep{Cut: cut}
-		for i, q := range pieces {
-			if !cutIn(cut, q) {
-				continue
-			}
-			k.piece = q
-			near, far := q, q
-			if k.cross() {
-				k.measure = cut.From.X - q.X
-				near.W = k.measure
-				far.X, far.W = cut.From.X+sh.Kerf, q.W-k.measure-sh.Kerf
-			} else {
-				k.measure = cut.From.Y - q.Y
-				near.H = k.measure
-				far.Y, far.H = cut.From.Y+sh.Kerf, q.H-k.measure-sh.Kerf
-			}
-			pieces[i] = near
-			pieces = append(pieces, far)
-			break
-		}
-		steps = append(steps, k)
-	}
-	return steps
-}
-
-// cutIn says whether a cut runs right across a piece.
-func cutIn(c plan.Cut, q shape.Rect) bool {
-	if c.From.X == c.To.X {
-		return c.From.X > q.X && c.From.X < q.MaxX() && min(c.From.Y, c.To.Y) == q.Y && max(c.From.Y, c.To.Y) == q.MaxY()
-	}
-	return c.From.Y > q.Y && c.From.Y < q.MaxY() && min(c.From.X, c.To.X) == q.X && max(c.From.X, c.To.X) == q.MaxX()
 }
 
 // home is where a part goes.
@@ -150,12 +96,13 @@ type cutPage struct {
 	c     Canvas
 	th    *Theme
 	sh    *plan.Sheet
+	p     *plan.Plan
 	j     *job.Job
 	v     View
 	s     CutState
-	steps []cutStep
 	homes map[string]home
 	taken places
+	small []plan.Part // parts too small for all their words
 	// notched says that something is cut out of a part afterwards.
 	notched bool
 }
@@ -185,21 +132,20 @@ func (d *cutPage) head(into, page Rect) {
 	d.c.Text(Pt{x, into.Y + 16}, Shorten(more, Body, Regular, into.X+into.W-x-8), Type{Size: Body, Color: d.th.Quiet})
 }
 
-// body draws the sheet: all waste at first, then what is kept and the parts over it.
+// body draws the sheet: what is waste hatched, what is kept in a broken line, and the parts.
 func (d *cutPage) body() {
 	whole := rectBox(d.v, shape.Rect{W: d.sh.Size[0], H: d.sh.Size[1]})
 	product := d.j.Product(d.sh.Product)
 	m, _ := d.th.look(product)
 	d.c.Fill(whole.Path(), d.th.Pane)
 	d.c.Hatch(whole.Path(), Hatch{Kind: Waste, Color: d.th.Quiet, From: Pt{whole.X, whole.Y + whole.H}})
-	for _, o := range d.sh.Offcuts {
-		if !d.kept(o) {
-			continue
+	for _, o := range d.sh.Rests {
+		b := rectBox(d.v, o.Rect)
+		if o.Use == plan.Keep {
+			d.c.Fill(b.Path(), d.th.Pane)
+			d.c.Stroke(b.Inset(3).Path()[0], true, Pen{Width: 1, Color: d.th.Quiet, Dash: []float64{4, 3}})
 		}
-		b := rectBox(d.v, o)
-		d.c.Fill(b.Path(), d.th.Pane)
-		d.c.Stroke(b.Inset(3).Path()[0], true, Pen{Width: 1, Color: d.th.Quiet, Dash: []float64{4, 3}})
-		d.words(b.Path(), []string{"keep", d.size(o.W, o.H)}, d.th.Quiet, d.th.Pane)
+		d.words(b.Path(), []string{string(o.Use), d.size(o.Rect.W, o.Rect.H)}, d.th.Quiet, d.th.Pane)
 	}
 	for _, q := range d.sh.Parts {
 		b := rectBox(d.v, q.Rect)
@@ -212,21 +158,28 @@ func (d *cutPage) body() {
 		}
 		lines := []string{q.Panel, d.size(q.Rect.W, q.Rect.H)}
 		if h, ok := d.homes[q.Panel]; ok {
-			lines = append(lines, d.homeText(h, q.Turned, b.W-8))
+			lines = append(lines, d.homeText(h, q, b.W-8))
 		}
-		d.words(left, lines, d.th.Ink, m.Fill)
+		if d.words(left, lines, d.th.Ink, m.Fill) < len(lines) {
+			d.small = append(d.small, q)
+		}
 	}
 	d.c.Stroke(whole.Path()[0], true, Pen{Width: 2, Color: d.th.Ink})
 }
 
-// homeText says where a part goes, in as many words as the width takes.
-func (d *cutPage) homeText(h home, upright bool, width float64) string {
+// homeText says where a part goes, and that it waits where its surface is hung later, in as many words as the width
+// takes.
+func (d *cutPage) homeText(h home, q plan.Part, width float64) string {
 	wall, course := path.Base(h.surface.ID), "course "+strconv.Itoa(h.panel.Course)
-	full := title(h.surface.Room) + ", " + wall + ", " + course
-	if upright {
+	if q.Later {
+		wall = "later for " + wall
+	}
+	place := title(h.surface.Room) + ", " + wall + ", " + course
+	full := place
+	if q.Turned {
 		full += ", upright"
 	}
-	for _, s := range [...]string{full, title(h.surface.Room) + ", " + wall + ", " + course, title(wall) + ", " + course} {
+	for _, s := range [...]string{full, place, title(wall) + ", " + course} {
 		if Measure(s, Small, Regular) <= width {
 			return s
 		}
@@ -234,12 +187,8 @@ func (d *cutPage) homeText(h home, upright bool, width float64) string {
 	return title(wall)
 }
 
-func (d *cutPage) kept(o shape.Rect) bool {
-	return max(o.W, o.H) >= max(leastKeptLong, d.j.Rules.LeastPiece) && min(o.W, o.H) >= max(leastKeptWide, d.j.Rules.LeastCourse)
-}
-
-// words sets as many lines as fit inside an outline, each on its ground; the first is semibold.
-func (d *cutPage) words(left Path, lines []string, ink, ground color.NRGBA) {
+// words sets as many lines as fit inside an outline, each on its ground; the first is semibold. It tells how many did.
+func (d *cutPage) words(left Path, lines []string, ink, ground color.NRGBA) int {
 	const row = 15.0
 	b := around(left[0]...)
 	turn := b.H > b.W*1.6 && b.W < 90
@@ -275,6 +224,7 @@ func (d *cutPage) words(left Path, lines []string, ink, ground color.NRGBA) {
 		d.c.Text(foot, l, t)
 		d.taken.take(box)
 	}
+	return len(fit)
 }
 
 // clearOf is the middle of a block of words that lies within an outline and outside its holes, as near the middle as
@@ -342,8 +292,8 @@ func (d *cutPage) notches(q plan.Part, b Rect) Path {
 
 // cuts draws the cut lines with their numbers. What is done is thin, what comes next is blue.
 func (d *cutPage) cuts() {
-	for i := range d.steps {
-		k := &d.steps[i]
+	for i := range d.sh.Cuts {
+		k := &d.sh.Cuts[i]
 		a, b := d.v.Place(k.From), d.v.Place(k.To)
 		pen := Pen{Width: 2, Color: d.th.Ink}
 		switch {
@@ -354,8 +304,8 @@ func (d *cutPage) cuts() {
 		}
 		d.c.Stroke([]Pt{a, b}, false, pen)
 	}
-	for i := range d.steps {
-		k := &d.steps[i]
+	for i := range d.sh.Cuts {
+		k := &d.sh.Cuts[i]
 		a, b := d.v.Place(k.From), d.v.Place(k.To)
 		at := a.Add(b).Mul(0.5)
 		for _, f := range [...]float64{0.5, 0.3, 0.7, 0.15, 0.85} {
@@ -379,22 +329,19 @@ func (d *cutPage) number(at Pt, i int) {
 	}
 	d.c.Disc(at, badgeRadius, ring)
 	d.c.Disc(at, badgeRadius-1.5, ground)
-	d.c.Text(Pt{at.X, at.Y + Small*capHeight/2}, strconv.Itoa(d.steps[i].Order), Type{Size: Small, Weight: Semibold, Anchor: Middle, Color: ink})
+	d.c.Text(Pt{at.X, at.Y + Small*capHeight/2}, strconv.Itoa(d.sh.Cuts[i].Order), Type{Size: Small, Weight: Semibold, Anchor: Middle, Color: ink})
 }
 
-// edges sets the figures outside the sheet: the whole, and the cuts that are made in its full width or length. A
-// filled corner marks the edges to measure from.
+// edges sets the figures outside the sheet: the whole, and the cuts that are made in its full width or length.
 func (d *cutPage) edges() {
 	whole := rectBox(d.v, shape.Rect{W: d.sh.Size[0], H: d.sh.Size[1]})
 	corner := Pt{whole.X, whole.Y + whole.H}
-	d.c.Fill(Rect{corner.X - 9, corner.Y, 9, 9}.Path(), d.th.Ink)
 	across, up := []length.Length{0}, []length.Length{0}
-	for i := range d.steps {
-		k := &d.steps[i]
-		if k.cross() && k.piece.H == d.sh.Size[1] {
+	for i := range d.sh.Cuts {
+		switch k := &d.sh.Cuts[i]; {
+		case k.From.X == k.To.X && k.To.Y-k.From.Y == d.sh.Size[1]:
 			across = append(across, k.From.X)
-		}
-		if !k.cross() && k.piece.W == d.sh.Size[0] {
+		case k.From.Y == k.To.Y && k.To.X-k.From.X == d.sh.Size[0]:
 			up = append(up, k.From.Y)
 		}
 	}
@@ -426,20 +373,25 @@ func (d *cutPage) row(from, along, away Pt, reach float64, at []length.Length, w
 	chain(d.c, d.th, from, along, away, reach, marks, figures, &free)
 }
 
-// list says every cut in words: its number, how far, from which edge, in which piece.
+// edgeWords names the edge that a cut is measured from.
+var edgeWords = map[plan.Side]string{plan.Left: "from the left end", plan.Right: "from the right end",
+	plan.Bottom: "from the lower edge", plan.Top: "from the upper edge"}
+
+// list says every cut in words: its number, how far, from which edge of the piece in hand. Cuts that need no new setting
+// say so and stand together.
 func (d *cutPage) list(r Rect) {
-	d.c.Text(Pt{r.X, r.Y + 10}, "Cuts in order", Type{Size: Small, Color: d.th.Quiet})
+	head := "Cuts in order"
+	if n := d.sh.Setups; n > 0 && n < len(d.sh.Cuts) {
+		head += fmt.Sprintf(", %d set-ups", n)
+	}
+	d.c.Text(Pt{r.X, r.Y + 10}, head, Type{Size: Small, Color: d.th.Quiet})
 	y := r.Y + 10 + cutListRow
-	for i := range d.steps {
-		if y+cutListRow > r.Y+r.H && i+1 < len(d.steps) {
-			d.c.Text(Pt{r.X, y}, fmt.Sprintf("and %d more", len(d.steps)-i), Type{Size: Small, Color: d.th.Quiet})
+	for i := range d.sh.Cuts {
+		if y+cutListRow > r.Y+r.H && i+1 < len(d.sh.Cuts) {
+			d.c.Text(Pt{r.X, y}, fmt.Sprintf("and %d more", len(d.sh.Cuts)-i), Type{Size: Small, Color: d.th.Quiet})
 			return
 		}
-		k := &d.steps[i]
-		how, edge := "rip", "from the lower edge"
-		if k.cross() {
-			how, edge = "cross", "from the left end"
-		}
+		k := &d.sh.Cuts[i]
 		ink := Type{Size: Small, Color: d.th.Ink}
 		switch {
 		case d.s.Step > 0 && i < d.s.Step:
@@ -449,22 +401,57 @@ func (d *cutPage) list(r Rect) {
 		}
 		num := ink
 		num.Anchor = End
+		measure := dimension(k.Measure, d.j)
+		if i > 0 && k.Setup == d.sh.Cuts[i-1].Setup {
+			measure = "same"
+		}
 		d.c.Text(Pt{r.X + 16, y}, strconv.Itoa(k.Order), num)
-		d.c.Text(Pt{r.X + 26, y}, how, ink)
-		d.c.Text(Pt{r.X + 118, y}, dimension(k.measure, d.j), num)
-		d.c.Text(Pt{r.X + 126, y}, edge, ink)
+		d.c.Text(Pt{r.X + 26, y}, k.Kind, ink)
+		d.c.Text(Pt{r.X + 118, y}, measure, num)
+		d.c.Text(Pt{r.X + 126, y}, edgeWords[k.Edge], ink)
 		y += cutListRow
 	}
 	y += 4
-	notes := []string{"Mark from the filled corner, face up."}
-	if len(d.steps) == 0 {
+	for _, s := range d.notes() {
+		if y > r.Y+r.H {
+			return
+		}
+		d.c.Text(Pt{r.X, y}, Shorten(s, Small, Regular, r.W), Type{Size: Small, Color: d.th.Quiet})
+		y += cutListRow
+	}
+}
+
+// notes are what stands below the cuts.
+func (d *cutPage) notes() []string {
+	notes := []string{"Face up; edges of the piece in hand."}
+	if len(d.sh.Cuts) == 0 {
 		notes = []string{"None: it hangs as it comes."}
 	}
 	if d.notched {
 		notes = append(notes, "Hatched in a part: cut out afterwards.")
 	}
-	for _, s := range notes {
-		d.c.Text(Pt{r.X, y}, Shorten(s, Small, Regular, r.W), Type{Size: Small, Color: d.th.Quiet})
-		y += cutListRow
+	for _, q := range d.small {
+		words := q.Panel + ": " + d.size(q.Rect.W, q.Rect.H)
+		if q.Surface != "" {
+			words += map[bool]string{true: ", later for ", false: ", "}[q.Later] + path.Base(q.Surface)
+		}
+		notes = append(notes, words)
 	}
+	if alike := d.alike(); len(d.sh.Cuts) > 0 && len(alike) > 0 {
+		notes = append(notes, "Cut alike: "+strings.Join(alike, ", "))
+	}
+	return notes
+}
+
+// alike are the other sheets that are cut in the same way.
+func (d *cutPage) alike() (ids []string) {
+	if d.p == nil || d.sh.Like == "" {
+		return nil
+	}
+	for i := range d.p.Sheets {
+		if s := &d.p.Sheets[i]; s.Like == d.sh.Like && s.ID != d.sh.ID {
+			ids = append(ids, s.ID)
+		}
+	}
+	return ids
 }

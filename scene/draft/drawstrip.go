@@ -128,6 +128,7 @@ func (d *stripSheet) surface(t *slot) {
 	d.c.Stroke(face[0], true, Pen{Width: 1.5, Color: d.th.Ink})
 	if t.wall != nil {
 		d.floorLine(t, v)
+		d.levels(t, v)
 	}
 	for _, i := range zones {
 		z := &s.Zones[i]

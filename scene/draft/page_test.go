@@ -7,6 +7,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"seamwright/calc/cut"
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/plan"
@@ -21,7 +22,7 @@ func cutUp() (*plan.Sheet, *plan.Plan, *job.Job) {
 	k := 1 * in / 8
 	notched := &p.Surfaces[0].Zones[0].Panels[5]
 	notched.Outline = shape.Polygon{{X: 12 * ft, Y: 4 * ft}, {X: 15 * ft, Y: 4 * ft}, {X: 15 * ft, Y: 82 * in}, {X: 12*ft + 54*in, Y: 82 * in}, {X: 12*ft + 54*in, Y: 8 * ft}, {X: 12 * ft, Y: 8 * ft}}
-	return &plan.Sheet{ID: "S004", Product: "ply-18", Size: [2]length.Length{8 * ft, 4 * ft}, Kerf: k, Source: plan.Buy,
+	p.Sheets = []plan.Sheet{{ID: "S004", Product: "ply-18", Size: [2]length.Length{8 * ft, 4 * ft}, Kerf: k, Source: plan.Buy,
 		Parts: []plan.Part{{Panel: notched.ID, Rect: shape.Rect{W: 54 * in, H: 4 * ft}},
 			{Panel: "S-08", Rect: shape.Rect{X: 54*in + k, W: 96*in - 54*in - k, H: 18 * in}},
 			{Panel: "N-01", Rect: shape.Rect{X: 54*in + k, Y: 18*in + k, W: 24 * in, H: 48*in - 18*in - k}, Turned: true}},
@@ -29,7 +30,9 @@ func cutUp() (*plan.Sheet, *plan.Plan, *job.Job) {
 		Cuts: []plan.Cut{{Order: 1, Kind: "cross", From: shape.Point{X: 54 * in}, To: shape.Point{X: 54 * in, Y: 4 * ft}},
 			{Order: 2, Kind: "rip", From: shape.Point{X: 54*in + k, Y: 18 * in}, To: shape.Point{X: 8 * ft, Y: 18 * in}},
 			{Order: 3, Kind: "cross", From: shape.Point{X: 78*in + k, Y: 18*in + k}, To: shape.Point{X: 78*in + k, Y: 4 * ft}},
-			{Order: 4, Kind: "rip", From: shape.Point{X: 78*in + 2*k, Y: 42*in + k}, To: shape.Point{X: 8 * ft, Y: 42*in + k}}}}, p, j
+			{Order: 4, Kind: "rip", From: shape.Point{X: 78*in + 2*k, Y: 42*in + k}, To: shape.Point{X: 8 * ft, Y: 42*in + k}}}}}
+	cut.Sheets(j, p)
+	return &p.Sheets[0], p, j
 }
 
 func TestCutSheetPictures(t *testing.T) {

@@ -4,63 +4,9 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
-	"pgregory.net/rapid"
 
-	"seamwright/calc/length"
 	"seamwright/calc/plan"
-	"seamwright/calc/shape"
 )
-
-// A sheet parted at random by straight cuts: every cut is found in its own piece, and pieces and saw dust make up
-// the sheet.
-func TestCutStepsPartTheSheet(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		kerf := length.Length(rapid.Int64Range(0, 4).Draw(t, "kerf")) * length.Millimetre
-		sh := &plan.Sheet{Size: [2]length.Length{2400 * length.Millimetre, 1200 * length.Millimetre}, Kerf: kerf}
-		pieces := []shape.Rect{{W: sh.Size[0], H: sh.Size[1]}}
-		var dust length.Area
-		var want []length.Length
-		for n := rapid.IntRange(0, 8).Draw(t, "cuts"); n > 0; n-- {
-			i := rapid.IntRange(0, len(pieces)-1).Draw(t, "piece")
-			q := pieces[i]
-			cross := rapid.Bool().Draw(t, "cross")
-			long := q.H
-			if cross {
-				long = q.W
-			}
-			if long < 20*length.Millimetre {
-				continue
-			}
-			at := length.Length(rapid.Int64Range(5, int64(long/length.Millimetre)-10).Draw(t, "at")) * length.Millimetre
-			near, far := q, q
-			cut := plan.Cut{Order: len(sh.Cuts) + 1}
-			if cross {
-				cut.From, cut.To = shape.Point{X: q.X + at, Y: q.Y}, shape.Point{X: q.X + at, Y: q.MaxY()}
-				near.W, far.X, far.W = at, q.X+at+kerf, q.W-at-kerf
-				dust += kerf.Times(q.H)
-			} else {
-				cut.From, cut.To = shape.Point{X: q.X, Y: q.Y + at}, shape.Point{X: q.MaxX(), Y: q.Y + at}
-				near.H, far.Y, far.H = at, q.Y+at+kerf, q.H-at-kerf
-				dust += kerf.Times(q.W)
-			}
-			pieces[i] = near
-			pieces = append(pieces, far)
-			sh.Cuts = append(sh.Cuts, cut)
-			want = append(want, at)
-		}
-		steps := cutSteps(sh)
-		require.Len(t, steps, len(want))
-		sum := dust
-		for _, q := range pieces {
-			sum += q.Area()
-		}
-		require.Equal(t, sh.Size[0].Times(sh.Size[1]), sum)
-		for i, k := range steps {
-			require.NotZero(t, k.piece.W, "cut %d has a piece", i+1)
-			require.Equal(t, want[i], k.measure)
-		}
-	})
-}
 
 func TestSheetsText(t *testing.T) {
 	zone := func(opened, bound int) plan.Zone {

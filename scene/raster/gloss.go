@@ -57,15 +57,15 @@ func (g *Gloss) bright(hx, hy, power, kx, ky, other, tilt float64) float64 {
 }
 
 // shines reports whether any lamp's gloss can be seen along a run from one place to another.
-func (c *core) shines(r *Relief, p *Plane, x0, y0, x1, y1 float64) bool {
+func (c *core) shines(r *Relief, p *Plane, k *walk) bool {
 	eye, tilt := c.eyeOn(p), float64(r.steepest)
 	for i := range r.of {
 		l := &r.of[i]
 		if l.Shine <= 0 {
 			continue
 		}
-		hx, hy, power := l.half(eye, x0, y0)
-		kx, ky, other := l.half(eye, x1, y1)
+		hx, hy, power := l.half(eye, k.x0, k.y0)
+		kx, ky, other := l.half(eye, k.x1, k.y1)
 		if r.Gloss.bright(hx, hy, power, kx, ky, other, tilt) > dim {
 			return true
 		}
@@ -77,12 +77,8 @@ func (c *core) shines(r *Relief, p *Plane, x0, y0, x1, y1 float64) bool {
 const mostLobes = 8
 
 // polish shades samples from one place to another with the gloss of the lamps that are seen in it (J. Blinn 1977).
-func (c *core) polish(out []Colour, palette *Palette, r *Relief, p *Plane, x0, y0, x1, y1 float64, steps, column int, thresholds []uint32) {
+func (c *core) polish(out []Colour, palette *Palette, r *Relief, p *Plane, k *walk, column int, thresholds []uint32) {
 	eye, tilt := c.eyeOn(p), float64(r.steepest)
-	per := 0.0
-	if steps > 0 {
-		per = 1 / float64(steps)
-	}
 	var lobes [mostLobes]lobe
 	n := 0
 	for i := range r.of {
@@ -90,16 +86,16 @@ func (c *core) polish(out []Colour, palette *Palette, r *Relief, p *Plane, x0, y
 		if l.Shine <= 0 || n == mostLobes {
 			continue
 		}
-		hx, hy, power := l.half(eye, x0, y0)
-		kx, ky, other := l.half(eye, x1, y1)
+		hx, hy, power := l.half(eye, k.x0, k.y0)
+		kx, ky, other := l.half(eye, k.x1, k.y1)
 		if r.Gloss.bright(hx, hy, power, kx, ky, other, tilt) <= dim {
 			continue
 		}
 		lobes[n] = lobe{float32(hx), float32(hy), float32(power),
-			float32((kx - hx) * per), float32((ky - hy) * per), float32((other - power) * per)}
+			float32((kx - hx) * k.per), float32((ky - hy) * k.per), float32((other - power) * k.per)}
 		n++
 	}
-	gx, gy, dgx, dgy := r.walk(0, x0, y0, x1, y1, steps)
+	gx, gy, dgx, dgy := r.walk(0, k)
 	for i := range out {
 		at := int(gy>>16)*r.W + int(gx>>16)
 		fx, fy := gx>>8&0xff, gy>>8&0xff
@@ -111,8 +107,8 @@ func (c *core) polish(out []Colour, palette *Palette, r *Relief, p *Plane, x0, y
 		ux, uy := uint32(fx), uint32(fy)
 		upper, lower := uint32(a[0])*(256-ux)+uint32(a[1])*ux, uint32(b[0])*(256-ux)+uint32(b[1])*ux
 		value := int((upper>>8*(256-uy) + lower>>8*uy) >> 8)
-		for k := range lobes[:n] {
-			l := &lobes[k]
+		for j := range lobes[:n] {
+			l := &lobes[j]
 			ox, oy := l.x+sx, l.y+sy
 			if off := (ox*ox + oy*oy) * lobeSteps; off < lobeSteps {
 				value += int(r.Gloss[int(off)] * l.power * litUnit)

@@ -245,34 +245,15 @@ func (c *core) rake(out []Colour, p *poly, s *shot, x, y float64) {
 	palette := c.frame.Materials[p.material].Palettes[p.tint]
 	thresholds := dither[(int(y)&3)<<2 : (int(y)&3)<<2+4]
 	column := int(x)
-	z, u, v := s.z.at(x, y), s.u.at(x, y), s.v.at(x, y)
-	w := 1 / z
-	px, py := u*w, v*w
-	down := larger((s.u.sy-px*s.z.sy)*w, (s.v.sy-py*s.z.sy)*w)
-	part := stride
-	if math.Abs(s.z.sx)*longStride < even*z {
-		part = longStride
-	}
+	k := s.walk(x, y)
 	for len(out) > 0 {
-		n := min(part, len(out))
-		steps := n
-		if n == len(out) {
-			steps = n - 1
-		}
-		k := float64(steps)
-		z, u, v = z+k*s.z.sx, u+k*s.u.sx, v+k*s.v.sx
-		w = 1 / z
-		nx, ny := u*w, v*w
-		dx, dy := 0.0, 0.0
-		if steps > 0 {
-			dx, dy = (nx-px)/k, (ny-py)/k
-		}
-		level := r.level(larger(larger(dx, dy), down))
-		gx, gy, dgx, dgy := r.walk(level, px, py, nx, ny, steps)
+		n := k.next(len(out))
+		level := r.level(larger(larger(k.dx, k.dy), k.down))
+		gx, gy, dgx, dgy := r.walk(level, &k)
 		lw, _ := r.size(level)
 		lit := r.levels[level]
-		if r.Gloss != nil && c.shines(r, plane, px, py, nx, ny) {
-			c.polish(out[:n], palette, r, plane, px, py, nx, ny, steps, column, thresholds)
+		if r.Gloss != nil && c.shines(r, plane, &k) {
+			c.polish(out[:n], palette, r, plane, &k, column, thresholds)
 		} else {
 			for i := range out[:n] {
 				at := int(gy>>16)*lw + int(gx>>16)
@@ -289,7 +270,6 @@ func (c *core) rake(out []Colour, p *poly, s *shot, x, y float64) {
 		}
 		out = out[n:]
 		column += n
-		px, py = nx, ny
 	}
 }
 
@@ -300,7 +280,7 @@ func (r *Relief) level(metres float64) int {
 }
 
 // walk is a place on a level in 16 bits after the point and the step to the next sample, both kept inside the grid.
-func (r *Relief) walk(level int, px, py, nx, ny float64, steps int) (gx, gy, dx, dy int32) {
+func (r *Relief) walk(level int, k *walk) (gx, gy, dx, dy int32) {
 	w, h := r.size(level)
 	per := float64(r.PerMetre) / float64(int(1)<<level)
 	// A point of a level stands for the middle of those that it was made from.
@@ -310,10 +290,10 @@ func (r *Relief) walk(level int, px, py, nx, ny float64, steps int) (gx, gy, dx,
 		gx, gy := (x-float64(r.X0))*per-mid, (y-float64(r.Y0))*per-mid
 		return int32(max(0, min(gx, limitX)) * one), int32(max(0, min(gy, limitY)) * one)
 	}
-	gx, gy = in(px, py)
-	if steps > 0 {
-		ex, ey := in(nx, ny)
-		dx, dy = (ex-gx)/int32(steps), (ey-gy)/int32(steps)
+	gx, gy = in(k.x0, k.y0)
+	if k.steps > 0 {
+		ex, ey := in(k.x1, k.y1)
+		dx, dy = (ex-gx)/int32(k.steps), (ey-gy)/int32(k.steps)
 	}
 	return
 }

@@ -79,33 +79,61 @@ func (c *core) run(out []Colour, p *poly, x, y float64) {
 		}
 		return
 	}
-	px, py := u*w, v*w
-	light := plane.brightness(px, py)
-	f.down = larger((s.u.sy-px*s.z.sy)*w, (s.v.sy-py*s.z.sy)*w)
-	part := stride
-	if math.Abs(s.z.sx)*longStride < even*z {
-		part = longStride
-	}
+	k := s.walk(x, y)
+	f.down = k.down
+	light := plane.brightness(k.x1, k.y1)
 	for len(out) > 0 {
-		n := min(part, len(out))
-		// The next place to divide at: the next stride's first sample, or the last sample of the run.
-		steps := n
-		if n == len(out) {
-			steps = n - 1
-		}
-		k := float64(steps)
-		z, u, v = z+k*s.z.sx, u+k*s.u.sx, v+k*s.v.sx
-		w = 1 / z
-		nx, ny := u*w, v*w
-		next := plane.brightness(nx, ny)
-		dx, dy, dl := 0.0, 0.0, float32(0)
-		if steps > 0 {
-			dx, dy, dl = (nx-px)/k, (ny-py)/k, (next-light)/float32(steps)
-		}
-		f.draw(out[:n], px, py, dx, dy, light, dl)
-		out = out[n:]
-		px, py, light = nx, ny, next
+		n := k.next(len(out))
+		next := plane.brightness(k.x1, k.y1)
+		f.draw(out[:n], k.x0, k.y0, k.dx, k.dy, light, (next-light)*float32(k.per))
+		out, light = out[n:], next
 	}
+}
+
+// walk goes along a row of samples of one plane in pieces: their ends are found by division, between them the place
+// runs straight.
+type walk struct {
+	s       *shot
+	z, u, v float64
+	x0, y0  float64 // place of the piece's first sample
+	x1, y1  float64 // place of the next piece's first sample, or of the last sample of all
+	dx, dy  float64 // from sample to sample
+	per     float64 // one by the steps from first to next
+	steps   int
+	part    int     // samples of a piece
+	down    float64 // how far the place moves to the row below, the larger of x and y
+}
+
+// walk begins at the sample with its centre at (x, y).
+func (s *shot) walk(x, y float64) walk {
+	k := walk{s: s, z: s.z.at(x, y), u: s.u.at(x, y), v: s.v.at(x, y), part: stride}
+	w := 1 / k.z
+	k.x1, k.y1 = k.u*w, k.v*w
+	k.down = larger((s.u.sy-k.x1*s.z.sy)*w, (s.v.sy-k.y1*s.z.sy)*w)
+	if math.Abs(s.z.sx)*longStride < even*k.z {
+		k.part = longStride
+	}
+	return k
+}
+
+// next moves on to the next piece of so many samples that are left, and gives how many it has.
+func (k *walk) next(left int) int {
+	n := min(k.part, left)
+	k.steps = n
+	if n == left {
+		k.steps = n - 1
+	}
+	d := float64(k.steps)
+	k.z, k.u, k.v = k.z+d*k.s.z.sx, k.u+d*k.s.u.sx, k.v+d*k.s.v.sx
+	w := 1 / k.z
+	k.x0, k.y0 = k.x1, k.y1
+	k.x1, k.y1 = k.u*w, k.v*w
+	k.dx, k.dy, k.per = 0, 0, 0
+	if k.steps > 0 {
+		k.per = 1 / d
+		k.dx, k.dy = (k.x1-k.x0)*k.per, (k.y1-k.y0)*k.per
+	}
+	return n
 }
 
 // fill is how a run is coloured. Down is how far the place moves from this row to the next, in metres: with the step
