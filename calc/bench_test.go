@@ -36,10 +36,10 @@ func BenchmarkCold(b *testing.B) {
 	}
 }
 
-// moved drags the second corner of a room from 0 to 47 in out and back.
+// moved drags the second corner of a room out in steps of 5/64 in, so that no two edits of a run give one room.
 func moved(d *planner.Document, room, i int) error {
 	r := d.Job().Rooms[room]
-	at := shape.Point{X: r.Corners[0].X + length.Inches(int64(190+i%48)), Y: r.Corners[0].Y}
+	at := shape.Point{X: r.Corners[0].X + length.Inches(190) + length.Sixtyfourths(int64(i*5%3072)), Y: r.Corners[0].Y}
 	return d.Apply(planner.MoveCorner{Room: r.ID, Corner: 2, To: at})
 }
 
