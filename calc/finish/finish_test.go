@@ -24,26 +24,6 @@ const (
 	litresPerGallon = 3.785411784
 )
 
-// Check table of the Magnus formula of WMO-8, computed from its constants: es in hPa (facts of the trade, computed).
-func TestMagnus(t *testing.T) {
-	for _, c := range []struct{ celsius, want float64 }{{5, 8.717}, {10, 12.260}, {15, 17.017}, {20, 23.326}, {25, 31.601}, {30, 42.337}} {
-		require.InDelta(t, c.want, finish.VapourPressure(c.celsius), 0.0006)
-	}
-	// independent: NIST steam tables, 100 Pa accuracy enough (from memory): 2.3388 kPa at 20 °C, 4.2467 kPa at 30 °C
-	require.InDelta(t, 23.388, finish.VapourPressure(20), 0.1)
-	require.InDelta(t, 42.467, finish.VapourPressure(30), 0.2)
-}
-
-// Deficits computed from the same formula, and the ratios of drying times that they give.
-func TestDeficit(t *testing.T) {
-	for _, c := range []struct{ celsius, humidity, want float64 }{{20, 0.5, 11.66}, {20, 0.8, 4.67}, {10, 0.5, 6.13}, {10, 0.8, 2.45}} {
-		require.InDelta(t, c.want, finish.Deficit(c.celsius, c.humidity), 0.006)
-	}
-	require.InDelta(t, 4, finish.Recoat(4, 25, 0.5), 1e-9, "the data sheet's own room: recoat 4 h at 77 F and 50 %")
-	require.InDelta(t, 2.5, finish.Recoat(1, 20, 0.8)/finish.Recoat(1, 20, 0.5), 1e-9)
-	require.InDelta(t, 1.9026, finish.Recoat(1, 10, 0.5)/finish.Recoat(1, 20, 0.5), 1e-3)
-}
-
 // The handbook table of compound under tape (from memory, not seen), in hours; every cell within 10 % of the fit.
 func TestDryingTable(t *testing.T) {
 	fahrenheit := []float64{32, 40, 50, 60, 70, 80, 100}
@@ -74,30 +54,6 @@ func TestDryingTable(t *testing.T) {
 	require.Greater(t, worst, 0.01, "a fit, not the table itself")
 }
 
-// Bands of a published graph for a 1/16 in coat (read, labels only): 17 to 19 h, and the fair zone up to 48 h; about
-// 24 h a coat is the common allowance (read) for an ordinary room.
-func TestDryingBands(t *testing.T) {
-	h, promised := finish.Drying(21.1, 0.5, inch/16)
-	require.True(t, promised)
-	require.True(t, 16 <= h && h <= 19, "%v h at 70 F and 50 %%", h)
-	best, _ := finish.Drying(23, 0.35, inch/16)
-	require.Less(t, best, 17.0, "above 70 F and below 40 %: the best zone")
-	fair, _ := finish.Drying(15.6, 0.7, inch/16)
-	require.True(t, 24 < fair && fair < 48)
-	half, _ := finish.Drying(21.1, 0.5, inch/32)
-	require.InDelta(t, h/2, half, 1e-9)
-}
-
-// 50 F is the least that makers ask for (read); below it nothing is promised.
-func TestNoPromiseInTheCold(t *testing.T) {
-	_, promised := finish.Drying((50-32)/1.8, 0.5, inch/16)
-	require.True(t, promised)
-	_, promised = finish.Drying((49-32)/1.8, 0.5, inch/16)
-	require.False(t, promised)
-	_, promised = finish.Drying(20, 0.99, inch/16)
-	require.False(t, promised)
-}
-
 func TestDryingRisesWithDampAndCold(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c, h := rapid.Float64Range(0, 36).Draw(t, "C"), rapid.Float64Range(0, 0.95).Draw(t, "RH")
@@ -107,13 +63,6 @@ func TestDryingRisesWithDampAndCold(t *testing.T) {
 		require.Less(t, warmer, base)
 		require.Greater(t, damper, base)
 	})
-}
-
-// Published setting times in minutes (read): 20: 20 to 30; 45: 30 to 80; 90: 85 to 130; 210: 180 to 240; 5: 8 to 12.
-func TestSettingTimes(t *testing.T) {
-	for _, c := range []struct{ nominal, minutes float64 }{{5, 12}, {20, 30}, {45, 80}, {90, 130}, {210, 240}} {
-		require.InDelta(t, c.minutes/60, finish.SettingHours(c.nominal), 1e-9)
-	}
 }
 
 // Contrast of a 1/16 in crown over 9 in to each side: 8 % at 10 degrees, 1.4 % at 45 (the project's own algebra:
@@ -247,33 +196,6 @@ func TestCompoundByLevel(t *testing.T) {
 	j, b, p := room(t, 4)
 	long, q := sample.Room(sample.Job(), "r", "gyp-12", 16*foot, 12*foot, 8*foot, 16*foot, 4)
 	require.Less(t, finish.CompoundFor(j, finish.Joints(long, q)).Total(), finish.CompoundFor(j, finish.Joints(b, p)).Total())
-}
-
-// Commercial partition of a textbook (read): 346 ft, 10 ft high, both faces, taken as 7,000 ft²: 2,660 ft of tape and
-// 10 % are 59 rolls of 50 ft; 35 gal; 7,000 screws.
-func TestCommercialPartition(t *testing.T) {
-	require.InDelta(t, 6920, 346*10*2, 0)
-	a := finish.Allowances(7000)
-	require.InDelta(t, 2660, a.Tape, 1e-9)
-	require.Equal(t, 59, finish.Rolls(a.Tape, 0.10, 50))
-	require.InDelta(t, 35, a.Textbook, 1e-9)
-	require.InDelta(t, 7000, a.Screws, 1e-9)
-}
-
-// Screws of a room against the textbook's 1,000 per 1,000 ft² (read): of the same order.
-func TestScrewsAgainstTheTextbook(t *testing.T) {
-	_, _, p := room(t, 4)
-	per := float64(p.Summary.Screws) / 0.64
-	require.True(t, 900 < per && per < 1300, "%.0f per 1,000 ft²", per)
-}
-
-// Extension of boxes: NEC 314.20 (read), and the contract's own check of 27/32 in.
-func TestBoxExtension(t *testing.T) {
-	fine := func(n length.Length) length.Length { return n * inch / 32 }
-	require.Equal(t, fine(27), finish.Extension(fine(20)+fine(23), inch/2, 0))
-	require.Zero(t, finish.Extension(inch/2, inch/4, inch/4), "1/4 in behind gypsum board is allowed")
-	require.Equal(t, inch/4, finish.Extension(inch/2, inch/4, 0), "but not behind wood")
-	require.Zero(t, finish.Extension(inch/2, inch, 0))
 }
 
 // Boxes in a room are found with their whole build-up.
@@ -440,16 +362,6 @@ func TestCutListOfTheArmy(t *testing.T) {
 		b, p := sample.Build(j, walls...)
 		require.Equal(t, c.sticks, find(t, finish.Finish(j, b, p, nil), "base trim").Buy, "%+v", c)
 	}
-}
-
-// Paint: film oracle 1604 ft² mil/gal x 0.37 = 593 ft²/gal at 1 mil dry (read on a data sheet); the spread of one coat
-// and of two against gallons by hand.
-func TestCoverage(t *testing.T) {
-	const m2 = 400 * 0.3048 * 0.3048
-	require.InDelta(t, 2, finish.Coverage(m2, 1, 200, 400)/litresPerGallon, 1e-9)
-	require.InDelta(t, 3, finish.Coverage(m2, 2, 200, 400)/litresPerGallon, 1e-9)
-	require.InDelta(t, 593, 231.0/144*12*1000/12*0.37, 1, "231 in³ spread 1/1000 in thick")
-	require.Zero(t, finish.Coverage(m2, 0, 200, 400))
 }
 
 // Doubling the room's job doubles what depends on area and length.
