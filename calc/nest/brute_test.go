@@ -153,8 +153,5 @@ func TestTinyProblemsMeetBruteForce(t *testing.T) {
 		again, err := nest.Solve(context.Background(), p, nest.Budget{Nodes: 200_000})
 		require.NoError(t, err)
 		require.Equal(t, r, again, "the same problem gives the same answer")
-		cost, ok := nest.Quick(p)
-		require.True(t, ok)
-		require.GreaterOrEqual(t, cost, want)
 	})
 }

@@ -20,11 +20,19 @@ type node struct {
 	turned       bool
 }
 
+// slot is room for a part beside a node, by a cut of the kind.
+type slot struct {
+	w, h int64
+	at   int32
+	cut  Kind
+}
+
 // bin is one sheet in the making.
 type bin struct {
 	sheet int32
 	root  int32
 	nodes []node
+	slots []slot  // those that hold any part at all
 	area  float64 // of the parts, enlarged
 	parts int
 }
@@ -40,11 +48,10 @@ type place struct {
 // empty prepares a sheet without parts.
 func (s *search) empty(sheet int) bin { return bin{sheet: int32(sheet), root: none} }
 
-// clone copies a bin, with room for a few more nodes.
+// clone copies a bin.
 func (b *bin) clone() bin {
 	c := *b
-	c.nodes = make([]node, len(b.nodes), len(b.nodes)+4)
-	copy(c.nodes, b.nodes)
+	c.nodes, c.slots = slices.Clone(b.nodes), slices.Clone(b.slots)
 	return c
 }
 
@@ -71,48 +78,70 @@ func (s *search) best(b *bin, t int) (best place, ok bool) {
 		return best, ok
 	}
 	s.work += int64(len(b.nodes))
-	for i := range b.nodes {
-		x := &b.nodes[i]
-		if x.aw < ty.least && x.ah < ty.least {
+	if len(b.slots) == 0 {
+		return best, false
+	}
+	sh, r := &s.sheets[b.sheet], &b.nodes[b.root]
+	v := view{spareW: sh.w - r.w, spareH: sh.h - r.h, w: float64(r.w), h: float64(r.h), box: float64(r.w) * float64(r.h)}
+	for turned := range 2 {
+		w, h := ty.w, ty.h
+		if turned == 1 {
+			if !ty.turn {
+				break
+			}
+			w, h = h, w
+		}
+		if ty.need == 2 && h != sh.h {
 			continue
 		}
-		if x.up == none || b.nodes[x.up].cut == Rip {
-			s.try(b, int32(i), Cross, t, &best, &ok)
-		}
-		if x.up == none || b.nodes[x.up].cut == Cross {
-			s.try(b, int32(i), Rip, t, &best, &ok)
+		for i := range b.slots {
+			o := &b.slots[i]
+			if w > o.w || h > o.h {
+				continue
+			}
+			x := &b.nodes[o.at]
+			if (ty.need > 0 || x.need > 0) && !s.edges(b, o.at, o.cut, ty.need) {
+				continue
+			}
+			if sc := v.waste(x, o.cut, w, h) + s.stripWeight*strip(x, o.cut, w, h); !ok || sc < best.score {
+				best, ok = place{o.at, o.cut, turned == 1, sc}, true
+			}
 		}
 	}
 	return best, ok
 }
 
-// try weighs putting type t beside node at by a cut of the kind.
-func (s *search) try(b *bin, at int32, k Kind, t int, best *place, ok *bool) {
-	ty := &s.types[t]
-	x := &b.nodes[at]
-	for turned := range 2 {
-		w, h := ty.w, ty.h
-		if turned == 1 {
-			if !ty.turn {
-				return
-			}
-			w, h = h, w
-		}
-		nw, nh := x.w+w, max(x.h, h)
-		if k == Rip {
-			nw, nh = max(x.w, w), x.h+h
-		}
-		if nw > x.aw || nh > x.ah || ty.need == 2 && h != s.sheets[b.sheet].h {
-			continue
-		}
-		if (ty.need > 0 || x.need > 0) && !s.edges(b, at, k, ty.need) {
-			continue
-		}
-		sc := s.score(b, at, k, w, h, nw, nh)
-		if !*ok || sc < best.score {
-			*best, *ok = place{at, k, turned == 1, sc}, true
-		}
+// view is a sheet as it is seen while places are weighed.
+type view struct {
+	spareW, spareH int64 // what the sheet is larger than the box of all parts
+	w, h, box      float64
+}
+
+// waste is what the box of all parts grows by an insertion, less the part. The box grows by as much as the node exceeds
+// the room that it has inside the box, which is the room that it has in the sheet less what the sheet is larger.
+func (v *view) waste(x *node, k Kind, w, h int64) float64 {
+	nw, nh := x.w+w, max(x.h, h)
+	if k == Rip {
+		nw, nh = max(x.w, w), x.h+h
 	}
+	dw, dh := max(0, nw-(x.aw-v.spareW)), max(0, nh-(x.ah-v.spareH))
+	if dw == 0 && dh == 0 {
+		return -float64(w) * float64(h)
+	}
+	return (v.w+float64(dw))*(v.h+float64(dh)) - v.box - float64(w)*float64(h)
+}
+
+// strip is the area beside the shorter of two neighbours.
+func strip(x *node, k Kind, w, h int64) float64 {
+	switch {
+	case k == Cross && h > x.h:
+		return float64(x.w) * float64(h-x.h)
+	case k == Cross:
+		return float64(w) * float64(x.h-h)
+	case w > x.w:
+		return float64(x.h) * float64(w-x.w)
+	}
+	return float64(h) * float64(x.w-w)
 }
 
 // edges tells whether the tapered edges still suffice when a part of the given need is joined to node at.
@@ -137,37 +166,6 @@ func (s *search) edges(b *bin, at int32, k Kind, need int8) bool {
 		was, now = n.need, n.need+now-was
 	}
 	return now <= s.sheets[b.sheet].tapers
-}
-
-// score is the waste that an insertion makes, the less the better: what the box of all parts grows, less the part,
-// and, weighted less, the strip beside the shorter of the two neighbours.
-func (s *search) score(b *bin, at int32, k Kind, w, h, nw, nh int64) float64 {
-	x := &b.nodes[at]
-	strip := float64(w) * float64(nh-h)
-	if nh > x.h {
-		strip = float64(x.w) * float64(nh-x.h)
-	}
-	if k == Rip {
-		strip = float64(h) * float64(nw-w)
-		if nw > x.w {
-			strip = float64(x.h) * float64(nw-x.w)
-		}
-	}
-	// The box grows only as far as no ancestor has the room already.
-	dw, dh := nw-x.w, nh-x.h
-	for u := x.up; u != none && (dw > 0 || dh > 0); u = b.nodes[u].up {
-		n := &b.nodes[u]
-		c := x
-		if n.cut == Cross {
-			dh = max(0, c.h+dh-n.h)
-		} else {
-			dw = max(0, c.w+dw-n.w)
-		}
-		x = n
-	}
-	r := &b.nodes[b.root]
-	grown := float64(r.w+dw)*float64(r.h+dh) - float64(r.w)*float64(r.h)
-	return grown - float64(w)*float64(h) + s.stripWeight*strip
 }
 
 // put carries out an insertion.
@@ -221,7 +219,8 @@ func (s *search) settle(b *bin) {
 	}
 	b.measure(b.root)
 	sh := &s.sheets[b.sheet]
-	b.room(b.root, sh.w, sh.h)
+	b.slots = b.slots[:0]
+	s.room(b, b.root, sh.w, sh.h, true, true)
 }
 
 func (b *bin) measure(i int32) {
@@ -241,85 +240,113 @@ func (b *bin) measure(i int32) {
 	}
 }
 
-func (b *bin) room(i int32, aw, ah int64) {
+// room notes how far a node may grow, and the slots beside it; those beside a join of the same direction are the join's.
+func (s *search) room(b *bin, i int32, aw, ah int64, cross, rip bool) {
 	n := &b.nodes[i]
 	n.aw, n.ah = aw, ah
-	if n.item != none {
-		return
+	if w := aw - n.w; cross && w >= s.leastW && ah >= s.leastH {
+		b.slots = append(b.slots, slot{w, ah, i, Cross})
+	}
+	if h := ah - n.h; rip && h >= s.leastH && aw >= s.leastW {
+		b.slots = append(b.slots, slot{aw, h, i, Rip})
 	}
 	for k := n.kid; k != none; k = b.nodes[k].sib {
 		c := &b.nodes[k]
 		if n.cut == Cross {
-			b.room(k, c.w+aw-n.w, ah)
+			s.room(b, k, c.w+aw-n.w, ah, false, true)
 		} else {
-			b.room(k, aw, c.h+ah-n.h)
+			s.room(b, k, aw, c.h+ah-n.h, true, false)
 		}
 	}
 }
 
-// without gives the bin without the marked nodes and all below them, and appends the types of their parts to out.
-func (s *search) without(b *bin, marked func(i int32) bool, out []int) (bin, []int) {
-	c := bin{sheet: b.sheet, root: none, nodes: make([]node, 0, len(b.nodes)+4)}
-	var keep func(i int32) int32
-	var drop func(i int32)
-	drop = func(i int32) {
-		if t := b.nodes[i].item; t != none {
-			out = append(out, int(t))
+// without gives the bin without the marked nodes and all below them, in the memory of an old one, and appends the types
+// of their parts to out.
+func (s *search) without(b *bin, marked []int32, old bin, out []int) (bin, []int) {
+	p := pruner{s: s, from: b, to: bin{sheet: b.sheet, root: none, nodes: old.nodes[:0], slots: old.slots[:0]}, out: out}
+	if b.root == none {
+		return p.to, out
+	}
+	s.live = append(s.live[:0], make([]bool, len(b.nodes))...)
+	for _, i := range marked {
+		s.live[i] = true // for the time being: marked
+	}
+	p.count(b.root, false)
+	p.keep(b.root, none)
+	s.settle(&p.to)
+	return p.to, p.out
+}
+
+// pruner copies a bin but for some of its nodes.
+type pruner struct {
+	s    *search
+	from *bin
+	to   bin
+	out  []int
+}
+
+// count turns marks into what stays: parts under no mark, and joins of such.
+func (p *pruner) count(i int32, gone bool) bool {
+	gone = gone || p.s.live[i]
+	n := &p.from.nodes[i]
+	stays := n.item != none && !gone
+	if n.item != none && gone {
+		p.out = append(p.out, int(n.item))
+	}
+	for k := n.kid; k != none; k = p.from.nodes[k].sib {
+		stays = p.count(k, gone) || stays
+	}
+	p.s.live[i] = stays
+	return stays
+}
+
+// keep copies what stays of node i as a kid of the join up. A join with one kid left is that kid, and a join that comes
+// to lie in one of its own direction dissolves in it.
+func (p *pruner) keep(i, up int32) {
+	n := &p.from.nodes[i]
+	for n.item == none {
+		first, more := int32(none), false
+		for k := n.kid; k != none && !more; k = p.from.nodes[k].sib {
+			if p.s.live[k] {
+				more = first != none
+				if !more {
+					first = k
+				}
+			}
+		}
+		if first == none {
 			return
 		}
-		for k := b.nodes[i].kid; k != none; k = b.nodes[k].sib {
-			drop(k)
+		if more {
+			break
+		}
+		i, n = first, &p.from.nodes[first]
+	}
+	if !p.s.live[i] {
+		return
+	}
+	into := up
+	if n.item != none || up == none || p.to.nodes[up].cut != n.cut {
+		into = int32(len(p.to.nodes))
+		c := node{w: n.w, h: n.h, item: n.item, cut: n.cut, need: n.need, turned: n.turned, up: up, kid: none, sib: none}
+		if up == none {
+			p.to.root = into
+		} else {
+			c.sib = p.to.nodes[up].kid
+			p.to.nodes[up].kid = into
+		}
+		p.to.nodes = append(p.to.nodes, c)
+	}
+	if n.item != none {
+		p.to.area += p.s.types[n.item].area
+		p.to.parts++
+		return
+	}
+	for k := n.kid; k != none; k = p.from.nodes[k].sib {
+		if p.s.live[k] {
+			p.keep(k, into)
 		}
 	}
-	keep = func(i int32) int32 {
-		if marked(i) {
-			drop(i)
-			return none
-		}
-		n := b.nodes[i]
-		if n.item != none {
-			c.area += s.types[n.item].area
-			c.parts++
-			n.up, n.sib = none, none
-			c.nodes = append(c.nodes, n)
-			return int32(len(c.nodes) - 1)
-		}
-		var kids []int32
-		for k := n.kid; k != none; k = b.nodes[k].sib {
-			if j := keep(k); j != none {
-				if m := &c.nodes[j]; m.item == none && m.cut == n.cut { // a join that was left with one kid of our own direction
-					for g := m.kid; g != none; g = c.nodes[g].sib {
-						kids = append(kids, g)
-					}
-					m.kid = none
-					m.w = -1 // dead
-					continue
-				}
-				kids = append(kids, j)
-			}
-		}
-		switch len(kids) {
-		case 0:
-			return none
-		case 1:
-			return kids[0]
-		}
-		me := int32(len(c.nodes))
-		c.nodes = append(c.nodes, node{item: none, cut: n.cut, up: none, kid: kids[0], sib: none})
-		for x, j := range kids {
-			c.nodes[j].up, c.nodes[j].sib = me, none
-			if x+1 < len(kids) {
-				c.nodes[j].sib = kids[x+1]
-			}
-		}
-		return me
-	}
-	if b.root != none {
-		c.root = keep(b.root)
-	}
-	c.sweep()
-	s.settle(&c)
-	return c, out
 }
 
 // sweep closes the gaps that dead nodes left.

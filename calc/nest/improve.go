@@ -13,40 +13,36 @@ const (
 	closeOdds   = 4     // one ruin in so many gives a whole sheet back
 	patience    = 30000 // rounds without a better answer before worse ones may pass again
 	reheatParts = 0.7   // how much worse then, in average pieces left out
+	passOver    = 100   // one sheet in so many is not seen when a place is sought
 	roundWork   = 64    // work that a round counts besides the places it weighs
 )
 
 // state is a set of sheets within a cost limit, and the pieces that found no place in them.
 type state struct {
-	bins  []bin
-	out   []int
-	cost  int64
-	rest  float64 // area of out
-	used  []int
-	stamp []int32 // version of each bin
+	bins []bin
+	out  []int
+	cost int64
+	rest float64 // area of out
+	used []int
 }
 
 // closed marks a slot without a sheet: with several kinds of sheet, ruin may close one and recreate open another.
 const closed = -1
-
-// known is a place remembered for a version of a bin.
-type known struct {
-	p     place
-	stamp int32
-	ok    bool
-}
 
 // improver carries out ruin and recreate.
 type improver struct {
 	s       *search
 	rng     *rand.Rand
 	cur     state
-	memo    [][]known // bin, type
-	clock   int32
+	recall  *recall
 	undo    []saved
+	trial   []bool // sheets that this round changed
+	spare   []bin  // sheets that are no longer used: memory
+	key     []float64
 	limit   int64
 	several bool
 	usedWas []int
+	outWas  []int
 }
 
 type saved struct {
@@ -55,27 +51,22 @@ type saved struct {
 	stamp int32
 }
 
-func (m *improver) touch(i int) {
-	m.clock++
-	m.cur.stamp[i] = m.clock
+func (m *improver) touch(i int) { m.recall.touch(i, &m.cur.bins[i]) }
+
+// memory is that of a sheet no longer used.
+func (m *improver) memory() (old bin) {
+	if n := len(m.spare); n > 0 {
+		old = m.spare[n-1]
+		m.spare = m.spare[:n-1]
+	}
+	return old
 }
 
-// place finds the best place of a type in a bin, from memory where the bin is unchanged.
-func (m *improver) place(i, t int) (place, bool) {
-	b := &m.cur.bins[i]
-	if b.sheet == closed {
-		return place{}, false
+// drop keeps the memory of a sheet.
+func (m *improver) drop(b bin) {
+	if b.nodes != nil {
+		m.spare = append(m.spare, b)
 	}
-	sh := &m.s.sheets[b.sheet]
-	if sh.area-b.area < m.s.types[t].area*(1-1e-12) {
-		return place{}, false
-	}
-	k := &m.memo[i][t]
-	if k.stamp != m.cur.stamp[i] {
-		k.p, k.ok = m.s.best(b, t)
-		k.stamp = m.cur.stamp[i]
-	}
-	return k.p, k.ok
 }
 
 // improve looks for answers cheaper than best until the budget ends or the bound is met.
@@ -164,10 +155,10 @@ func (m *improver) ready() {
 			m.cur.bins = append(m.cur.bins, bin{sheet: closed, root: none})
 		}
 	}
-	m.memo = make([][]known, len(m.cur.bins))
-	m.cur.stamp = make([]int32, len(m.cur.bins))
-	for i := range m.memo {
-		m.memo[i] = make([]known, len(m.s.types))
+	m.recall = newRecall(m.s)
+	m.trial, m.undo = make([]bool, len(m.cur.bins)), m.undo[:0]
+	m.key = make([]float64, len(m.s.types))
+	for i := range m.cur.bins {
 		m.touch(i)
 	}
 }
@@ -193,17 +184,16 @@ func (m *improver) descend() bool {
 	for i := range hist {
 		hist[i] = m.cur.rest
 	}
-	var outWas []int
 	least, since := m.cur.rest, 0
 	for it := 0; m.cur.rest > 0 || len(m.cur.out) > 0; it++ {
 		if len(m.cur.bins) == 0 || s.done() {
 			return false
 		}
 		s.work += roundWork
-		outWas = append(outWas[:0], m.cur.out...)
+		m.outWas = append(m.outWas[:0], m.cur.out...)
 		was, costWas := m.cur.rest, m.cur.cost
 		m.usedWas = append(m.usedWas[:0], m.cur.used...)
-		m.undo = m.undo[:0]
+		m.settle()
 		m.ruin()
 		m.recreate()
 		now := m.cur.rest
@@ -220,11 +210,8 @@ func (m *improver) descend() bool {
 				*h = now
 			}
 		} else {
-			for j := len(m.undo) - 1; j >= 0; j-- {
-				u := m.undo[j]
-				m.cur.bins[u.at], m.cur.stamp[u.at] = u.bin, u.stamp
-			}
-			m.cur.out = append(m.cur.out[:0], outWas...)
+			m.takeBack()
+			m.cur.out = append(m.cur.out[:0], m.outWas...)
 			m.cur.rest, m.cur.cost = was, costWas
 			copy(m.cur.used, m.usedWas)
 			*h = was
@@ -245,18 +232,50 @@ func (m *improver) reheat(hist *[history]float64) {
 	}
 }
 
-// save keeps the bin as it is for undo, unless that was done in this round.
-func (m *improver) save(i int) {
+// settle takes the last round as done.
+func (m *improver) settle() {
 	for _, u := range m.undo {
-		if u.at == i {
-			return
-		}
+		m.trial[u.at] = false
+		m.drop(u.bin)
 	}
-	m.undo = append(m.undo, saved{i, m.cur.bins[i], m.cur.stamp[i]})
-	m.cur.bins[i] = m.cur.bins[i].clone()
+	m.undo = m.undo[:0]
 }
 
-// ruin takes a few nodes out of one to three sheets.
+// takeBack undoes the last round.
+func (m *improver) takeBack() {
+	for _, u := range m.undo {
+		m.drop(m.cur.bins[u.at])
+		m.cur.bins[u.at] = u.bin
+		m.recall.back(u.at, &m.cur.bins[u.at], u.stamp)
+		m.trial[u.at] = false
+	}
+	m.undo = m.undo[:0]
+}
+
+// save keeps the bin as it is for undo, unless that was done in this round, and puts the other one in its place.
+func (m *improver) save(i int, other bin) {
+	if m.trial[i] {
+		m.drop(m.cur.bins[i])
+	} else {
+		m.undo = append(m.undo, saved{i, m.cur.bins[i], m.recall.stamp[i]})
+		m.trial[i] = true
+	}
+	m.cur.bins[i] = other
+}
+
+// change makes the bin one that may be changed in place.
+func (m *improver) change(i int) *bin {
+	b := &m.cur.bins[i]
+	if !m.trial[i] {
+		c := *b
+		old := m.memory()
+		c.nodes, c.slots = append(old.nodes[:0], b.nodes...), old.slots // slots are found anew after the change
+		m.save(i, c)
+	}
+	return b
+}
+
+// ruin takes a few nodes out of one to three sheets, the emptier of two drawn: full ones mostly stay.
 func (m *improver) ruin() {
 	left := 1 + m.rng.IntN(maxTaken)
 	for range 3 {
@@ -264,32 +283,27 @@ func (m *improver) ruin() {
 			break
 		}
 		i := m.rng.IntN(len(m.cur.bins))
+		if j := m.rng.IntN(len(m.cur.bins)); m.recall.free[j] > m.recall.free[i] {
+			i = j
+		}
 		b := &m.cur.bins[i]
 		if b.root == none {
 			continue
 		}
 		if m.several && m.rng.IntN(closeOdds) == 0 {
-			m.save(i)
-			left -= m.cur.bins[i].parts
+			left -= b.parts
 			m.close(i)
 			continue
 		}
-		m.save(i)
-		b = &m.cur.bins[i]
 		take := 1 + m.rng.IntN(min(left, 3))
 		var picks [3]int32
 		for j := range take {
 			picks[j] = int32(m.rng.IntN(len(b.nodes)))
 		}
 		before := len(m.cur.out)
-		m.cur.bins[i], m.cur.out = m.s.without(b, func(n int32) bool {
-			for j := range take {
-				if picks[j] == n {
-					return true
-				}
-			}
-			return false
-		}, m.cur.out)
+		var rest bin
+		rest, m.cur.out = m.s.without(b, picks[:take], m.memory(), m.cur.out)
+		m.save(i, rest)
 		for _, t := range m.cur.out[before:] {
 			m.cur.rest += m.s.types[t].area
 		}
@@ -311,7 +325,7 @@ func (m *improver) close(i int) {
 	}
 	m.cur.cost -= m.s.sheets[b.sheet].cost
 	m.cur.used[b.sheet]--
-	*b = bin{sheet: closed, root: none}
+	m.save(i, bin{sheet: closed, root: none})
 	m.touch(i)
 }
 
@@ -340,8 +354,7 @@ func (m *improver) open(t int) (at int, where place) {
 	if best == none {
 		return none, place{}
 	}
-	m.save(slot)
-	m.cur.bins[slot] = s.empty(best)
+	m.save(slot, s.empty(best))
 	m.cur.cost += s.sheets[best].cost
 	m.cur.used[best]++
 	return slot, where
@@ -352,7 +365,7 @@ func (m *improver) open(t int) (at int, where place) {
 func (m *improver) recreate() {
 	s := m.s
 	out := m.cur.out
-	key := make([]float64, len(s.types))
+	key := m.key
 	mode := m.rng.IntN(4)
 	for _, t := range out {
 		ty := &s.types[t]
@@ -378,21 +391,14 @@ func (m *improver) recreate() {
 	})
 	kept := out[:0]
 	for _, t := range out {
-		at, where := none, place{}
-		for i := range m.cur.bins {
-			p, ok := m.place(i, t)
-			if ok && (at == none || p.score < where.score) && m.rng.IntN(100) != 0 {
-				at, where = i, p
-			}
-		}
+		at, where := m.find(t)
 		if at == none {
 			if at, where = m.open(t); at == none {
 				kept = append(kept, t)
 				continue
 			}
 		}
-		m.save(at)
-		s.put(&m.cur.bins[at], t, where)
+		s.put(m.change(at), t, where)
 		m.touch(at)
 		m.cur.rest -= s.types[t].area
 	}
@@ -400,6 +406,27 @@ func (m *improver) recreate() {
 	if len(kept) == 0 {
 		m.cur.rest = 0
 	}
+}
+
+// find is the best place of a type in any sheet; now and then a sheet is passed over.
+func (m *improver) find(t int) (at int, where place) {
+	r := m.recall
+	row, area := r.row(t), m.s.types[t].area
+	at = none
+	var best *known
+	for i, free := range r.free {
+		if free < area {
+			continue
+		}
+		k := r.find(&row[i], i, t, &m.cur.bins[i], m.trial[i])
+		if k.fits() && (best == nil || k.score < best.score) && m.rng.IntN(passOver) != 0 {
+			at, best = i, k
+		}
+	}
+	if best == nil {
+		return none, place{}
+	}
+	return at, best.place()
 }
 
 // done tells whether the budget has ended.

@@ -166,16 +166,3 @@ func Solve(ctx context.Context, p *Problem, budget Budget) (*Result, error) {
 	}
 	return r, nil
 }
-
-// Quick gives the cost of one good cutting, and false where it found none. It keeps to a few microseconds a piece.
-func Quick(p *Problem) (cost int64, ok bool) {
-	if p.Check() != nil {
-		return 0, false
-	}
-	s := newSearch(context.Background(), p, Budget{})
-	best := s.construct(s.order(0))
-	if best == nil {
-		return 0, false
-	}
-	return best.cost, true
-}

@@ -365,14 +365,16 @@ func (s *search) trimmed(c column) bin {
 	for i, t := range c.row {
 		want[t] = int64(c.count[i])
 	}
-	b, _ := s.without(c.bin, func(i int32) bool {
-		t := c.bin.nodes[i].item
-		if t == none {
-			return false
+	var extra []int32
+	for i, n := range c.bin.nodes {
+		if n.item == none {
+			continue
 		}
-		want[t]--
-		return want[t] < 0
-	}, nil)
+		if want[n.item]--; want[n.item] < 0 {
+			extra = append(extra, int32(i))
+		}
+	}
+	b, _ := s.without(c.bin, extra, bin{}, nil)
 	return b
 }
 

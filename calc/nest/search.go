@@ -26,16 +26,19 @@ type itemType struct {
 
 // search is the state of one call of Solve.
 type search struct {
-	ctx         context.Context
-	budget      Budget
-	kerf        int64
-	sheets      []sheetType
-	types       []itemType
-	work        int64
-	asked       int
-	stripWeight float64
-	only        int  // kind of sheet that alone may be opened of the unlimited ones; none: any
-	bought      bool // the sheets on hand stay where they are: a cheap small one can cost a large one more
+	ctx    context.Context
+	budget Budget
+	kerf   int64
+	sheets []sheetType
+	types  []itemType
+	work   int64
+	asked  int
+	live   []bool // scratch of without
+
+	leastW, leastH int64 // of any part, as it may lie
+	stripWeight    float64
+	only           int  // kind of sheet that alone may be opened of the unlimited ones; none: any
+	bought         bool // the sheets on hand stay where they are: a cheap small one can cost a large one more
 }
 
 // answer is a set of filled sheets.
@@ -59,6 +62,13 @@ func newSearch(ctx context.Context, p *Problem, budget Budget) *search {
 		}
 		w, h := it.W+p.Kerf, it.H+p.Kerf
 		turn := it.Turn && it.Tapers == 0 && w != h
+		if len(s.types) == 0 {
+			s.leastW, s.leastH = w, h
+		}
+		s.leastW, s.leastH = min(s.leastW, w), min(s.leastH, h)
+		if turn {
+			s.leastW, s.leastH = min(s.leastW, h), min(s.leastH, w)
+		}
 		s.types = append(s.types, itemType{w, h, min(w, h), int8(it.Tapers), turn, it.N, i, float64(w) * float64(h)})
 	}
 	return s
@@ -102,14 +112,22 @@ func (s *search) order(kind int) []int {
 func (s *search) construct(list []int) *answer {
 	a := &answer{}
 	used := make([]int, len(s.sheets))
+	r := newRecall(s)
 	for _, t := range list {
 		at, where := none, place{}
-		for i := range a.bins {
-			if p, ok := s.best(&a.bins[i], t); ok && (at == none || p.score < where.score) {
-				at, where = i, p
+		var best *known
+		row, area := r.row(t), s.types[t].area
+		for i, free := range r.free {
+			if free < area {
+				continue
+			}
+			if k := r.find(&row[i], i, t, &a.bins[i], false); k.fits() && (best == nil || k.score < best.score) {
+				at, best = i, k
 			}
 		}
-		if at == none {
+		if best != nil {
+			where = best.place()
+		} else {
 			var ok bool
 			if where, ok = s.open(a, used, t); !ok {
 				return nil
@@ -117,6 +135,7 @@ func (s *search) construct(list []int) *answer {
 			at = len(a.bins) - 1
 		}
 		s.put(&a.bins[at], t, where)
+		r.touch(at, &a.bins[at])
 	}
 	for _, b := range a.bins {
 		a.cost += s.sheets[b.sheet].cost

@@ -2,6 +2,7 @@ package nest_test
 
 import (
 	"context"
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"os"
@@ -192,18 +193,22 @@ func timed(b *testing.B, c *cases.Case, turned bool, limit time.Duration) (cost,
 	return r.Cost, r.Bound
 }
 
-// BenchmarkQuick is a board's worth: 40 rips and pieces for a gypsum room, in nanometres.
-func BenchmarkQuick(b *testing.B) {
+// BenchmarkBoard is a board's worth: 20 and 40 rips and pieces for a gypsum room, in nanometres, with the budget of one
+// trial of a layout.
+func BenchmarkBoard(b *testing.B) {
 	const inch = 25_400_000
-	p := &nest.Problem{Sheets: []nest.Sheet{{W: 96 * inch, H: 48 * inch, Cost: 1550, Tapered: [2]bool{true, true}},
-		{W: 144 * inch, H: 48 * inch, Cost: 2380, Tapered: [2]bool{true, true}}}}
-	for i := range int64(10) {
-		p.Items = append(p.Items, nest.Item{W: (30 + 6*i) * inch, H: 24 * inch, N: 4, Tapers: 1})
-	}
-	b.ReportAllocs()
-	for b.Loop() {
-		if _, ok := nest.Quick(p); !ok {
-			b.Fatal("no cutting found")
+	for _, sizes := range []int64{5, 10} {
+		p := &nest.Problem{Sheets: []nest.Sheet{{W: 96 * inch, H: 48 * inch, Cost: 1550, Tapered: [2]bool{true, true}},
+			{W: 144 * inch, H: 48 * inch, Cost: 2380, Tapered: [2]bool{true, true}}}}
+		for i := range sizes {
+			p.Items = append(p.Items, nest.Item{W: (30 + 6*i) * inch, H: 24 * inch, N: 4, Tapers: 1})
 		}
+		b.Run(fmt.Sprint(4*sizes), func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				_, err := nest.Solve(context.Background(), p, nest.Budget{Nodes: 60_000})
+				require.NoError(b, err)
+			}
+		})
 	}
 }
