@@ -156,3 +156,54 @@ func TestEveryCutIsMeasured(t *testing.T) {
 		}
 	})
 }
+
+// A sheet parted at random by straight cuts, with no part to size: every cut is found in its own piece and measured from
+// its near edge, and pieces and saw dust make up the sheet.
+func TestCutsPartTheSheet(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		kerf := length.Length(rapid.Int64Range(0, 4).Draw(t, "kerf")) * length.Millimetre
+		sh := &plan.Sheet{Size: [2]length.Length{2400 * length.Millimetre, 1200 * length.Millimetre}, Kerf: kerf}
+		pieces := []shape.Rect{{W: sh.Size[0], H: sh.Size[1]}}
+		var dust length.Area
+		var want []length.Length
+		for n := rapid.IntRange(0, 8).Draw(t, "cuts"); n > 0; n-- {
+			i := rapid.IntRange(0, len(pieces)-1).Draw(t, "piece")
+			q := pieces[i]
+			cross := rapid.Bool().Draw(t, "cross")
+			long := q.H
+			if cross {
+				long = q.W
+			}
+			if long < 20*length.Millimetre {
+				continue
+			}
+			at := length.Length(rapid.Int64Range(5, int64(long/length.Millimetre)-10).Draw(t, "at")) * length.Millimetre
+			near, far := q, q
+			line := plan.Cut{Order: len(sh.Cuts) + 1, Kind: map[bool]string{true: "cross", false: "rip"}[cross]}
+			if cross {
+				line.From, line.To = shape.Point{X: q.X + at, Y: q.Y}, shape.Point{X: q.X + at, Y: q.MaxY()}
+				near.W, far.X, far.W = at, q.X+at+kerf, q.W-at-kerf
+				dust += kerf.Times(q.H)
+			} else {
+				line.From, line.To = shape.Point{X: q.X, Y: q.Y + at}, shape.Point{X: q.MaxX(), Y: q.Y + at}
+				near.H, far.Y, far.H = at, q.Y+at+kerf, q.H-at-kerf
+				dust += kerf.Times(q.W)
+			}
+			pieces[i] = near
+			pieces = append(pieces, far)
+			sh.Cuts = append(sh.Cuts, line)
+			want = append(want, at)
+		}
+		p := &plan.Plan{Sheets: []plan.Sheet{*sh}}
+		cut.Sheets(rules(), p)
+		sum := dust
+		for _, q := range pieces {
+			sum += q.Area()
+		}
+		require.Equal(t, sh.Size[0].Times(sh.Size[1]), sum)
+		require.Len(t, p.Sheets[0].Cuts, len(want))
+		for i, c := range p.Sheets[0].Cuts {
+			require.Equal(t, want[i], c.Measure)
+		}
+	})
+}

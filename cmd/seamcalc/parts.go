@@ -104,27 +104,38 @@ var runCutlist = part("cutlist", "every sheet with its cuts in order and the pie
 	for _, s := range p.Sheets {
 		size := show(s.Size[0]) + " x " + show(s.Size[1])
 		for _, c := range s.Cuts {
-			what := fmt.Sprintf("%s at %s from the left end, %s to %s", c.Kind, show(c.From.X), show(c.From.Y), show(c.To.Y))
-			if c.From.Y == c.To.Y {
-				what = fmt.Sprintf("%s at %s from the near edge, %s to %s", c.Kind, show(c.From.Y), show(c.From.X), show(c.To.X))
-			}
-			t.add(s.ID, s.Product, size, string(s.Source), fmt.Sprintf("cut %d", c.Order), what)
+			t.add(s.ID, s.Product, size, string(s.Source), fmt.Sprintf("cut %d", c.Order),
+				fmt.Sprintf("%s at %s from the %s of the piece, set-up %d", c.Kind, show(c.Measure), edgeNames[c.Edge], c.Setup))
 		}
 		for _, q := range s.Parts {
-			t.add(s.ID, s.Product, size, string(s.Source), "piece", fmt.Sprintf("%s %s x %s%s", q.Panel, show(q.Rect.W), show(q.Rect.H), turned(q)))
+			t.add(s.ID, s.Product, size, string(s.Source), "piece", fmt.Sprintf("%s %s x %s%s", q.Panel, show(q.Rect.W), show(q.Rect.H), goes(q)))
 		}
-		for _, o := range s.Offcuts {
-			t.add(s.ID, s.Product, size, string(s.Source), "left", show(o.W)+" x "+show(o.H))
+		for _, o := range s.Rests {
+			t.add(s.ID, s.Product, size, string(s.Source), string(o.Use), show(o.Rect.W)+" x "+show(o.Rect.H))
+		}
+		if s.Like != s.ID && len(s.Cuts) > 0 {
+			t.add(s.ID, s.Product, size, string(s.Source), "alike", "cut as "+s.Like+", at the same settings")
 		}
 	}
 	return t
 })
 
-func turned(q plan.Part) string {
-	if q.Turned {
-		return ", stands upright"
+// edgeNames are the edges of a piece as its sheet lies, its length from left to right.
+var edgeNames = map[plan.Side]string{plan.Left: "left end", plan.Right: "right end", plan.Bottom: "lower edge", plan.Top: "upper edge"}
+
+// goes says where a part hangs, how, and that it waits as an offcut for a surface that is hung later.
+func goes(q plan.Part) string {
+	words := ""
+	if q.Surface != "" {
+		words = ", for " + q.Surface
 	}
-	return ""
+	if q.Later {
+		words += ", later"
+	}
+	if q.Turned {
+		words += ", stands upright"
+	}
+	return words
 }
 
 var runSchedule = part("schedule", "the sequence of the work, with waits and inspections, and its end in other air", func(j *job.Job, p *plan.Plan) *table {
