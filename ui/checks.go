@@ -92,8 +92,34 @@ func (v *checksView) refresh(Change) {
 			rows = append(rows, row)
 		}
 	}
+	rows = append(rows, v.before(a)...)
 	v.table.set(rows)
 	v.page.say("What the program points out is for you and your local building authority to judge; it is no approval.")
+}
+
+// before is what to look at and photograph while it can still be seen.
+func (v *checksView) before(a *plan.Plan) []tableRow {
+	if len(a.Before) == 0 {
+		return nil
+	}
+	rows := []tableRow{{heading: "Look at and photograph before it is covered"}}
+	for _, k := range a.Before {
+		row := tableRow{shown: true, detail: capital(k.Text), tapped: func() { v.w.lookAt(k) },
+			cells: []cell{{text: capital(k.What), ink: v.w.pal.Quiet}, {text: whereWords(k.Surface), bold: true}, {text: "show", ink: v.w.pal.Accent}}}
+		if v.page.buttons[0].on {
+			row.detail += "\nSource: " + k.Source
+		}
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+// lookAt shows the surface of something to look at.
+func (w *Window) lookAt(k plan.Look) {
+	w.showTab(0)
+	w.pickSurface(k.Surface)
+	w.studio.room.face(k.Surface)
+	w.say(capital(k.Text) + " (" + k.Source + ")")
 }
 
 // whereWords names the place of a check.

@@ -23,7 +23,10 @@ type comparison struct {
 	set   bool
 	rooms []*comparedRoom
 	table *table
+	walls *table
 	stop  context.CancelFunc
+
+	byWall bool // the walls stand there instead of the rooms
 }
 
 // comparedRooms is how many rooms fit side by side.
@@ -53,6 +56,8 @@ func (w *Window) compare() {
 	columns := []tableColumn{{title: ""}, {"money", 104, true}, {"sheets", 70, true}, {"at least", 70, true}, {"waste", 70, true}, {"butt joints", 90, true},
 		{"own hours", 84, true}, {"days", 56, true}, {"weight", 96, true}, {"kept", 56, true}}
 	c.table = newTable(w.pal, "", columns...)
+	c.walls = newTable(w.pal, "", columns...)
+	c.walls.Hide()
 	objects := []fyne.CanvasObject{c.table}
 	for i, name := range names {
 		if i == comparedRooms {
@@ -77,15 +82,30 @@ func (w *Window) compare() {
 			put(objects[1+2*i], x, high+24, wide, size.Height-high-24)
 			put(objects[2+2*i], x, high+4, wide, 16)
 		}
-	}}, objects...)
+		put(c.walls, 0, high, size.Width, size.Height-high)
+	}}, append(objects, c.walls)...)
 	closer := newButton(w.pal, pill, "Close", func() { c.stop(); w.lift() })
+	byWall := newButton(w.pal, pill, "Wall by wall", nil)
+	byWall.tapped = func() {
+		c.byWall = !c.byWall
+		byWall.set("Wall by wall", c.byWall)
+		for i, o := range objects {
+			if i > 0 {
+				shownIf(o, !c.byWall)
+			}
+		}
+		shownIf(c.walls, c.byWall)
+		c.fill()
+	}
 	heading := w.pal.heading("Alternatives side by side")
 	all := laidOut(arrange{size.AddWidthHeight(0, 40), func(size fyne.Size) {
 		put(heading, 4, 4, size.Width, heading.MinSize().Height)
 		m := closer.MinSize()
 		put(closer, size.Width-m.Width, 2, m.Width, m.Height)
+		k := byWall.MinSize()
+		put(byWall, size.Width-m.Width-k.Width-grid, 2, k.Width, k.Height)
 		put(box, 0, 40, size.Width, size.Height-40)
-	}}, heading, closer, box)
+	}}, heading, byWall, closer, box)
 	w.lay(all, c.stop)
 	c.fill()
 }
@@ -130,6 +150,11 @@ func (c *comparison) fill() {
 		case p != nil:
 			s := p.Summary
 			weight = c.w.weight(s.Weight)
+			n := 0
+			for _, x := range p.Cost.BySurface {
+				n += x.Kept
+			}
+			kept = thousands(int64(n))
 			add(name, p.Cost.Total, s.SheetsBought, s.SheetsBound, s.Waste, c.w.run(s.ButtJoint+s.MixedJoint), quantity(math.Round(s.Hours)), s.Days, weight, kept)
 		case have:
 			add(name, a.Cost, a.Sheets, a.Bound, a.Waste, c.w.run(a.ButtJoint), quantity(math.Round(a.Hours)), a.Days, weight, kept)
@@ -138,6 +163,60 @@ func (c *comparison) fill() {
 		}
 	}
 	c.table.set(rows)
+	if c.byWall {
+		c.walls.set(c.fillWalls(names, short))
+	}
+}
+
+// fillWalls sets the figures of every wall under each other, one row for each alternative; the least money is bold.
+func (c *comparison) fillWalls(names []string, short map[string]plan.Alternative) []tableRow {
+	w := c.w
+	currency := w.model.Doc.Job().Currency
+	of := make([]map[string]plan.SurfaceCost, len(names))
+	var walls []string
+	for i, name := range names {
+		list := short[name].BySurface
+		if i < len(c.rooms) && c.rooms[i].plan != nil {
+			list = c.rooms[i].plan.Cost.BySurface
+		}
+		of[i] = map[string]plan.SurfaceCost{}
+		for _, x := range list {
+			of[i][x.Surface] = x
+			if !in(x.Surface, walls) {
+				walls = append(walls, x.Surface)
+			}
+		}
+	}
+	var rows []tableRow
+	for _, wall := range walls {
+		rows = append(rows, tableRow{heading: capital(wall)})
+		least := money.Money(0)
+		for i := range names {
+			if x, ok := of[i][wall]; ok && (least == 0 || x.Cost < least) {
+				least = x.Cost
+			}
+		}
+		for i, name := range names {
+			x, ok := of[i][wall]
+			if !ok {
+				continue
+			}
+			words := alternativeName(name) + ": " + w.ledger.lining(w.model.Doc.JobFor(name), wall)
+			rows = append(rows, tableRow{tapped: func() { c.stop(); w.lift(); w.activate(name); w.pickSurface(wall) },
+				cells: []cell{{text: words}, {text: amount(x.Cost, currency), bold: x.Cost == least}, {text: thousands(int64(x.Sheets))}, {}, {}, {},
+					{text: oneDecimal(x.Hours)}, {text: oneDecimal(x.Days)}, {text: w.weight(x.Weight)}, {text: thousands(int64(x.Kept))}}})
+		}
+	}
+	return rows
+}
+
+// shownIf shows or hides an object.
+func shownIf(o fyne.CanvasObject, yes bool) {
+	if yes {
+		o.Show()
+	} else {
+		o.Hide()
+	}
 }
 
 // weight writes a weight in pounds or kilograms.

@@ -52,7 +52,8 @@ func (d *stripSheet) level(t *slot, v View, l *plan.LevelLine) {
 	if l.Trim > 0 && !l.Covered {
 		words += ", the trim does not cover " + shown(l.Largest, d.j)
 	}
-	d.c.Text(Pt{b.X, b.Y + captionName - 11}, words, Type{Size: Small, Anchor: End, Color: d.th.Quiet})
+	foot := v.Y + captionMore // beside what the wall takes
+	d.c.Text(Pt{b.X, foot}, words, Type{Size: Small, Anchor: End, Color: d.th.Quiet})
 }
 
 // wedge is a shim seen from the side, between the floor and the level line.
