@@ -138,6 +138,9 @@ func (b *bounder) pairs() {
 	}
 	most := 0.0
 	for f := range b.acrossW {
+		if f > 0 && b.halted() { // the area has been counted: what stands is a bound
+			return
+		}
 		fw, fwt := b.fw[f], b.fwt[f]
 		for g := range b.acrossH {
 			gh, gt := b.gh[g], b.gt[g]

@@ -435,7 +435,12 @@ func (s *search) done() bool {
 		return true
 	}
 	s.asked++
-	if s.asked&15 == 0 && (s.ctx.Err() != nil || s.budget.Stop != nil && s.budget.Stop()) {
+	return s.asked&7 == 0 && s.halted()
+}
+
+// halted asks the context and the clock; once they say stop, the budget is at its end.
+func (s *search) halted() bool {
+	if s.ctx.Err() != nil || s.budget.Stop != nil && s.budget.Stop() {
 		s.budget.Nodes = 0
 		return true
 	}

@@ -382,7 +382,7 @@ func (w *sawyer) cut(at *bars, left []int64, used []int, c column, n int64) int6
 
 // ruin leaves the rest of the budget to ruin and recreate, on sheets one unit wide.
 func (w *sawyer) ruin() {
-	start := w.s.start()
+	start := w.s.start(w.bound)
 	if start == nil {
 		return
 	}

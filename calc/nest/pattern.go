@@ -221,7 +221,7 @@ func (m *sawmill) price(kind int, value, demand []int64) ([]int64, *bin, int64) 
 }
 
 // grid is the exact greatest value of a sheet, any number of each item: all guillotine cuts at normal positions
-// (Beasley 1985). 0: the grid is too large.
+// (Beasley 1985). 0: the grid is too large, or the time is over.
 func (m *sawmill) grid(w, h int64) int64 {
 	xs, ys := upTo(m.xs, w), upTo(m.ys, h)
 	nx, ny := len(xs), len(ys)
@@ -230,6 +230,9 @@ func (m *sawmill) grid(w, h int64) int64 {
 	}
 	v := make([]int64, nx*ny)
 	for i := 1; i < nx; i++ {
+		if m.s.halted() {
+			return 0
+		}
 		for j := 1; j < ny; j++ {
 			best := max(v[(i-1)*ny+j], v[i*ny+j-1])
 			for _, l := range m.lots {
@@ -297,7 +300,7 @@ func (s *search) patterns(best *answer, bound int64) (*answer, int64) {
 		}
 		rest := s.remainder(left, used)
 		sub := max(rest.bound(), bound-fixed.cost)
-		got := rest.start()
+		got := rest.start(sub)
 		if got != nil && got.cost > sub {
 			rest.budget.Nodes = min(s.budget.Nodes-s.work, max(s.budget.Nodes/8, 1), patternSearch)
 			got = rest.improve(got, sub)

@@ -168,33 +168,38 @@ func (s *search) open(a *answer, used []int, t int) (where place, ok bool) {
 	return where, true
 }
 
-// start is the best of the constructions; nil where the sheets did not suffice for any.
-func (s *search) start() (best *answer) {
-	s.only = none
-	for k := range orders {
-		if a := s.construct(s.order(k)); a != nil && (best == nil || a.cost < best.cost) {
+// start is the best of the constructions; nil where the sheets did not suffice for any. It ends once one meets the bound,
+// or once there is one and the time is over.
+func (s *search) start(bound int64) (best *answer) {
+	try := func(order int) (enough bool) {
+		if a := s.construct(s.order(order)); a != nil && (best == nil || a.cost < best.cost) {
 			best = a
 		}
-		if s.ctx.Err() != nil {
-			return nil
+		return best != nil && (best.cost <= bound || s.halted())
+	}
+	s.only = none
+	for k := range orders {
+		if try(k) {
+			return best
 		}
 	}
-	if len(s.sheets) > 1 {
-		for _, s.bought = range []bool{false, true} {
-			for s.only = range s.sheets {
-				if a := s.construct(s.order(0)); a != nil && (best == nil || a.cost < best.cost) {
-					best = a
-				}
+	if len(s.sheets) == 1 {
+		return best
+	}
+	defer func() { s.only, s.bought = none, false }()
+	for _, s.bought = range []bool{false, true} {
+		for s.only = range s.sheets {
+			if try(0) {
+				return best
 			}
 		}
-		s.only, s.bought = none, false
 	}
 	return best
 }
 
 // run searches until the budget ends or the bound is met; it may raise the bound.
 func (s *search) run(bound int64) (*answer, int64) {
-	best := s.start()
+	best := s.start(bound)
 	if best == nil && bound < math.MaxInt64 {
 		best = s.rescue()
 	}
