@@ -17,6 +17,7 @@ var aims = [...]job.Aim{job.AimCost, job.AimSheets, job.AimJoints}
 type groupPlans struct {
 	plans [len(aims)]groupPlan
 	needs []*need // of each zone; nil where it is left open
+	bound []int   // of each product: the least that the group needs by itself
 }
 
 // groupPlan is one layout of a group, parallel to its zones, and what the search counted for it.
@@ -90,21 +91,71 @@ func (s *solver) groups() [][]int {
 	return groups
 }
 
+// writeKeys hashes all that each zone's layout depends on.
+func (s *solver) writeKeys() {
+	w := newWriter()
+	w.frame(s.job)
+	frame := w.sum()
+	s.keys = make([]key, len(s.zones))
+	together(len(s.zones), func(i int) {
+		if s.zones[i].Product == nil {
+			return
+		}
+		w := newWriter()
+		w.key(frame)
+		w.zone(s.zones[i])
+		s.keys[i] = w.sum()
+	})
+}
+
+// solveGroups solves all groups, each as soon as those before it are solved whose joints it must keep clear of.
+func (s *solver) solveGroups() ([]*groupPlans, error) {
+	plans, errs := make([]*groupPlans, len(s.byGroup)), make([]error, len(s.byGroup))
+	solved := make([]chan struct{}, len(s.byGroup))
+	groupOf := make([]int, len(s.zones))
+	for g, group := range s.byGroup {
+		solved[g] = make(chan struct{})
+		for _, i := range group {
+			groupOf[i] = g
+		}
+	}
+	together(len(s.byGroup), func(g int) {
+		defer close(solved[g])
+		for _, i := range s.byGroup[g] {
+			for _, b := range s.before(i) {
+				if groupOf[b] != g {
+					<-solved[groupOf[b]]
+				}
+			}
+		}
+		if plans[g], errs[g] = s.solveGroup(s.byGroup[g]); errs[g] != nil {
+			return
+		}
+		for n, i := range s.byGroup[g] {
+			s.needs[i] = plans[g].needs[n]
+			for a := range aims {
+				s.settled[a][i] = plans[g].plans[a].zones[n]
+			}
+		}
+	})
+	for _, err := range errs {
+		if err != nil {
+			return nil, err
+		}
+	}
+	return plans, nil
+}
+
 // solveGroup finds the layouts of a group for every aim, or takes them from the memo. Layouts of earlier groups are
 // settled already; where joints must keep clear of theirs, these are part of what the memo goes by.
 func (s *solver) solveGroup(group []int) (*groupPlans, error) {
 	w := newWriter()
-	w.frame(s.job)
-	for k, i := range group {
-		if s.zones[i].Product == nil {
-			w.int(-1)
-			continue
-		}
-		w.zone(s.zones[i])
+	for _, i := range group {
+		w.key(s.keys[i])
 		for _, b := range s.before(i) {
 			w.int(int64(slices.Index(group, b)))
 		}
-		w.int(int64(k))
+		w.int(-2)
 		if s.outside(i, group) {
 			for a := range aims {
 				w.lines(s.lines(i, a))
@@ -115,25 +166,28 @@ func (s *solver) solveGroup(group []int) (*groupPlans, error) {
 	if g := s.memo.group(k); g != nil {
 		return g, nil
 	}
-	g := &groupPlans{}
+	g := &groupPlans{needs: make([]*need, len(group))}
 	search := newSearch(s.ctx, s.job, s.job.Stock)
-	for _, i := range group {
-		var n *need
-		if z := s.zones[i]; z.Product != nil {
-			var all []*layout.Scheme
-			if len(s.before(i)) == 0 {
-				all = search.prepare(z, nil).all
-			}
-			n = search.needOf(z, all)
+	lists := make([]*listing, len(group))
+	together(len(group), func(k int) {
+		switch z := s.zones[group[k]]; {
+		case z.Product == nil || s.ctx.Err() != nil:
+		case len(s.before(group[k])) == 0:
+			lists[k] = s.listing(search, group[k], s.listingKey(group[k], nil), nil)
+			g.needs[k] = lists[k].need
+		default:
+			g.needs[k] = search.needOf(z, nil)
 		}
-		g.needs = append(g.needs, n)
+	})
+	if err := s.ctx.Err(); err != nil {
+		return nil, err
 	}
 	for k, p := range search.products {
 		p.bound = boundOf(p.product, &s.job.Rules, of(g.needs, k), s.job.Stock)
 	}
 	for a := range aims {
 		search.restart(aims[a])
-		if err := s.solveFor(search, group, a); err != nil {
+		if err := s.solveFor(search, group, lists, a); err != nil {
 			return nil, err
 		}
 		p := &g.plans[a]
@@ -144,11 +198,33 @@ func (s *solver) solveGroup(group []int) (*groupPlans, error) {
 		p.sheets, p.cost = search.totals()
 		p.butt, p.rough = search.joints.butt, search.joints.rough()
 	}
+	for _, p := range search.products {
+		g.bound = append(g.bound, p.bound)
+	}
 	if !slices.ContainsFunc(group, func(i int) bool { return s.outside(i, group) }) {
 		g.exchange()
 	}
 	s.memo.keepGroup(k, g)
 	return g, nil
+}
+
+// listingKey is what the listing of a zone that keeps clear of some lines goes by.
+func (s *solver) listingKey(i int, avoid []layout.Line) key {
+	w := newWriter()
+	w.key(s.keys[i])
+	w.lines(avoid)
+	w.bool(len(s.before(i)) == 0)
+	return w.sum()
+}
+
+// listing lists a zone, or takes the listing from the memo.
+func (s *solver) listing(search *search, i int, k key, avoid []layout.Line) *listing {
+	l := s.memo.listing(k)
+	if l == nil {
+		l = search.list(s.zones[i], avoid, len(s.before(i)) == 0)
+		s.memo.keepListing(k, l)
+	}
+	return l
 }
 
 // outside tells whether a zone must keep clear of joints in another group.
@@ -158,7 +234,7 @@ func (s *solver) outside(i int, group []int) bool {
 
 // solveFor decides a group's layout for one aim, in waves: zones whose joints must keep clear of those of others come
 // after them.
-func (s *solver) solveFor(search *search, group []int, aim int) error {
+func (s *solver) solveFor(search *search, group []int, lists []*listing, aim int) error {
 	left := slices.DeleteFunc(slices.Clone(group), func(i int) bool { return s.zones[i].Product == nil })
 	for len(left) > 0 {
 		var wave, rest []int
@@ -170,7 +246,16 @@ func (s *solver) solveFor(search *search, group []int, aim int) error {
 			}
 		}
 		for _, i := range wave {
-			z := search.prepare(s.zones[i], s.lines(i, aim))
+			l := lists[slices.Index(group, i)]
+			if l == nil {
+				avoid := s.lines(i, aim)
+				k := s.listingKey(i, avoid)
+				if l = search.listings[k]; l == nil {
+					l = s.listing(search, i, k, avoid)
+					search.listings[k] = l
+				}
+			}
+			z := search.prepare(s.zones[i], l)
 			search.zones = append(search.zones, z)
 			search.enter(z, 1)
 		}
@@ -178,7 +263,7 @@ func (s *solver) solveFor(search *search, group []int, aim int) error {
 		if err != nil {
 			return err
 		}
-		search.exhaust(best)
+		search.attain(search.exhaust(best))
 		for k, i := range wave {
 			s.settled[aim][i] = settle(search.zones[search.fixed+k])
 		}

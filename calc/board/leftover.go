@@ -29,16 +29,21 @@ func (s *solver) cutAll(p *job.Product, sizes []layout.Size, byGroup [][]int) (*
 	if len(byGroup) == 1 {
 		return s.cut(p, s.job.Stock, sizes, leftoverNodes)
 	}
+	own, errs := make([]*cutting, len(byGroup)), make([]error, len(byGroup))
+	together(len(byGroup), func(g int) {
+		own[g], errs[g] = s.cut(p, nil, pick(sizes, byGroup[g]), groupNodes)
+	})
+	for _, err := range errs {
+		if err != nil {
+			return nil, err
+		}
+	}
 	all := &cutting{at: make([]place, len(sizes))}
 	stock := slices.Clone(s.job.Stock)
-	for block := range slices.Chunk(byGroup, blockGroups) {
+	for first := 0; first < len(byGroup); first += blockGroups {
 		var rest []int
-		for _, g := range block {
-			c, err := s.cut(p, nil, pick(sizes, g), groupNodes)
-			if err != nil {
-				return nil, err
-			}
-			rest = append(rest, all.take(c, g, func(sh *plan.Sheet) bool { return share(sh) >= fullSheet })...)
+		for g := first; g < min(first+blockGroups, len(byGroup)); g++ {
+			rest = append(rest, all.take(own[g], byGroup[g], func(sh *plan.Sheet) bool { return share(sh) >= fullSheet })...)
 		}
 		if len(rest) == 0 {
 			continue
@@ -132,6 +137,9 @@ func (s *solver) cut(p *job.Product, stock []job.Stock, sizes []layout.Size, nod
 	c, err := cutSheets(s.ctx, p, stock, sizes, aimOf(s.job), nodes)
 	if err != nil {
 		return nil, err
+	}
+	if aimOf(s.job) == job.AimSheets {
+		c = s.cutByHand(p, stock, sizes, c)
 	}
 	s.memo.keepCut(k, c)
 	return c, nil

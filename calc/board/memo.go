@@ -20,6 +20,10 @@ type Memo struct {
 	mu     sync.Mutex
 	groups map[key]*groupPlans
 	cuts   map[key]*cutting
+	// Listings are large and serve only until their room is planned again: the latest are kept, in a ring.
+	listings map[key]*listing
+	latest   [memoListings]key
+	next     int
 }
 
 // key is a hash of everything that an entry depends on.
@@ -28,8 +32,13 @@ type key [sha256.Size]byte
 // memoSize is how many entries are kept of each kind before all are dropped: some twenty edits of a large building.
 const memoSize = 4096
 
+// memoListings is how many zones' listings are kept: those of a large room, or of the few rooms under the hand.
+const memoListings = 64
+
 // NewMemo is an empty memo.
-func NewMemo() *Memo { return &Memo{groups: map[key]*groupPlans{}, cuts: map[key]*cutting{}} }
+func NewMemo() *Memo {
+	return &Memo{groups: map[key]*groupPlans{}, cuts: map[key]*cutting{}, listings: map[key]*listing{}}
+}
 
 func (m *Memo) group(k key) *groupPlans {
 	if m == nil {
@@ -73,6 +82,32 @@ func (m *Memo) keepCut(k key, c *cutting) {
 	m.cuts[k] = c
 }
 
+func (m *Memo) listing(k key) *listing {
+	if m == nil {
+		return nil
+	}
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	return m.listings[k]
+}
+
+func (m *Memo) keepListing(k key, l *listing) {
+	if m == nil {
+		return
+	}
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	if m.listings == nil {
+		m.listings = map[key]*listing{}
+	}
+	if m.listings[k] == nil {
+		delete(m.listings, m.latest[m.next])
+		m.latest[m.next] = k
+		m.next = (m.next + 1) % memoListings
+	}
+	m.listings[k] = l
+}
+
 // writer feeds values to a hash. Every list is preceded by its length, so that no two contents read alike.
 type writer struct {
 	h   hash.Hash
@@ -86,6 +121,8 @@ func (w *writer) sum() (k key) {
 	w.h.Sum(k[:0])
 	return k
 }
+
+func (w *writer) key(k key) { w.buf = append(w.buf, k[:]...) }
 
 func (w *writer) int(v int64) {
 	w.buf = binary.LittleEndian.AppendUint64(w.buf, uint64(v))
@@ -141,6 +178,7 @@ func (w *writer) frame(j *job.Job) {
 	w.text(string(r.Cutouts))
 	w.bool(r.BackBlocking)
 	w.int(int64(j.Site.Rate))
+	w.bool(aimOf(j) == job.AimSheets)
 	for _, f := range Figures() {
 		w.int(int64(math.Float64bits(f.Of(j))))
 	}

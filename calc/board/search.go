@@ -1,13 +1,11 @@
 package board
 
 import (
-	"cmp"
 	"context"
 	"slices"
 
 	"seamwright/calc/job"
 	"seamwright/calc/layout"
-	"seamwright/calc/length"
 	"seamwright/calc/survey"
 )
 
@@ -29,22 +27,28 @@ type search struct {
 	products []*productState
 	zones    []*zoneState
 	fixed    int // zones before this one are settled
+	care     int // work of attain
 	tallies  int
 	budget   int
 	joints   jointLengths
 	breaks   int
 	pieces   int
 	prepared map[preparedKey]*zoneState
+	listings map[key]*listing
 }
 
-// preparedKey is a zone and a hash of the lines that it keeps clear of.
+// preparedKey is a zone and how it is listed.
 type preparedKey struct {
-	zone  *survey.Zone
-	lines key
+	zone    *survey.Zone
+	listing *listing
 }
 
 func newSearch(ctx context.Context, j *job.Job, stock []job.Stock) *search {
-	s := &search{ctx: ctx, job: j, rates: newRates(j), prepared: map[preparedKey]*zoneState{}}
+	care := otherCare
+	if aimOf(j) == job.AimSheets {
+		care = ownCare
+	}
+	s := &search{ctx: ctx, job: j, care: care, rates: newRates(j), prepared: map[preparedKey]*zoneState{}, listings: map[key]*listing{}}
 	for i := range j.Products {
 		p := &j.Products[i]
 		var mine []job.Stock
@@ -53,7 +57,7 @@ func newSearch(ctx context.Context, j *job.Job, stock []job.Stock) *search {
 				mine = append(mine, st)
 			}
 		}
-		s.products = append(s.products, &productState{product: p, quick: newQuick(p, mine), index: map[layout.Size]int32{}, known: [2]map[uint64]tally{{}, {}}, stale: true})
+		s.products = append(s.products, &productState{product: p, quick: newQuick(p, mine), index: map[layout.Size]int32{}, known: [2]map[uint64]tally{{}, {}}, stale: true, scales: newScales(p, &j.Rules)})
 	}
 	return s
 }
@@ -70,160 +74,61 @@ func (s *search) restart(aim job.Aim) {
 	s.zones, s.fixed, s.aim, s.tallies = nil, 0, aim, 0
 }
 
-// prepare lists the schemes and choices of one zone, once for all aims, and picks a first one.
-func (s *search) prepare(z *survey.Zone, avoid []layout.Line) *zoneState {
-	w := newWriter()
-	w.lines(avoid)
-	k := preparedKey{z, w.sum()}
-	zs, ok := s.prepared[k]
-	if !ok {
-		zs = s.list(z, avoid)
-		s.prepared[k] = zs
+// prepare makes a zone ready for the search, once for all aims, and leaves it as the search for the aim before did.
+func (s *search) prepare(z *survey.Zone, l *listing) *zoneState {
+	k := preparedKey{z, l}
+	if zs, ok := s.prepared[k]; ok {
+		return zs
 	}
-	zs.cur, zs.pick = 0, slices.Clone(zs.schemes[0].start)
-	return zs
-}
-
-// list finds the schemes of a zone and the choices of their rows.
-func (s *search) list(z *survey.Zone, avoid []layout.Line) *zoneState {
-	zs := &zoneState{zone: z, product: s.productIndex(z.Product)}
+	zs := &zoneState{zone: z, product: s.productIndex(z.Product), all: l.all}
 	p := s.products[zs.product]
-	prices := s.prices(p)
-	zs.all = layout.Schemes(z, &s.job.Rules, avoid)
-	for _, l := range s.promising(p, zs.all, prices) {
-		sc := &schemeState{Scheme: l, stag: l.Stagger(), whole: true, breaks: len(l.Breaks)}
-		sc.long.tapered, sc.long.mixed, sc.long.butt = l.LongJoints()
-		for r := range l.Rows {
-			cs, complete := l.Choices(r, prices, choiceLimit)
-			sc.whole = sc.whole && complete
-			sc.breaks += len(l.Rows[r].Breaks)
-			if len(cs) == 0 {
-				sc.breaks += uncoverable
-			}
-			row := make([]choice, len(cs))
+	for _, sc := range l.schemes {
+		st := &schemeState{listed: sc, rows: make([][]choice, len(sc.rows))}
+		for r, cs := range sc.rows {
+			st.rows[r] = make([]choice, len(cs))
 			for i := range cs {
-				row[i] = choice{Choice: cs[i]}
-				for _, pc := range cs[i].Pieces {
-					row[i].wants = append(row[i].wants, p.sizeIndex(pc.Size))
+				c := choice{Choice: cs[i], wants: make([]int32, len(cs[i].Pieces))}
+				for k := range cs[i].Pieces {
+					c.wants[k] = p.sizeIndex(cs[i].Pieces[k].Size)
 				}
+				st.rows[r][i] = c
 			}
-			sc.rows = append(sc.rows, row)
 		}
-		zs.schemes = append(zs.schemes, sc)
+		zs.schemes = append(zs.schemes, st)
 	}
-	for k, sc := range zs.schemes {
-		zs.cur, zs.pick = k, make([]int, len(sc.rows))
-		s.first(zs, sc)
-		sc.start = slices.Clone(zs.pick)
-	}
+	zs.restart()
+	s.prepared[k] = zs
 	return zs
 }
 
-// schemesKept is how many schemes of a zone the search looks into.
-const schemesKept = 4
+// restart picks the likeliest scheme and the first lawful choices.
+func (z *zoneState) restart() { z.cur, z.pick = 0, slices.Clone(z.schemes[0].start) }
 
-// promising keeps the schemes that break fewest rules, and of these the ones that look cheapest when every row is cut
-// as it would be alone; the one with the least butt joint is always among them.
-func (s *search) promising(p *productState, all []*layout.Scheme, prices []layout.Prices) []*layout.Scheme {
-	type look struct {
-		scheme *layout.Scheme
-		breaks int
-		cost   int64
-		butt   length.Length
+// begin settles where the search starts: from the layout that it found for the aim before, or afresh where that is better.
+func (s *search) begin() value {
+	open := s.zones[s.fixed:]
+	type picks struct {
+		cur  int
+		pick []int
 	}
-	looks := make([]look, len(all))
-	for i, l := range all {
-		tapered, mixed, butt := l.LongJoints()
-		k := look{scheme: l, breaks: len(l.Breaks), butt: mixed + butt}
-		k.cost = int64(float64(tapered)*s.rates.tapered + float64(mixed+butt)*s.rates.butt)
-		for r := range l.Rows {
-			k.breaks += len(l.Rows[r].Breaks)
-			cs, _ := l.Choices(r, prices[:1], 1)
-			if len(cs) == 0 {
-				k.breaks += uncoverable
-				continue
-			}
-			k.butt += cs[0].Butt
-			k.cost += prices[0].Butt(cs[0].Butt)
-			for _, pc := range cs[0].Pieces {
-				k.cost += prices[0].Piece(pc.Size)
-			}
-		}
-		looks[i] = k
+	var found []picks
+	best := s.evaluate()
+	for _, z := range open {
+		found = append(found, picks{z.cur, z.pick})
+		s.enter(z, -1)
+		z.restart()
+		s.enter(z, 1)
 	}
-	slices.SortStableFunc(looks, func(a, b look) int { return cmp.Or(cmp.Compare(a.breaks, b.breaks), cmp.Compare(a.cost, b.cost)) })
-	straight := slices.MinFunc(looks, func(a, b look) int { return cmp.Or(cmp.Compare(a.breaks, b.breaks), cmp.Compare(a.butt, b.butt)) })
-	kept := looks[:min(len(looks), schemesKept)]
-	var schemes []*layout.Scheme
-	for _, k := range kept {
-		schemes = append(schemes, k.scheme)
-	}
-	if !slices.Contains(schemes, straight.scheme) {
-		schemes = append(schemes, straight.scheme)
-	}
-	return schemes
-}
-
-// uncoverable weighs a row that no sheet for sale can cover: it counts as this many broken rules.
-const uncoverable = 100
-
-// first picks for every row in turn the earliest choice that clashes least with the rows picked before.
-func (s *search) first(zs *zoneState, sc *schemeState) {
-	done := make([]bool, len(sc.rows))
-	for r := range sc.rows {
-		bestClash := 1 << 30
-		for c := range sc.rows[r] {
-			n := 0
-			for _, k := range sc.Near[r] {
-				if done[k] && len(sc.rows[k]) > 0 && layout.Clash(sc.rows[r][c].Seams, sc.rows[k][zs.pick[k]].Seams, sc.stag) {
-					n++
-				}
-			}
-			if n < bestClash {
-				bestClash, zs.pick[r] = n, c
-			}
-			if n == 0 {
-				break
-			}
-		}
-		done[r] = true
-	}
-}
-
-// prices are several ways to value pieces, so that the choices kept are of different kinds: by area, by how many of a
-// piece a sheet gives, and by the mean of both.
-func (s *search) prices(p *productState) []layout.Prices {
-	best := make(map[layout.Size][2]int64)
-	of := func(z layout.Size) [2]int64 {
-		if v, ok := best[z]; ok {
-			return v
-		}
-		var v [2]int64
-		for _, sh := range p.quick.sheets {
-			l, w := z.L+p.quick.kerf, z.W+p.quick.kerf
-			if l > sh.l || w > sh.w {
-				continue
-			}
-			cost := float64(max(1, sh.cost))
-			area := int64(cost * float64(l) * float64(w) / (float64(sh.l) * float64(sh.w)))
-			share := int64(cost / float64(int64(sh.l/l)*int64(sh.w/w)))
-			if v[0] == 0 || area < v[0] {
-				v[0] = area
-			}
-			if v[1] == 0 || share < v[1] {
-				v[1] = share
-			}
-		}
-		best[z] = v
+	if v := s.evaluate(); v.compare(best) < 0 {
 		return v
 	}
-	piece := s.rates.piece
-	butt := func(l length.Length) int64 { return int64(float64(l)*s.rates.butt) + int64(l/length.Inch) }
-	return []layout.Prices{
-		{Piece: func(z layout.Size) int64 { v := of(z); return (v[0]+v[1])/2 + piece }, Butt: butt},
-		{Piece: func(z layout.Size) int64 { return of(z)[0] + piece }, Butt: func(l length.Length) int64 { return 4 * butt(l) }},
-		{Piece: func(z layout.Size) int64 { return of(z)[1] + piece }, Butt: butt},
+	for i, z := range open {
+		s.enter(z, -1)
+		z.cur, z.pick = found[i].cur, found[i].pick
+		s.enter(z, 1)
 	}
+	s.evaluate()
+	return best
 }
 
 // improve changes one row, one pair of adjoining rows or one zone's scheme at a time, as long as that makes the value
@@ -233,7 +138,7 @@ func (s *search) improve() (value, error) {
 		p.quick.warm = 0
 		p.forget()
 	}
-	best := s.evaluate()
+	best := s.begin()
 	for _, p := range s.products {
 		p.quick.warm = 1
 	}

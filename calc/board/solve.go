@@ -30,18 +30,16 @@ func Solve(ctx context.Context, j *job.Job, b *survey.Building, m *Memo) (*Answe
 		}
 	}
 	s.needs = make([]*need, len(s.zones))
+	s.writeKeys()
 	s.byGroup = s.groups()
-	for _, group := range s.byGroup {
-		g, err := s.solveGroup(group)
-		if err != nil {
-			return nil, err
-		}
+	plans, err := s.solveGroups()
+	if err != nil {
+		return nil, err
+	}
+	for _, g := range plans {
+		s.bound = g.bound
 		for a := range aims {
 			p := &g.plans[a]
-			for k, i := range group {
-				s.needs[i] = g.needs[k]
-				s.settled[a][i] = p.zones[k]
-			}
 			s.named[a].Sheets += p.sheets
 			s.named[a].ButtJoint += p.butt
 			s.costs[a] += p.cost
@@ -67,10 +65,12 @@ type solver struct {
 	memo      *Memo
 	zones     []*survey.Zone
 	ofSurface map[*survey.Surface][]int
+	keys      []key // of the content of each zone, with what all zones share
 	byGroup   [][]int
 	aim       int // index into aims
 	settled   [len(aims)][]settled
 	needs     []*need // of each zone; nil where it is left open
+	bound     []int   // of each product: what the last group needs by itself
 	named     [len(aims)]plan.Answer
 	costs     [len(aims)]int64
 }
@@ -140,6 +140,9 @@ func (s *solver) answer() (*Answer, error) {
 		n, price := c.bought()
 		cost += float64(price) * costUnit
 		bound := boundOf(product, &s.job.Rules, of(s.needs, p), s.job.Stock)
+		if len(s.byGroup) == 1 {
+			bound = max(bound, s.bound[p])
+		}
 		a.Bounds = append(a.Bounds, ProductBound{Product: product.ID, Sheets: n, Bound: bound})
 		a.Bound += bound
 		a.Sheets = append(a.Sheets, sheets...)

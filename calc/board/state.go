@@ -17,21 +17,16 @@ type zoneState struct {
 	pick    []int
 }
 
-// schemeState is one scheme with the choices of its rows and what does not depend on them.
+// schemeState is a listed scheme with the pieces of its choices counted by size.
 type schemeState struct {
-	*layout.Scheme
-	rows   [][]choice
-	start  []int // a good first pick for every row
-	whole  bool  // every row lists all its choices
-	breaks int
-	long   jointLengths // of the long joints
-	stag   length.Length
+	*listed
+	rows [][]choice
 }
 
 // choice is a layout.Choice with its pieces counted by size.
 type choice struct {
 	layout.Choice
-	wants []int32 // index of the size of each piece, in search.sizes of the product
+	wants []int32 // index of the size of each piece, in the wants of the product
 }
 
 // jointLengths are lengths of joint by the way they are finished; plain are the end joints of wood panels, which are

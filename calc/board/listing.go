@@ -1,0 +1,165 @@
+package board
+
+import (
+	"cmp"
+	"slices"
+
+	"seamwright/calc/layout"
+	"seamwright/calc/length"
+	"seamwright/calc/survey"
+)
+
+// listing is what is known of one zone before it is planned together with others: the schemes worth looking into, with
+// the choices of their rows, and the least that the zone needs. It is never changed, so plans and memo share it.
+type listing struct {
+	schemes []*listed
+	all     []*layout.Scheme // those that the search leaves aside too; nil where it keeps clear of joints elsewhere
+	need    *need
+}
+
+// listed is one scheme with the choices of its rows and what does not depend on them.
+type listed struct {
+	*layout.Scheme
+	rows   [][]layout.Choice
+	start  []int // a good first pick for every row
+	breaks int
+	long   jointLengths // of the long joints
+	stag   length.Length
+}
+
+// list finds the schemes of a zone and the choices of their rows. It reads the search and changes nothing of it, so that
+// zones may be listed at the same time.
+func (s *search) list(z *survey.Zone, avoid []layout.Line, bound bool) *listing {
+	p := s.products[s.productIndex(z.Product)]
+	prices := s.prices(p)
+	all := layout.Schemes(z, &s.job.Rules, avoid)
+	l := &listing{}
+	for _, scheme := range s.promising(p, all, prices) {
+		sc := &listed{Scheme: scheme, stag: scheme.Stagger(), breaks: len(scheme.Breaks)}
+		sc.long.tapered, sc.long.mixed, sc.long.butt = scheme.LongJoints()
+		for r := range scheme.Rows {
+			cs, _ := scheme.Choices(r, prices, choiceLimit)
+			sc.breaks += len(scheme.Rows[r].Breaks)
+			if len(cs) == 0 {
+				sc.breaks += uncoverable
+			}
+			sc.rows = append(sc.rows, cs)
+		}
+		sc.start = sc.first()
+		l.schemes = append(l.schemes, sc)
+	}
+	if !bound {
+		all = nil
+	}
+	l.all, l.need = all, s.needOf(z, all)
+	return l
+}
+
+// schemesKept is how many schemes of a zone the search looks into.
+const schemesKept = 4
+
+// promising keeps the schemes that break fewest rules, and of these the ones that look cheapest when every row is cut
+// as it would be alone; the one with the least butt joint is always among them.
+func (s *search) promising(p *productState, all []*layout.Scheme, prices []layout.Prices) []*layout.Scheme {
+	type look struct {
+		scheme *layout.Scheme
+		breaks int
+		cost   int64
+		butt   length.Length
+	}
+	looks := make([]look, len(all))
+	for i, l := range all {
+		tapered, mixed, butt := l.LongJoints()
+		k := look{scheme: l, breaks: len(l.Breaks), butt: mixed + butt}
+		k.cost = int64(float64(tapered)*s.rates.tapered + float64(mixed+butt)*s.rates.butt)
+		for r := range l.Rows {
+			k.breaks += len(l.Rows[r].Breaks)
+			cs, _ := l.Choices(r, prices[:1], 1)
+			if len(cs) == 0 {
+				k.breaks += uncoverable
+				continue
+			}
+			k.butt += cs[0].Butt
+			k.cost += prices[0].Butt(cs[0].Butt)
+			for _, pc := range cs[0].Pieces {
+				k.cost += prices[0].Piece(pc.Size)
+			}
+		}
+		looks[i] = k
+	}
+	slices.SortStableFunc(looks, func(a, b look) int { return cmp.Or(cmp.Compare(a.breaks, b.breaks), cmp.Compare(a.cost, b.cost)) })
+	straight := slices.MinFunc(looks, func(a, b look) int { return cmp.Or(cmp.Compare(a.breaks, b.breaks), cmp.Compare(a.butt, b.butt)) })
+	kept := looks[:min(len(looks), schemesKept)]
+	var schemes []*layout.Scheme
+	for _, k := range kept {
+		schemes = append(schemes, k.scheme)
+	}
+	if !slices.Contains(schemes, straight.scheme) {
+		schemes = append(schemes, straight.scheme)
+	}
+	return schemes
+}
+
+// uncoverable weighs a row that no sheet for sale can cover: it counts as this many broken rules.
+const uncoverable = 100
+
+// first picks for every row in turn the earliest choice that clashes least with the rows picked before.
+func (sc *listed) first() []int {
+	picks := make([]int, len(sc.rows))
+	done := make([]bool, len(sc.rows))
+	for r := range sc.rows {
+		bestClash := 1 << 30
+		for c := range sc.rows[r] {
+			n := 0
+			for _, k := range sc.Near[r] {
+				if done[k] && len(sc.rows[k]) > 0 && layout.Clash(sc.rows[r][c].Seams, sc.rows[k][picks[k]].Seams, sc.stag) {
+					n++
+				}
+			}
+			if n < bestClash {
+				bestClash, picks[r] = n, c
+			}
+			if n == 0 {
+				break
+			}
+		}
+		done[r] = true
+	}
+	return picks
+}
+
+// prices are several ways to value pieces, so that the choices kept are of different kinds: by area, by how many of a
+// piece a sheet gives, and by the mean of both.
+func (s *search) prices(p *productState) []layout.Prices {
+	best := make(map[layout.Size][2]int64)
+	of := func(z layout.Size) [2]int64 {
+		if v, ok := best[z]; ok {
+			return v
+		}
+		var v [2]int64
+		for _, sh := range p.quick.sheets {
+			l, w := z.L+p.quick.kerf, z.W+p.quick.kerf
+			if l > sh.l || w > sh.w {
+				continue
+			}
+			cost := float64(max(1, sh.cost))
+			area := int64(cost * float64(l) * float64(w) / (float64(sh.l) * float64(sh.w)))
+			share := int64(cost / float64(int64(sh.l/l)*int64(sh.w/w)))
+			if v[0] == 0 || area < v[0] {
+				v[0] = area
+			}
+			if v[1] == 0 || share < v[1] {
+				v[1] = share
+			}
+		}
+		best[z] = v
+		return v
+	}
+	piece := s.rates.piece
+	butt := func(l length.Length) int64 { return int64(float64(l)*s.rates.butt) + int64(l/length.Inch) }
+	return []layout.Prices{
+		{Piece: func(z layout.Size) int64 { v := of(z); return (v[0]+v[1])/2 + piece }, Butt: butt},
+		{Piece: func(z layout.Size) int64 { return of(z)[0] + piece }, Butt: func(l length.Length) int64 { return 4 * butt(l) }},
+		{Piece: func(z layout.Size) int64 { return of(z)[1] + piece }, Butt: butt},
+	}
+}
