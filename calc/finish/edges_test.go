@@ -1,0 +1,145 @@
+package finish_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"seamwright/calc/finish"
+	"seamwright/calc/internal/sample"
+	"seamwright/calc/job"
+	"seamwright/calc/length"
+	"seamwright/calc/plan"
+	"seamwright/calc/shape"
+	"seamwright/calc/survey"
+)
+
+// one wall of 12 by 8 ft with the edges given: bottom, right, top, left.
+func oneWall(product string, right, left survey.Meets) (*job.Job, *survey.Building, *plan.Plan) {
+	j := sample.Job()
+	stick := func(id, kind, sort string) job.Supply {
+		return job.Supply{ID: id, Kind: kind, Type: sort, Packs: []job.Pack{{Name: "8 ft", Holds: 8, Unit: "ft", Price: 400}}}
+	}
+	j.Supplies = append(j.Supplies, stick("l-trim", "corner-bead", "trim"), stick("panel-edge", "panel-edge", ""), stick("casing", "trim", "casing"), stick("batten", "batten", ""),
+		job.Supply{ID: "clear", Kind: "clear-finish", Packs: []job.Pack{{Name: "1 gal", Holds: 1, Unit: "gal", Price: 6000}}})
+	b, p := sample.Build(j, sample.Face{ID: "w", Kind: plan.Wall, Room: "r", W: 12 * foot, H: 8 * foot, Spacing: 16 * inch, Product: product, Long: 8 * foot, Wide: 4 * foot, Finish: 4, Trim: 3 * inch,
+		Edges: [4]survey.Edge{{Meets: survey.AtFloor}, {Meets: right, With: "x"}, {Meets: survey.AtHead}, {Meets: left, With: "x"}}})
+	return j, b, p
+}
+
+func needs(rows []plan.Item) map[string]float64 {
+	sum := map[string]float64{}
+	for _, r := range rows {
+		sum[r.Supply] += r.Need
+	}
+	return sum
+}
+
+// Edge trim goes to edges of board with nothing beyond, not under base trim; panels get a strip there and at outside
+// corners (arithmetic on the wall's own edges).
+func TestEdges(t *testing.T) {
+	j, b, p := oneWall("gyp-12", survey.AtFree, survey.AtInsideCorner)
+	n := needs(finish.Finish(j, b, p, nil))
+	require.InDelta(t, 8, n["l-trim"], 1e-9)
+	require.Zero(t, n["panel-edge"])
+	require.InDelta(t, 12, n["trim"], 1e-9, "base trim along the floor")
+
+	j, b, p = oneWall("ply-18", survey.AtFree, survey.AtOutsideCorner)
+	n = needs(finish.Finish(j, b, p, nil))
+	require.InDelta(t, 16, n["panel-edge"], 1e-9)
+	require.Zero(t, n["l-trim"])
+	j.Figures = map[string]float64{"panel-edge-strip": 0}
+	require.Zero(t, needs(finish.Finish(j, b, p, nil))["panel-edge"])
+}
+
+// A dado of plywood with board above it: the line between them gets one strip, less the door that runs through it.
+func TestStripOnADado(t *testing.T) {
+	j, b, p := oneWall("ply-18", survey.AtInsideCorner, survey.AtInsideCorner)
+	s := b.Surfaces[0]
+	s.Zones[0].Outline = shape.Rect{W: 12 * foot, H: 4 * foot}.Polygon()
+	s.Zones[0].Edges[2] = survey.Edge{Meets: survey.AtZone}
+	s.Wall.Openings = []job.Opening{{Kind: job.Door, At: 3 * foot, Width: 3 * foot, Height: 7 * foot}, {Kind: job.Window, At: 8 * foot, Width: 2 * foot, Height: 3 * foot, Sill: 4 * foot}}
+	require.InDelta(t, 9, needs(finish.Finish(j, b, p, nil))["panel-edge"], 1e-9, "the window only stands on the line")
+}
+
+// Casing with mitres: a door of 3 by 7 ft in 3 in casing takes two sides of 7 ft 3 in and a head of 3 ft 6 in; a window
+// of 2 by 3 ft four pieces (arithmetic).
+func TestCasing(t *testing.T) {
+	j, b, p := oneWall("gyp-12", survey.AtInsideCorner, survey.AtInsideCorner)
+	b.Surfaces[0].Wall.Openings = []job.Opening{{Kind: job.Door, At: 3 * foot, Width: 3 * foot, Height: 7 * foot}, {Kind: job.Window, At: 8 * foot, Width: 2 * foot, Height: 3 * foot, Sill: 4 * foot}}
+	require.Zero(t, needs(finish.Finish(j, b, p, nil))["casing"], "none is asked for")
+	j.Figures = map[string]float64{"casing": 3}
+	require.InDelta(t, 2*7.25+3.5+2*2.5+2*3.5, needs(finish.Finish(j, b, p, nil))["casing"], 1e-9)
+}
+
+// Clear coats on 96 ft² of panels: two at 400 ft² a gallon; battens over their joints where wanted, cut from 8 ft sticks.
+func TestPanelsAreFinishedIfWanted(t *testing.T) {
+	j, b, p := oneWall("ply-18", survey.AtInsideCorner, survey.AtInsideCorner)
+	n := needs(finish.Finish(j, b, p, nil))
+	require.Zero(t, n["clear-finish"]+n["batten"])
+	j.Figures = map[string]float64{"panel-coats": 2, "panel-battens": 1}
+	rows := finish.Finish(j, b, p, nil)
+	n = needs(rows)
+	require.InDelta(t, 2*96.0/400, n["clear-finish"], 1e-6)
+	require.InDelta(t, 12+8, n["batten"], 1e-9, "one level joint of 12 ft, two upright ones of 4 ft")
+	require.Contains(t, find(t, rows, "clear finish for panels").Basis, "2 coats")
+}
+
+// Upright board and plywood stand on the level line and get shims, whatever the hang order says of the wall.
+func TestWhatStandsIsShimmed(t *testing.T) {
+	for _, c := range []struct {
+		product, run string
+		hangs        bool
+	}{{"gyp-12", "across", true}, {"gyp-12", "along", false}, {"ply-18", "across", false}} {
+		j, b, p := oneWall(c.product, survey.AtInsideCorner, survey.AtInsideCorner)
+		b.Surfaces[0].Wall.Floor = []shape.Point{{}, {X: 12 * foot, Y: inch / 2}}
+		b.Surfaces[0].Zones[0].FloorGap = inch / 2
+		p.Surfaces[0].Zones[0].Run = c.run
+		lines := finish.Level(b, p, inch/2)
+		require.Equal(t, c.hangs, lines[0].Hangs, "%+v", c)
+		rows := needs(finish.Finish(j, b, p, nil))
+		require.Equal(t, lines, p.Levels)
+		if c.hangs {
+			require.Zero(t, rows["shim"])
+		} else {
+			require.InDelta(t, 2*float64(len(lines[0].Sheets)), rows["shim"], 1e-9)
+			require.Equal(t, inch, lines[0].Line)
+		}
+	}
+}
+
+// Metric board and inch board alike: the compound row names the published range, says why it leaves it, and what
+// setting-type powder would do instead.
+func TestCompoundSaysWhy(t *testing.T) {
+	j, b, p := room(t, 4)
+	basis := find(t, finish.Finish(j, b, p, nil), "joint compound").Basis
+	require.Contains(t, basis, "the geometry lies between")
+	require.Contains(t, basis, "Setting-type powder for the same volume")
+	j, b, p = room(t, 1)
+	require.Contains(t, find(t, finish.Finish(j, b, p, nil), "joint compound").Basis, "it is less, since level 1")
+	j, b, p = room(t, 5)
+	c := finish.CompoundFor(j, finish.Joints(b, p)).Total() / litresPerGallon
+	basis = find(t, finish.Finish(j, b, p, nil), "joint compound").Basis
+	if c > finish.Allowances(640).High {
+		require.Contains(t, basis, "whole faces are skimmed")
+	} else {
+		require.Contains(t, basis, "the geometry lies between")
+	}
+}
+
+// A window's returns: their bead is coated and their inside corners taped as those of the wall.
+func TestReturnsAreFinished(t *testing.T) {
+	j, b, p := room(t, 4)
+	bare := finish.Joints(b, p)
+	window(j, b, p, 4*foot)
+	wrapped := finish.Joints(b, p)
+	around := func(kind plan.JointKind) length.Length { return finish.Total(wrapped, kind) - finish.Total(bare, kind) }
+	require.Equal(t, 2*4*foot+2*(3*foot-inch), around(plan.OutsideCorner))
+	require.Equal(t, 4*4*inch, around(plan.InsideCorner))
+	with, without := finish.Finish(j, b, p, nil), []plan.Item(nil)
+	p.Returns = nil
+	without = finish.Finish(j, b, p, nil)
+	require.InDelta(t, 1.1*16.0/12, find(t, with, "joint tape").Need-find(t, without, "joint tape").Need, 1e-6)
+	screws := find(t, with, "screws").Need - find(t, without, "screws").Need
+	require.InDelta(t, 1.05*(2*5+2*4), screws, 1e-6, "12 in apart and both ends: five in 4 ft, four in 35 in")
+}
