@@ -35,9 +35,13 @@ func samples(t testing.TB) map[string]*job.Job {
 func planned(t testing.TB, j *job.Job, memo *calc.Memo) (*plan.Plan, []byte) {
 	p, err := calc.Plan(context.Background(), j, memo)
 	require.NoError(t, err)
+	return p, encoded(t, p)
+}
+
+func encoded(t require.TestingT, p *plan.Plan) []byte {
 	b, err := json.Marshal(p)
 	require.NoError(t, err)
-	return p, b
+	return b
 }
 
 // The same job gives the same bytes: again, with a warm memo, and on one core.
