@@ -1,9 +1,11 @@
 package scene
 
 import (
+	"image/color"
 	"math"
 	"sync"
 
+	"seamwright/scene/draft"
 	"seamwright/scene/raster"
 )
 
@@ -191,19 +193,25 @@ type swatch struct{ dark, light raster.Colour }
 
 func rgb(hex uint32) raster.Colour { return raster.RGB(uint8(hex>>16), uint8(hex>>8), uint8(hex)) }
 
-// palette is everything coloured in one theme.
+// palette is everything coloured in one theme. Lines and accent are the drawings': draft.Theme.
 type palette struct {
 	top, bottom raster.Colour // the ground
-	ink         raster.Colour // lines
-	quiet       raster.Colour // fainter lines
+	line        raster.Colour // edges and joints, which lie on materials in every theme
+	cut         raster.Colour // edges of a section
 	accent      raster.Colour // chalk-line blue: selected
 	swatches    [materialCount]swatch
 	ramps       [materialCount][raster.Tints]*raster.Palette
 }
 
+// paletteOf takes lines and accent from the drawings' theme.
+func paletteOf(th *draft.Theme, top, bottom, line uint32) *palette {
+	colour := func(c color.NRGBA) raster.Colour { return raster.RGB(c.R, c.G, c.B) }
+	return &palette{top: rgb(top), bottom: rgb(bottom), line: rgb(line), cut: colour(th.Ink), accent: colour(th.Accent)}
+}
+
 // palettes are the three themes' colours, made once.
 var palettes = sync.OnceValue(func() (p [3]*palette) {
-	paper := &palette{top: rgb(0xE9E5DA), bottom: rgb(0xDDD8CA), ink: rgb(0x22262B), quiet: rgb(0x6B675C), accent: rgb(0x1F5FA8)}
+	paper := paletteOf(draft.Paper(), 0xE9E5DA, 0xDDD8CA, 0x22262B)
 	paper.swatches = [materialCount]swatch{
 		matBoard:   {rgb(0x8F8C80), rgb(0xF3F0E7)},
 		matFire:    {rgb(0xA8765F), rgb(0xF3E2D8)},
@@ -231,7 +239,7 @@ var palettes = sync.OnceValue(func() (p [3]*palette) {
 		matPaint:   {rgb(0x000000), rgb(0xFFFCF4)},
 		matCurb:    {rgb(0x8A867C), rgb(0xDEDACF)},
 	}
-	ink := &palette{top: rgb(0x262A30), bottom: rgb(0x1A1D21), ink: rgb(0x0E1013), quiet: rgb(0xA9A392), accent: rgb(0x7FB2EA)}
+	ink := paletteOf(draft.Dark(), 0x262A30, 0x1A1D21, 0x0B0C0E)
 	for i, s := range paper.swatches {
 		// The same materials in a darkened room: three fifths of the light, warm.
 		dim := func(c raster.Colour) raster.Colour { return c.Mix(rgb(0x15130F), 0.38) }
@@ -240,11 +248,12 @@ var palettes = sync.OnceValue(func() (p [3]*palette) {
 	ink.swatches[matCut] = swatch{rgb(0x8F8A7D), rgb(0x8F8A7D)}
 	ink.swatches[matLamp] = paper.swatches[matLamp]
 	ink.swatches[matPaint] = paper.swatches[matPaint]
-	high := &palette{top: rgb(0xFFFFFF), bottom: rgb(0xFFFFFF), ink: rgb(0x000000), quiet: rgb(0x000000), accent: rgb(0x0033CC)}
+	high := paletteOf(draft.HighContrast(), 0xFFFFFF, 0xFFFFFF, 0x000000)
 	for i := range high.swatches {
 		high.swatches[i] = swatch{rgb(0x404040), rgb(0xFFFFFF)}
 	}
-	for _, m := range []int{matPly, matStrand, matStud, matPlyEdge, matReveal, matSheath} {
+	high.swatches[matStud] = swatch{rgb(0xB8B8B8), rgb(0xFFFFFF)}
+	for _, m := range []int{matPly, matStrand, matPlyEdge, matReveal, matSheath} {
 		high.swatches[m] = swatch{rgb(0x303030), rgb(0xE8E8E8)}
 	}
 	high.swatches[matFloor] = swatch{rgb(0x909090), rgb(0xE0E0E0)}

@@ -32,15 +32,12 @@ func setPens(pens *[penCount]raster.Pen, p *palette, st Style) {
 	}
 	e := float32(clamp(st.Seams, 0, 1))
 	grow := func(plain, diagram float32) float32 { return k * (plain + (diagram-plain)*e) }
-	line := p.ink
-	if st.Theme == Ink {
-		line = rgb(0x0B0C0E)
-	}
+	line := p.line
 	*pens = [penCount]raster.Pen{
 		penEdge:      {Width: grow(1.1, 1.3), Colour: line, Alpha: 0.55 + 0.3*e},
 		penFine:      {Width: k, Colour: line, Alpha: 0.45},
 		penStud:      {Width: k * 1.1, Colour: line, Alpha: 0.7},
-		penCut:       {Width: k * 1.4, Colour: p.ink, Alpha: 0.9},
+		penCut:       {Width: k * 1.4, Colour: p.cut, Alpha: 0.9},
 		penGhost:     {Width: k * 1.2, Colour: p.accent, Alpha: 0.6, Dash: [4]float32{7 * k, 5 * k, 7 * k, 5 * k}, Over: true},
 		penGhostHole: {Width: k, Colour: p.accent, Alpha: 0.35, Dash: [4]float32{3 * k, 4 * k, 3 * k, 4 * k}, Over: true},
 		penTapered:   {Width: grow(1.0, 1.5), Colour: line, Alpha: 0.20 + 0.65*e},
@@ -61,9 +58,6 @@ func setPens(pens *[penCount]raster.Pen, p *palette, st Style) {
 	}
 	if !st.SheetIDs {
 		pens[penLetter].Width = 0
-	}
-	if st.Theme == Ink {
-		pens[penEdge].Colour, pens[penCut].Colour = rgb(0x0B0C0E), rgb(0xE6E0D0)
 	}
 }
 
