@@ -56,58 +56,71 @@ func (g *Gloss) bright(hx, hy, power, kx, ky, other, tilt float64) float64 {
 	return float64(g[int(off*off*lobeSteps)]) * max(power, other)
 }
 
-// shines reports whether any lamp's gloss can be seen along a run from one place to another.
-func (c *core) shines(r *Relief, p *Plane, k *walk) bool {
-	eye, tilt := c.eyeOn(p), float64(r.steepest)
-	for i := range r.of {
-		l := &r.of[i]
-		if l.Shine <= 0 {
-			continue
-		}
-		hx, hy, power := l.half(eye, k.x0, k.y0)
-		kx, ky, other := l.half(eye, k.x1, k.y1)
-		if r.Gloss.bright(hx, hy, power, kx, ky, other, tilt) > dim {
-			return true
-		}
-	}
-	return false
-}
-
 // mostLobes is how many lamps a run mirrors at most; further ones are left out.
 const mostLobes = 8
 
-// polish shades samples from one place to another with the gloss of the lamps that are seen in it (J. Blinn 1977).
-func (c *core) polish(out []Colour, palette *Palette, r *Relief, p *Plane, k *walk, column int, thresholds []uint32) {
-	eye, tilt := c.eyeOn(p), float64(r.steepest)
-	var lobes [mostLobes]lobe
+// mirror follows the lamps of a relief along a run.
+type mirror struct {
+	eye   mgl64.Vec3 // in the plane's axes
+	tilt  float64
+	ends  [mostLobes]struct{ x, y, power float64 } // of the lamps that shine, at the end of the last piece
+	lobes [mostLobes]lobe                          // of the lamps that are seen in the piece
+}
+
+// begin sets the mirror up at a run's first sample.
+func (m *mirror) begin(r *Relief, eye mgl64.Vec3, k *walk) {
+	m.eye, m.tilt = eye, float64(r.steepest)
 	n := 0
+	for i := range r.of {
+		if l := &r.of[i]; l.Shine > 0 && n < mostLobes {
+			e := &m.ends[n]
+			e.x, e.y, e.power = l.half(eye, k.x1, k.y1)
+			n++
+		}
+	}
+}
+
+// next finds the lobes that are seen in the walk's piece, and gives how many.
+func (m *mirror) next(r *Relief, k *walk) int {
+	n, seen := 0, 0
 	for i := range r.of {
 		l := &r.of[i]
 		if l.Shine <= 0 || n == mostLobes {
 			continue
 		}
-		hx, hy, power := l.half(eye, k.x0, k.y0)
-		kx, ky, other := l.half(eye, k.x1, k.y1)
-		if r.Gloss.bright(hx, hy, power, kx, ky, other, tilt) <= dim {
+		e := &m.ends[n]
+		hx, hy, power := e.x, e.y, e.power
+		kx, ky, other := l.half(m.eye, k.x1, k.y1)
+		e.x, e.y, e.power = kx, ky, other
+		n++
+		if r.Gloss.bright(hx, hy, power, kx, ky, other, m.tilt) <= dim {
 			continue
 		}
-		lobes[n] = lobe{float32(hx), float32(hy), float32(power),
+		m.lobes[seen] = lobe{float32(hx), float32(hy), float32(power),
 			float32((kx - hx) * k.per), float32((ky - hy) * k.per), float32((other - power) * k.per)}
-		n++
+		seen++
 	}
+	return seen
+}
+
+// polish shades a piece of samples with the lobes that are seen in it (J. Blinn 1977).
+func (r *Relief) polish(out []Colour, palette *Palette, lobes []lobe, k *walk, column int, thresholds []uint32) {
 	gx, gy, dgx, dgy := r.walk(0, k)
+	lit := r.levels[0]
 	for i := range out {
 		at := int(gy>>16)*r.W + int(gx>>16)
 		fx, fy := gx>>8&0xff, gy>>8&0xff
+		// The weights of the four points round the place add up to 1<<16.
+		w11 := fx * fy
+		w10, w01 := fx<<8-w11, fy<<8-w11
+		w00 := one - w10 - w01 - w11
 		s, t := r.Slopes[2*at:2*at+4:2*at+4], r.Slopes[2*(at+r.W):2*(at+r.W)+4:2*(at+r.W)+4]
-		const unit = SlopeUnit / 65536
-		sx := float32((int32(s[0])*(256-fx)+int32(s[2])*fx)*(256-fy)+(int32(t[0])*(256-fx)+int32(t[2])*fx)*fy) * unit
-		sy := float32((int32(s[1])*(256-fx)+int32(s[3])*fx)*(256-fy)+(int32(t[1])*(256-fx)+int32(t[3])*fx)*fy) * unit
-		a, b := r.levels[0][at:at+2:at+2], r.levels[0][at+r.W:at+r.W+2:at+r.W+2]
-		ux, uy := uint32(fx), uint32(fy)
-		upper, lower := uint32(a[0])*(256-ux)+uint32(a[1])*ux, uint32(b[0])*(256-ux)+uint32(b[1])*ux
-		value := int((upper>>8*(256-uy) + lower>>8*uy) >> 8)
-		for j := range lobes[:n] {
+		const unit = SlopeUnit / one
+		sx := float32(int32(s[0])*w00+int32(s[2])*w10+int32(t[0])*w01+int32(t[2])*w11) * unit
+		sy := float32(int32(s[1])*w00+int32(s[3])*w10+int32(t[1])*w01+int32(t[3])*w11) * unit
+		a, b := lit[at:at+2:at+2], lit[at+r.W:at+r.W+2:at+r.W+2]
+		value := int((uint32(a[0])*uint32(w00) + uint32(a[1])*uint32(w10) + uint32(b[0])*uint32(w01) + uint32(b[1])*uint32(w11)) >> 16)
+		for j := range lobes {
 			l := &lobes[j]
 			ox, oy := l.x+sx, l.y+sy
 			if off := (ox*ox + oy*oy) * lobeSteps; off < lobeSteps {

@@ -246,30 +246,43 @@ func (c *core) rake(out []Colour, p *poly, s *shot, x, y float64) {
 	thresholds := dither[(int(y)&3)<<2 : (int(y)&3)<<2+4]
 	column := int(x)
 	k := s.walk(x, y)
+	var m mirror
+	if r.Gloss != nil {
+		m.begin(r, c.eyeOn(plane), &k)
+	}
 	for len(out) > 0 {
 		n := k.next(len(out))
-		level := r.level(larger(larger(k.dx, k.dy), k.down))
-		gx, gy, dgx, dgy := r.walk(level, &k)
-		lw, _ := r.size(level)
-		lit := r.levels[level]
-		if r.Gloss != nil && c.shines(r, plane, &k) {
-			c.polish(out[:n], palette, r, plane, &k, column, thresholds)
+		lobes := 0
+		if r.Gloss != nil {
+			lobes = m.next(r, &k)
+		}
+		if lobes > 0 {
+			r.polish(out[:n], palette, m.lobes[:lobes], &k, column, thresholds)
 		} else {
-			for i := range out[:n] {
-				at := int(gy>>16)*lw + int(gx>>16)
-				fx, fy := uint32(gx>>8)&0xff, uint32(gy>>8)&0xff
-				a, b := lit[at:at+2:at+2], lit[at+lw:at+lw+2:at+lw+2]
-				upper := uint32(a[0])*(256-fx) + uint32(a[1])*fx
-				lower := uint32(b[0])*(256-fx) + uint32(b[1])*fx
-				value := (upper>>8*(256-fy) + lower>>8*fy) >> 8
-				tone := uint32(tones[value>>4&4095]) + thresholds[(column+i)&3]
-				out[i] = palette[tone>>8&0xff]
-				gx += dgx
-				gy += dgy
-			}
+			r.matt(out[:n], palette, &k, column, thresholds)
 		}
 		out = out[n:]
 		column += n
+	}
+}
+
+// matt shades a piece of samples by the light that the relief holds.
+func (r *Relief) matt(out []Colour, palette *Palette, k *walk, column int, thresholds []uint32) {
+	level := r.level(larger(larger(k.dx, k.dy), k.down))
+	gx, gy, dgx, dgy := r.walk(level, k)
+	w, _ := r.size(level)
+	lit := r.levels[level]
+	for i := range out {
+		at := int(gy>>16)*w + int(gx>>16)
+		fx, fy := uint32(gx>>8)&0xff, uint32(gy>>8)&0xff
+		w11 := fx * fy
+		w10, w01 := fx<<8-w11, fy<<8-w11
+		a, b := lit[at:at+2:at+2], lit[at+w:at+w+2:at+w+2]
+		value := (uint32(a[0])*(one-w10-w01-w11) + uint32(a[1])*w10 + uint32(b[0])*w01 + uint32(b[1])*w11) >> 16
+		tone := uint32(tones[value>>4&4095]) + thresholds[(column+i)&3]
+		out[i] = palette[tone>>8&0xff]
+		gx += dgx
+		gy += dgy
 	}
 }
 
