@@ -72,7 +72,7 @@ func letterPlace(ring []mgl64.Vec2, avoid [][]mgl64.Vec2, half mgl64.Vec2) (mgl6
 		}
 		for _, h := range avoid {
 			a, c := bounds(h)
-			free = free && (at[0]+half[0] < a[0]-casingWide || at[0]-half[0] > c[0]+casingWide || at[1]+half[1] < a[1]-casingWide || at[1]-half[1] > c[1]+casingWide)
+			free = free && (at[0]+half[0] < a[0]-2*casingWide || at[0]-half[0] > c[0]+2*casingWide || at[1]+half[1] < a[1]-2*casingWide || at[1]-half[1] > c[1]+2*casingWide)
 		}
 		if free {
 			return at, true

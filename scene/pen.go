@@ -60,29 +60,3 @@ func setPens(pens *[penCount]raster.Pen, p *palette, st Style) {
 		pens[penLetter].Width = 0
 	}
 }
-
-// LegendEntry says what a line in the picture means.
-type LegendEntry struct {
-	Words string
-	Width float32 // pixels
-	Dash  [4]float32
-	Twice bool // two parallel strokes
-}
-
-// Legend lists the joints' lines in a style.
-func Legend(st Style) []LegendEntry {
-	var pens [penCount]raster.Pen
-	setPens(&pens, palettes()[st.Theme], st)
-	var out []LegendEntry
-	for _, e := range []struct {
-		words string
-		pen   int
-	}{
-		{"tapered joint", penTapered}, {"butt joint", penButt}, {"mixed joint", penMixed},
-		{"gap between panels", penPanel}, {"control joint", penControl},
-	} {
-		p := &pens[e.pen]
-		out = append(out, LegendEntry{e.words, p.Width, p.Dash, p.Double})
-	}
-	return out
-}

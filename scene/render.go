@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"seamwright/calc/plan"
+	"seamwright/scene/draft"
 	"seamwright/scene/raster"
 )
 
@@ -101,6 +102,10 @@ func (r *Renderer) Render(img *image.RGBA, s *Scene, cam Camera, st Style) {
 		f.Items = append(f.Items, raster.Item{Mesh: m})
 	}
 	r.core.Draw(img, f)
+	if st.Legend {
+		scale := max(1, st.Scale)
+		s.DrawLegend(draft.NewRaster(img, scale), st, draft.Pt{X: legendMargin, Y: float64(size.Y)/scale - legendMargin})
+	}
 }
 
 // sort puts the parts in order, nearest first, and the floors last.

@@ -214,6 +214,25 @@ func TestLegendNamesEveryJoint(t *testing.T) {
 	}
 }
 
+// The scene's legend names the joints that it has and no others, and stands in the picture where it is asked for.
+func TestSceneLegend(t *testing.T) {
+	s := Build(handPlan(), handJob(), Options{})
+	var words []string
+	for _, e := range s.Legend(Style{Seams: 1}) {
+		words = append(words, e.Words)
+	}
+	require.Equal(t, []string{"tapered joint", "butt joint", "gap between panels"}, words)
+	cam, _ := s.Camera("SE", 400, 300)
+	st := DefaultStyle()
+	plain := picture(1, s, cam, st, 400, 300)
+	st.Legend = true
+	with := picture(1, s, cam, st, 400, 300)
+	require.NotEqual(t, plain.RGBAAt(40, 280), with.RGBAAt(40, 280))
+	require.Equal(t, plain.RGBAAt(300, 100), with.RGBAAt(300, 100))
+	none := Build(&plan.Plan{}, nil, Options{})
+	require.Empty(t, none.Legend(st))
+}
+
 // The transparent ground stays transparent, and what is drawn is opaque.
 func TestClearGround(t *testing.T) {
 	s := Build(handPlan(), handJob(), Options{})

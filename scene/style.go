@@ -31,6 +31,7 @@ type Style struct {
 	Selected []Ref   // drawn in the accent colour
 	Hovered  Ref     // drawn in a lighter accent
 	Raking   Raking
+	Legend   bool // explain the joints' lines in the lower left corner
 	// Scale is device pixels per logical pixel: line widths and letters grow with it. 0 means 1.
 	Scale float64
 	// Sharp renders four samples a pixel: for pictures at rest and in files.

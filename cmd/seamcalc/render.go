@@ -25,6 +25,7 @@ func runRender(args []string, in io.Reader, out, errw io.Writer) int {
 	seams := c.Float64("seams", 0.6, "emphasis of seams, 0 as built to 1 diagram")
 	ids := c.Bool("ids", false, "letter every sheet with its id")
 	members := c.Bool("members", false, "show the members behind the lining")
+	legend := c.Bool("legend", false, "explain the joints' lines in the lower left corner")
 	ground := c.Bool("transparent", false, "leave the ground transparent")
 	if code, done := c.parse(args); done {
 		return code
@@ -40,7 +41,7 @@ func runRender(args []string, in io.Reader, out, errw io.Writer) int {
 		return complain(errw, "-o %s: only PNG is written; end the name in .png", *name)
 	}
 	st := scene.DefaultStyle()
-	st.Sharp, st.Seams, st.SheetIDs, st.Members, st.Clear = true, *seams, *ids, *members, *ground
+	st.Sharp, st.Seams, st.SheetIDs, st.Members, st.Clear, st.Legend = true, *seams, *ids, *members, *ground, *legend
 	st.Scale = max(1, float64(h)/1080)
 	switch *theme {
 	case "paper":
