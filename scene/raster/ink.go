@@ -9,24 +9,28 @@ const lineBias = 2e-4
 // cut off over one sample. Depth is tested at the axis, not at the sample: the plane of the face seen in the sample
 // is taken to the axis point and compared there, so a line in an inside corner is not swallowed by the walls that
 // rise towards the eye on both sides of it.
+//
+// All is counted in pixels; in a sharp frame, where depth has four samples to a pixel, two of them are asked.
 func (c *core) ink(t *tile, s *stroke) {
 	pen := &c.frame.Pens[s.pen]
-	dx, dy := float64(s.x1-s.x0), float64(s.y1-s.y0)
+	per := 1 / float64(c.samples)
+	x0, y0 := float64(s.x0)*per, float64(s.y0)*per
+	dx, dy := float64(s.x1)*per-x0, float64(s.y1)*per-y0
 	length := math.Sqrt(dx*dx + dy*dy)
 	if length < 1e-3 {
 		return
 	}
 	steep := math.Abs(dy) > math.Abs(dx)
 	// Along the major axis a, across it b; steps of both in depth, face and colour.
-	a0, b0, da, db := float64(s.x0)-float64(t.x0), float64(s.y0)-float64(t.y0), dx, dy
-	countA, countB := t.w, t.h
-	stepA, stepB, outA, outB := 1, tileW, 1, t.pitch
+	a0, b0, da, db := x0-float64(t.x0)*per, y0-float64(t.y0)*per, dx, dy
+	countA, countB := t.w/c.samples, t.h/c.samples
+	stepA, stepB, outA, outB := c.samples, tileW*c.samples, 1, t.pitch
 	if steep {
 		a0, b0, da, db = b0, a0, db, da
 		countA, countB = countB, countA
 		stepA, stepB, outA, outB = stepB, stepA, outB, outA
 	}
-	half := float64(s.half)
+	half := float64(s.half) * per
 	cos := math.Abs(da) / length
 	reach := (half + 0.5) / cos // how far the stroke extends across, measured along b
 	ext := half * cos           // square ends close the corners of outlines
@@ -61,7 +65,7 @@ func (c *core) ink(t *tile, s *stroke) {
 	run, perStep := 0.0, 0.0 // along the dashes, in steps of their table
 	if dash.scale > 0 {
 		perStep = length / da * dash.scale
-		run = (float64(s.phase)+(float64(first)+0.5-a0)*length/da)*dash.scale + 1<<20*dashSteps
+		run = (float64(s.phase)*per+(float64(first)+0.5-a0)*length/da)*dash.scale + 1<<20*dashSteps
 	}
 	at, dat := (float64(first)+0.5-a0)/da, 1/da
 	bc := b0 + (float64(first)+0.5-a0)*slope
@@ -119,20 +123,33 @@ func (c *core) ink(t *tile, s *stroke) {
 					continue
 				}
 			}
-			if t.depth[i] > near && !pen.Over {
-				k := t.face[i]
-				if k == 0 {
+			if !pen.Over {
+				first := t.depth[i] > near && c.hidden(t.face[i], s, on, limit)
+				last := first
+				if j := i + tileW + 1; c.samples > 1 {
+					last = t.depth[j] > near && c.hidden(t.face[j], s, on, limit)
+				}
+				if first && last {
 					continue
 				}
-				// On its own plane a line shows, whatever the sample's depth.
-				if owner := c.polys[k-1].shot; owner != s.shot &&
-					c.shots[owner].z.at(float64(s.x0)+dx*on, float64(s.y0)+dy*on) > limit {
-					continue
+				if first != last {
+					cover /= 2
 				}
 			}
 			blend(&t.out[o], pen.Colour, uint32(cover*share*256+0.5))
 		}
 	}
+}
+
+// hidden reports whether the face seen in a sample lies before the stroke's axis a part of the way along it. On its
+// own plane a line shows, whatever the sample's depth.
+func (c *core) hidden(number int32, s *stroke, on, limit float64) bool {
+	if number == 0 {
+		return true
+	}
+	owner := c.polys[number-1].shot
+	return owner != s.shot &&
+		c.shots[owner].z.at(float64(s.x0)+float64(s.x1-s.x0)*on, float64(s.y0)+float64(s.y1-s.y0)*on) > limit
 }
 
 // blend lays k/256 of a colour over a sample.
@@ -144,35 +161,35 @@ func blend(to *Colour, colour Colour, k uint32) {
 	*to = Colour(rb | ga)
 }
 
-// dashSteps is how finely a dash pattern is tabled: the longest, 30 pixels, to a fifth of a sample in a sharp frame.
+// dashSteps is how finely a dash pattern is tabled: the longest, 30 pixels, to an eighth of a pixel.
 const dashSteps = 256
 
 // dashes is a pen's pattern over one period: how far it is down, 0 to 1.
 type dashes struct {
-	scale float64 // table steps per sample; 0: solid
+	scale float64 // table steps per pixel; 0: solid
 	down  [dashSteps]float32
 }
 
-// fill tables a pen's dashes in a picture with so many samples to a pixel.
-func (d *dashes) fill(p *Pen, samples float64) {
+// fill tables a pen's dashes.
+func (d *dashes) fill(p *Pen) {
 	d.scale = 0
 	total := 0.0
 	for _, l := range p.Dash {
-		total += float64(l) * samples
+		total += float64(l)
 	}
 	if total <= 0 {
 		return
 	}
 	d.scale = dashSteps / total
 	for i := range d.down {
-		d.down[i] = float32(p.dash((float64(i)+0.5)/d.scale, samples))
+		d.down[i] = float32(p.dash((float64(i) + 0.5) / d.scale))
 	}
 }
 
-// dash is how far the pen is down after so many samples of a period, 0 to 1, with its ends softened.
-func (p *Pen) dash(run, samples float64) float64 {
+// dash is how far the pen is down after so many pixels of a period, 0 to 1, with its ends softened.
+func (p *Pen) dash(run float64) float64 {
 	for i, d := range p.Dash {
-		l := float64(d) * samples
+		l := float64(d)
 		if run < l {
 			if i%2 == 1 {
 				return 0

@@ -21,7 +21,9 @@ type poly struct {
 func (c *core) project(b *batch) {
 	m := b.item.Mesh
 	for i := range m.Planes {
-		c.seen[b.plane+i] = c.view.shoot(&m.Planes[i], &c.shots[b.plane+i])
+		s := &c.shots[b.plane+i]
+		c.seen[b.plane+i] = c.view.shoot(&m.Planes[i], s)
+		c.coarse[b.plane+i] = s.times(float64(c.samples))
 	}
 	n := 0
 	for i := range m.Faces {

@@ -33,7 +33,8 @@ type core struct {
 	samples int      // a side of a pixel
 
 	batches []batch
-	shots   []shot
+	shots   []shot // planes by samples
+	coarse  []shot // planes by pixels
 	seen    []bool
 	polys   []poly
 	strokes []stroke
@@ -200,9 +201,9 @@ func (c *core) plan() {
 	}
 	c.dashes = grown(c.dashes, len(c.frame.Pens))
 	for i := range c.dashes {
-		c.dashes[i].fill(&c.frame.Pens[i], float64(c.samples))
+		c.dashes[i].fill(&c.frame.Pens[i])
 	}
-	c.shots = grown(c.shots, planes)
+	c.shots, c.coarse = grown(c.shots, planes), grown(c.coarse, planes)
 	c.seen = grown(c.seen, planes)
 	c.polys = grown(c.polys, polys)
 	c.strokes = grown(c.strokes, strokes)

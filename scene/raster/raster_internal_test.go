@@ -259,3 +259,32 @@ func TestLightMap(t *testing.T) {
 	require.InDelta(t, 0, l.At(-9, -9), 1e-2)
 	require.InDelta(t, 3, l.At(9, 9), 1e-2)
 }
+
+// Between two levels of a pattern the coarser one takes over step by step, and on a level there is that one alone.
+func TestLevelsBlend(t *testing.T) {
+	p := NewPattern(1, func(x, y float64) float64 { return 1 })
+	at := func(tones float64) [2]int {
+		level, part := p.between(float32(tones / 512))
+		return [2]int{level, int(part)}
+	}
+	require.Equal(t, [2]int{0, 0}, at(0.3))
+	require.Equal(t, [2]int{2, 0}, at(4.01))
+	require.Equal(t, [2]int{3, 0}, at(7.9))
+	require.InDelta(t, 128, at(4 * math.Sqrt2)[1], 2)
+	last := 0
+	for tones := 1.0; tones < 300; tones *= 1.01 {
+		l := at(tones)
+		require.GreaterOrEqual(t, l[0]*256+l[1], last)
+		last = l[0]*256 + l[1]
+	}
+	// A board of two tones, seen between levels, is between their means.
+	fine, coarse := []uint8{0, 0, 0, 0}, []uint8{200}
+	var out [1]Colour
+	ramp := new(Palette)
+	for i := range ramp {
+		ramp[i] = RGB(uint8(i), 0, 0)
+	}
+	blended(out[:], ramp, fine, coarse, 1, 128, 0, 0, 0, 0, one, 0)
+	r, _, _ := out[0].Channels()
+	require.InDelta(t, 100, int(r), 1)
+}

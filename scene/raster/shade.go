@@ -9,44 +9,113 @@ const (
 	longStride = 32
 	even       = 0.03
 	straight   = 0.02 // of the depth at most to either side of the middle: the place is off by less than 1/2 % of the run
-	brief      = 8    // samples of a run that take the light in its middle
+	brief      = 3    // samples of a run that take the light in its middle
 )
 
 // one is 1 in the fixed point that the inner loop counts in: 16 bits after the point.
 const one = 1 << 16
 
-// shade colours every sample of the tile, row by row in runs of one face.
+// shade colours every pixel of the tile, row by row in runs of one face.
 func (c *core) shade(t *tile) {
-	f := c.frame
+	if c.samples > 1 {
+		c.shadeSharp(t)
+		return
+	}
 	for y := range t.h {
 		row := t.face[y*tileW : y*tileW+t.w]
 		out := t.out[y*t.pitch : y*t.pitch+t.w]
 		yc := float64(t.y0+y) + 0.5
-		ground := Colour(0)
-		if !f.Clear {
-			ground = f.Top.Mix(f.Bottom, yc/float64(c.view.H))
-		}
+		ground := c.ground(yc)
 		for a := 0; a < len(row); {
 			number := row[a]
 			b := a + 1
 			for b < len(row) && row[b] == number {
 				b++
 			}
-			if number == 0 {
-				for i := a; i < b; i++ {
-					out[i] = ground
-				}
-			} else {
-				c.run(out[a:b], &c.polys[number-1], float64(t.x0+a)+0.5, yc)
-			}
+			c.colour(out[a:b], number, ground, float64(t.x0+a)+0.5, yc)
 			a = b
 		}
 	}
 }
 
-// run shades samples of one face, the first with its centre at (x, y).
-func (c *core) run(out []Colour, p *poly, x, y float64) {
-	s := &c.shots[p.shot]
+// ground is the colour of what no face covers, by the height in the picture in pixels.
+func (c *core) ground(y float64) Colour {
+	if c.frame.Clear {
+		return 0
+	}
+	return c.frame.Top.Mix(c.frame.Bottom, y/float64(c.frame.View.H))
+}
+
+// colour colours pixels that show one face, or the ground; the first has its centre at (x, y).
+func (c *core) colour(out []Colour, number int32, ground Colour, x, y float64) {
+	if number != 0 {
+		p := &c.polys[number-1]
+		c.run(out, p, &c.coarse[p.shot], x, y)
+		return
+	}
+	for i := range out {
+		out[i] = ground
+	}
+}
+
+// shadeSharp is shade for four samples a pixel. Where all four show one face the pixel is coloured once; else once for
+// each face in it, weighed by its samples.
+func (c *core) shadeSharp(t *tile) {
+	x0, y0 := t.x0/2, t.y0/2
+	for y := range t.h / 2 {
+		upper, lower := t.face[2*y*tileW:2*y*tileW+t.w], t.face[(2*y+1)*tileW:(2*y+1)*tileW+t.w]
+		out := t.out[y*t.pitch : y*t.pitch+t.w/2]
+		yc := float64(y0+y) + 0.5
+		ground := c.ground(yc)
+		whole := func(i int, number int32) bool {
+			return upper[2*i] == number && upper[2*i+1] == number && lower[2*i] == number && lower[2*i+1] == number
+		}
+		for a := 0; a < len(out); {
+			number := upper[2*a]
+			if !whole(a, number) {
+				four := [4]int32{number, upper[2*a+1], lower[2*a], lower[2*a+1]}
+				out[a] = c.mixed(&four, ground, float64(x0+a), float64(y0+y))
+				a++
+				continue
+			}
+			b := a + 1
+			for b < len(out) && whole(b, number) {
+				b++
+			}
+			c.colour(out[a:b], number, ground, float64(x0+a)+0.5, yc)
+			a = b
+		}
+	}
+}
+
+// mixed is the colour of the pixel at (x, y) whose samples, left to right and then down, show several faces.
+func (c *core) mixed(four *[4]int32, ground Colour, x, y float64) Colour {
+	even, odd := uint32(0x20002), uint32(0x20002)
+	for i, number := range four {
+		n := uint32(0)
+		for k, other := range four {
+			if other == number {
+				if k < i {
+					n = 0 // counted with the earlier sample
+					break
+				}
+				n++
+			}
+		}
+		if n == 0 {
+			continue
+		}
+		// At the sample's own place: at the pixel's middle the face's plane may be out of sight.
+		var one [1]Colour
+		c.colour(one[:], number, ground, x+0.25+0.5*float64(i&1), y+0.25+0.5*float64(i>>1))
+		even += n * (uint32(one[0]) & 0xff00ff)
+		odd += n * (uint32(one[0]) >> 8 & 0xff00ff)
+	}
+	return Colour(even>>2&0xff00ff | odd>>2&0xff00ff<<8)
+}
+
+// run shades pixels of one face, the first with its centre at (x, y); s is the face's plane by pixels.
+func (c *core) run(out []Colour, p *poly, s *shot, x, y float64) {
 	plane := s.plane
 	if plane.Relief != nil {
 		c.rake(out, p, s, x, y)
@@ -149,23 +218,31 @@ type fill struct {
 // draw colours samples from the place (x, y) on, moving evenly.
 func (f *fill) draw(out []Colour, x, y, dx, dy float64, light, dl float32) {
 	pat := f.pattern
-	level := pat.level(float32(larger(larger(dx, dy), f.down)))
+	metres := float32(larger(larger(dx, dy), f.down))
+	level := pat.level(metres)
 	l, step := int32(light*one), int32(dl*one)
 	if level == PatternBits {
 		flat(out, f.palette[pat.Levels[PatternBits][0]], l, step)
 		return
 	}
-	scale := float64(pat.PerMetre) * perLevel[level]
 	x, y = x+f.shiftX, y+f.shiftY
 	if f.turn {
 		x, y, dx, dy = y, x, dy, dx
 	}
+	part := uint32(0) // of the next coarser level, in 256ths
+	if f.smooth {
+		level, part = pat.between(metres)
+	}
+	scale := float64(pat.PerMetre) * perLevel[level]
 	tones, bits := pat.Levels[level], PatternBits-level
 	tx, ty, tdx, tdy := uint32(int64(x*scale)), uint32(int64(y*scale)), uint32(int64(dx*scale)), uint32(int64(dy*scale))
-	if f.smooth && level == 0 {
-		smoothed(out, f.palette, tones, bits, tx, ty, tdx, tdy, l, step)
-	} else {
+	switch {
+	case !f.smooth:
 		patterned(out, f.palette, tones, bits, tx, ty, tdx, tdy, l, step)
+	case part == 0 || level+1 > PatternBits:
+		smoothed(out, f.palette, tones, bits, tx, ty, tdx, tdy, l, step)
+	default:
+		blended(out, f.palette, tones, pat.Levels[level+1], bits, part, tx, ty, tdx, tdy, l, step)
 	}
 }
 
@@ -202,6 +279,25 @@ func (p *Pattern) level(metres float32) int {
 	return max(0, min(level, PatternBits))
 }
 
+// between is the level whose tones are just smaller than a sample that covers so many metres, and the part in 256ths
+// that the next coarser level has in it, so that no border shows where the level changes.
+func (p *Pattern) between(metres float32) (level int, part uint32) {
+	tones := math.Log2(float64(metres * p.PerMetre))
+	if !(tones > 0) {
+		return 0, 0
+	}
+	if tones >= PatternBits-1 {
+		return PatternBits - 1, 256
+	}
+	level = int(tones)
+	// Blending costs twice: only the middle half of the way from level to level is blended.
+	k := int((tones-float64(level))*512) - 128
+	if k >= 256 {
+		return level + 1, 0
+	}
+	return level, uint32(max(0, k))
+}
+
 // flat colours samples evenly but for the light.
 func flat(out []Colour, colour Colour, light, step int32) {
 	rb, g := uint32(colour)&0xff00ff, uint32(colour)&0xff00
@@ -226,19 +322,39 @@ func patterned(out []Colour, palette *Palette, tones []uint8, bits int, x, y, dx
 	}
 }
 
-// smoothed is patterned with tones blended between neighbours, for patterns seen larger than they were made.
-func smoothed(out []Colour, palette *Palette, tones []uint8, bits int, x, y, dx, dy uint32, light, step int32) {
+// tone is a level's tone at a place, blended between the four round it, 16 bits after the point.
+func tone(tones []uint8, bits int, x, y uint32) uint32 {
 	mask := uint32(1)<<bits - 1
 	shift := uint(bits & 15)
 	x -= one / 2 // tones stand for their middles
 	y -= one / 2
+	x0, y0 := x>>16&mask, (y>>16&mask)<<shift
+	x1, y1 := (x0+1)&mask, ((y>>16+1)&mask)<<shift
+	fx, fy := x>>8&0xff, y>>8&0xff
+	upper := uint32(tones[y0|x0])*(256-fx) + uint32(tones[y0|x1])*fx
+	lower := uint32(tones[y1|x0])*(256-fx) + uint32(tones[y1|x1])*fx
+	return upper*(256-fy) + lower*fy
+}
+
+// blended colours samples from two levels of a pattern, so much of the coarser one in 256ths.
+func blended(out []Colour, palette *Palette, fine, coarse []uint8, bits int, part uint32, x, y, dx, dy uint32, light, step int32) {
+	// The place counts in the fine level's tones and wraps with it; one bit less is the coarse level's place.
+	wrap := uint32(1)<<(bits+16) - 1
 	for i := range out {
-		x0, y0 := x>>16&mask, (y>>16&mask)<<shift
-		x1, y1 := (x0+1)&mask, ((y>>16+1)&mask)<<shift
-		fx, fy := x>>8&0xff, y>>8&0xff
-		upper := uint32(tones[y0|x0])*(256-fx) + uint32(tones[y0|x1])*fx
-		lower := uint32(tones[y1|x0])*(256-fx) + uint32(tones[y1|x1])*fx
-		c := uint32(palette[uint8((upper*(256-fy)+lower*fy)>>16)])
+		t := tone(fine, bits, x, y)>>8*(256-part) + tone(coarse, bits-1, (x&wrap)>>1, (y&wrap)>>1)>>8*part
+		c := uint32(palette[uint8(t>>16)])
+		a := uint32(light) >> 8
+		out[i] = Colour(((c&0xff00ff)*a>>8)&0xff00ff | ((c&0xff00)*a>>8)&0xff00 | 0xff000000)
+		x += dx
+		y += dy
+		light += step
+	}
+}
+
+// smoothed is patterned with tones blended between neighbours, for patterns seen larger than they were made.
+func smoothed(out []Colour, palette *Palette, tones []uint8, bits int, x, y, dx, dy uint32, light, step int32) {
+	for i := range out {
+		c := uint32(palette[uint8(tone(tones, bits, x, y)>>16)])
 		a := uint32(light) >> 8
 		out[i] = Colour(((c&0xff00ff)*a>>8)&0xff00ff | ((c&0xff00)*a>>8)&0xff00 | 0xff000000)
 		x += dx

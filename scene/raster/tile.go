@@ -6,8 +6,7 @@ import "math"
 type tile struct {
 	depth  [tileW * tileH]float32 // 1/w of the nearest face, 0 where there is none
 	face   [tileW * tileH]int32   // its number plus one, 0 where there is none
-	colour [tileW * tileH]Colour  // of a sharp frame, whose samples are gathered before they are delivered
-	out    []Colour               // where samples are coloured: the picture's pixels, or colour
+	out    []Colour               // the picture's pixels, from the tile's first
 	pitch  int                    // from row to row of out
 	x0, y0 int                    // of the tile in the view
 	w, h   int                    // samples of it that lie in the view
@@ -23,12 +22,8 @@ func (c *core) draw(t *tile, number int) {
 	clear(t.depth[:t.h*tileW])
 	clear(t.face[:t.h*tileW])
 	t.cover, t.far, t.stale = nil, 0, 0
-	if c.samples == 1 {
-		t.pitch = c.img.Stride / 4
-		t.out = c.pixels[t.y0*t.pitch+t.x0:]
-	} else {
-		t.out, t.pitch = t.colour[:], tileW
-	}
+	t.pitch = c.img.Stride / 4
+	t.out = c.pixels[t.y0/c.samples*t.pitch+t.x0/c.samples:]
 	for _, k := range c.polyBins.of(number) {
 		p := &c.polys[k]
 		if p.near <= t.far || t.cover != nil && t.behind(&c.shots[p.shot]) {
@@ -43,9 +38,6 @@ func (c *core) draw(t *tile, number int) {
 	c.shade(t)
 	for _, k := range c.strokeBins.of(number) {
 		c.ink(t, &c.strokes[k])
-	}
-	if c.samples > 1 {
-		c.deliver(t)
 	}
 }
 
@@ -180,19 +172,4 @@ func firstCentre(v float64, origin, n int) int {
 		i++
 	}
 	return i
-}
-
-// deliver writes the tile of a sharp frame into the picture, four samples to a pixel.
-func (c *core) deliver(t *tile) {
-	for y := 0; y < t.h; y += 2 {
-		row := c.pixels[(t.y0+y)/2*(c.img.Stride/4)+t.x0/2:]
-		row = row[:t.w/2]
-		upper, lower := t.colour[y*tileW:y*tileW+t.w], t.colour[(y+1)*tileW:(y+1)*tileW+t.w]
-		for i := range row {
-			a, b, e, f := upper[2*i], upper[2*i+1], lower[2*i], lower[2*i+1]
-			even := (a&0xff00ff + b&0xff00ff + e&0xff00ff + f&0xff00ff + 0x20002) >> 2 & 0xff00ff
-			odd := (a>>8&0xff00ff + b>>8&0xff00ff + e>>8&0xff00ff + f>>8&0xff00ff + 0x20002) >> 2 & 0xff00ff
-			row[i] = even | odd<<8
-		}
-	}
 }

@@ -75,6 +75,12 @@ type shot struct {
 	plane   *Plane
 }
 
+// times is the plane over a picture whose steps are n times as long.
+func (s *shot) times(n float64) shot {
+	k := func(a affine) affine { return affine{a.c, a.sx * n, a.sy * n} }
+	return shot{k(s.z), k(s.u), k(s.v), s.plane}
+}
+
 // shoot projects a plane; false where it shows its back or its edge.
 //
 // The ray through a picture point s is e + t·d(s), with d affine in s and d·Forward = 1, so t is the depth. It
