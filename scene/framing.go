@@ -291,7 +291,7 @@ func (f *framer) bay(u0, u1 float64, kind job.Insulation) {
 func (f *framer) bayLight(u0, u1 float64, r interval, falloff []float32) *raster.LightMap {
 	n := len(falloff)
 	step := (u1 - u0) / float64(n-1)
-	l := &raster.LightMap{PerStep: float32(1 / step), W: n, H: max(2, int((r.hi-r.lo)/step)+2)}
+	l := &raster.LightMap{PerStep: float32(1 / step), Fine: true, W: n, H: max(2, int((r.hi-r.lo)/step)+2)}
 	if f.ax.swapped {
 		l.W, l.H = l.H, l.W
 	}

@@ -207,7 +207,7 @@ func leafLight(r rect2) *raster.LightMap {
 
 // rim is a light map that is dark along a rectangle's border and 1 inside, on a grid of so many steps a side.
 func rim(r rect2, steps int, dark float32) *raster.LightMap {
-	l := &raster.LightMap{X0: float32(r.lo[0]), Y0: float32(r.lo[1])}
+	l := &raster.LightMap{X0: float32(r.lo[0]), Y0: float32(r.lo[1]), Fine: true}
 	size := r.hi.Sub(r.lo)
 	step := min(size[0], size[1]) / float64(steps)
 	l.PerStep = float32(1 / step)

@@ -95,6 +95,7 @@ type LightMap struct {
 	PerStep float32 // grid steps per metre
 	W, H    int     // at least 2 each
 	V       []float32
+	Fine    bool // it changes from step to step, so it is looked up every few pixels
 }
 
 // At is the brightness at (x, y).

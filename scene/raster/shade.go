@@ -9,6 +9,7 @@ const (
 	longStride = 32
 	even       = 0.03
 	straight   = 0.02 // of the depth at most to either side of the middle: the place is off by less than 1/2 % of the run
+	finePiece  = 4    // pixels over which fine light runs straight
 	brief      = 3    // samples of a run that take the light in its middle
 )
 
@@ -138,8 +139,9 @@ func (c *core) run(out []Colour, p *poly, s *shot, x, y float64) {
 		}
 		px, py = px-k*dx, py-k*dy
 		light := plane.brightness(px, py)
+		piece := plane.piece(longStride)
 		for len(out) > 0 {
-			n := min(longStride, len(out))
+			n := min(piece, len(out))
 			steps := float64(n)
 			next := plane.brightness(px+steps*dx, py+steps*dy)
 			f.draw(out[:n], px, py, dx, dy, light, (next-light)/float32(n))
@@ -149,7 +151,7 @@ func (c *core) run(out []Colour, p *poly, s *shot, x, y float64) {
 		return
 	}
 	k := s.walk(x, y)
-	f.down = k.down
+	f.down, k.part = k.down, plane.piece(k.part)
 	light := plane.brightness(k.x1, k.y1)
 	for len(out) > 0 {
 		n := k.next(len(out))
@@ -269,6 +271,14 @@ func (p *Plane) brightness(x, y float64) float32 {
 		return p.Shade
 	}
 	return p.Shade * p.Light.At(float32(x), float32(y))
+}
+
+// piece is how many pixels the light may run straight, at most so many.
+func (p *Plane) piece(most int) int {
+	if p.Light != nil && p.Light.Fine {
+		return finePiece
+	}
+	return most
 }
 
 // level is the halving of the pattern whose tones are about as large as a sample that covers so many metres.
