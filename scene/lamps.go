@@ -119,13 +119,14 @@ func (s *Scene) fixed(room string, lamps Lamps) (out []light.Source) {
 
 // lit is the light of a room: its fixed sources, and the mean lux on the flat walls by which the picture is exposed.
 type lit struct {
-	fixed []light.Source
-	mean  float64
+	fixed    []light.Source
+	mean     float64
+	imperial bool // the project's lengths are written in feet and inches
 }
 
 // litRoom finds a room's light in a style.
 func (s *Scene) litRoom(room string, r Raking) lit {
-	l := lit{fixed: s.fixed(room, r.lampsOn())}
+	l := lit{fixed: s.fixed(room, r.lampsOn()), imperial: s.job == nil || s.job.Units != job.Metric}
 	sum, n := 0.0, 0.0
 	for _, q := range s.parts {
 		if q.room == room && q.surface.Kind == plan.Wall && len(q.outline) > 2 {

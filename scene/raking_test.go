@@ -2,6 +2,7 @@ package scene
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/go-gl/mathgl/mgl64"
@@ -111,5 +112,27 @@ func TestFloodLampFallsOffInThePicture(t *testing.T) {
 	for _, x := range []length.Length{11 * ft, 13 * ft, 19 * ft, 21 * ft} {
 		got, want := at(x)
 		require.InEpsilon(t, want, got, 0.06, "at %v", x)
+	}
+}
+
+// Under a near lamp a joint shows less further from grazing light: a member is named where it would, and it does.
+func TestMovingTheJointMends(t *testing.T) {
+	s := Build(handPlan(), handJob(), Options{})
+	k := Raking{On: true, Angle: 0.12, Reach: 3}
+	found := false
+	for _, j := range s.Seen("studio/north", k) {
+		for _, m := range j.Mends {
+			if strings.HasPrefix(m.What, "move the joint to the member at ") {
+				found = true
+				require.Less(t, m.Times, j.Times())
+			}
+		}
+	}
+	require.True(t, found)
+	k.Reach = 0 // parallel light is the same everywhere
+	for _, j := range s.Seen("studio/north", k) {
+		for _, m := range j.Mends {
+			require.NotContains(t, m.What, "member")
+		}
 	}
 }
