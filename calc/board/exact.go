@@ -37,6 +37,15 @@ type exactRow struct {
 	before []int // rows decided earlier that this one must not clash with
 }
 
+// small tells whether the zones not yet settled have so few rows that all their layouts can be gone through.
+func (s *search) small() bool {
+	n := 0
+	for _, z := range s.zones[s.fixed:] {
+		n += len(z.schemes[z.cur].rows)
+	}
+	return n <= smallRows
+}
+
 // exhaust runs the exact stage and leaves the best layout in place.
 func (s *search) exhaust(best value) value {
 	e := &exact{search: s, best: best, seen: map[uint64]bool{}}
@@ -58,9 +67,6 @@ func (s *search) exhaust(best value) value {
 			}
 			e.rows = append(e.rows, x)
 		}
-	}
-	if len(e.rows) > smallRows {
-		return best
 	}
 	e.rest = make([]length.Length, len(e.rows)+1)
 	for i := len(e.rows) - 1; i >= 0; i-- {

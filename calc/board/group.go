@@ -263,7 +263,9 @@ func (s *solver) solveFor(search *search, group []int, lists []*listing, aim int
 		if err != nil {
 			return err
 		}
-		search.attain(search.exhaust(best))
+		if search.small() {
+			search.attain(search.exhaust(best))
+		}
 		for k, i := range wave {
 			s.settled[aim][i] = settle(search.zones[search.fixed+k])
 		}
