@@ -381,7 +381,7 @@ func (st *settled) lines() []layout.Line {
 // settle keeps the picks of a zone.
 func settle(z *zoneState) settled {
 	sc := z.schemes[z.cur]
-	st := settled{scheme: sc.Scheme}
+	st := settled{scheme: sc.Settled()}
 	for r := range sc.rows {
 		if len(sc.rows[r]) == 0 {
 			continue

@@ -50,6 +50,19 @@ type graph struct {
 	paths []int64 // ways from a node to the end, at most pathLimit
 }
 
+// slabOfPieces is how many pieces of a graph are made room for at a time.
+const slabOfPieces = 64
+
+// Settled is the scheme without what only serves to choose end joints: it is kept for long, and that is large.
+func (s *Scheme) Settled() *Scheme {
+	t := *s
+	t.Rows = slices.Clone(s.Rows)
+	for i := range t.Rows {
+		t.Rows[i].graph = nil
+	}
+	return &t
+}
+
 // pathLimit is where counting of ways stops.
 const pathLimit = 1 << 40
 
@@ -76,9 +89,12 @@ func (s *Scheme) newGraph(r *Row) *graph {
 		}
 	}
 	g.paths[n-1] = 1
-	var pieces []Piece // of all arcs, in one piece of memory
+	var pieces []Piece // of many arcs, in one piece of memory
 	for i := n - 2; i >= 0; i-- {
 		for j := i + 1; j < n; j++ {
+			if cap(pieces)-len(pieces) < 2*len(r.Spans) {
+				pieces = make([]Piece, 0, slabOfPieces)
+			}
 			more, ok, longer := s.cutOnto(pieces, r, g.at[i], g.at[j])
 			if ok && g.paths[j] > 0 {
 				g.arcs[i] = append(g.arcs[i], arc{to: j, pieces: more[len(pieces):len(more):len(more)]})
