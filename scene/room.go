@@ -105,12 +105,31 @@ const (
 	gridFeet   = 1.2192
 )
 
+// underWall is how far the floor runs on under the walls, in metres, so that no crack opens where they meet.
+const underWall = 0.001
+
+// grown is a counter-clockwise outline with every edge moved outward by so much.
+func grown(p []mgl64.Vec2, by float64) []mgl64.Vec2 {
+	out := make([]mgl64.Vec2, len(p))
+	for i, v := range p {
+		a, c := v.Sub(p[(i+len(p)-1)%len(p)]), p[(i+1)%len(p)].Sub(v)
+		if a.Len() == 0 || c.Len() == 0 {
+			out[i] = v
+			continue
+		}
+		// Outward is to the right of the way round; the corner stays on both moved edges.
+		m, n := mgl64.Vec2{a[1], -a[0]}.Normalize(), mgl64.Vec2{c[1], -c[0]}.Normalize()
+		out[i] = v.Add(m.Add(n).Mul(by / max(0.2, 1+m.Dot(n))))
+	}
+	return out
+}
+
 // build makes the floor.
 func (r *room) build(grid float64) {
 	b := &builder{m: &r.mesh, frame: frame3{x: mgl64.Vec3{1, 0, 0}, y: mgl64.Vec3{0, 1, 0}, normal: mgl64.Vec3{0, 0, 1}}}
 	p := paint{material: matFloor, tag: -1, shade: 0.97, light: contact(r.corners, 1.2)}
 	plane := b.level(0, p)
-	b.face(plane, 0, p, r.corners)
+	b.face(plane, 0, p, grown(r.corners, underWall))
 	b.ring(plane, penEdge, 0.2, r.corners, 0)
 	lo, hi := bounds(r.corners)
 	for _, ax := range []axes{{false}, {true}} {
