@@ -1,9 +1,10 @@
 // Package planner owns the document: the user's project file, its edits with undo, saving and recovery.
 //
 // The text of the file is the datum. A document is the source bytes and what they read as; every edit is a
-// replacement of a few bytes at places read from the YAML nodes, after which the text is read again. So comments,
-// blank lines and alignment survive, an edit that would break the file is refused as a whole, and undo is the
-// inverse replacement: it gives back the same bytes. This is the only package that reads or writes YAML.
+// replacement of a few bytes at places read from the YAML nodes, after which the text is read again, in a long file
+// the room that was changed. So comments, blank lines and alignment survive, an edit that would break the file is
+// refused as a whole, and undo is the inverse replacement: it gives back the same bytes. This is the only package that
+// reads or writes YAML.
 package planner
 
 import (
@@ -212,7 +213,7 @@ func (d *Document) Redo() bool {
 
 // reread shows text that has been read before and is therefore sound.
 func (d *Document) reread(src []byte) {
-	read, err := readSource(d.name, src)
+	read, err := readChanged(d.name, d.read, d.src, src)
 	if err != nil {
 		panic("planner: text that was sound before no longer reads: " + err.Error())
 	}

@@ -11,6 +11,7 @@ import (
 // patch gathers the splices of one edit. They are made against one reading of the text; flush makes them and
 // reads the YAML again, for edits of several steps.
 type patch struct {
+	before  []byte // the text as it was read
 	src     []byte
 	root    *node
 	read    *reading // of the text before the edit
@@ -19,7 +20,7 @@ type patch struct {
 }
 
 func newPatch(src []byte, read *reading) *patch {
-	p := &patch{src: src, root: read.root, read: read, newline: "\n"}
+	p := &patch{before: src, src: src, root: read.root, read: read, newline: "\n"}
 	if bytes.Contains(src, []byte("\r\n")) {
 		p.newline = "\r\n"
 	}
@@ -72,13 +73,13 @@ func spliceAll(src []byte, splices []splice) ([]byte, error) {
 	return out.Bytes(), nil
 }
 
-// finish makes the remaining splices and reads the whole document again; a fault in it refuses the edit.
+// finish makes the remaining splices and reads the changed text; a fault in it refuses the edit.
 func (p *patch) finish(name string) ([]byte, *reading, error) {
 	src, err := spliceAll(p.src, p.splices)
 	if err != nil {
 		return nil, nil, err
 	}
-	read, err := readSource(name, src)
+	read, err := readChanged(name, p.read, p.before, src)
 	if err != nil {
 		return nil, nil, err
 	}

@@ -22,6 +22,7 @@ type reading struct {
 	root     *node
 	job      *job.Job
 	defaults defaults
+	rooms    map[*node]roomRead
 }
 
 // reader walks the tree and gathers every fault.

@@ -49,6 +49,8 @@ type project struct {
 	surfaces map[string]*node // every surface id of the project, and where it is written
 	murky    map[string]bool  // rooms whose outline, height or ceiling is at fault: what depends on it is not judged
 	backs    []reference
+	rooms    map[*node]roomRead // every sound room, by where it is written
+	known    map[*node]roomRead // rooms that an earlier reading found sound, and that need no reading again
 }
 
 // reference is a place that names a surface.
@@ -64,7 +66,12 @@ func readSource(name string, src []byte) (*reading, error) {
 	if errs != nil {
 		return nil, errs
 	}
-	p := &project{reader: &reader{file: name}, surfaces: map[string]*node{}, murky: map[string]bool{}}
+	return readTree(name, root, nil)
+}
+
+// readTree reads a project from its tree; known rooms are taken as they are.
+func readTree(name string, root *node, known map[*node]roomRead) (*reading, error) {
+	p := &project{reader: &reader{file: name}, surfaces: map[string]*node{}, murky: map[string]bool{}, rooms: map[*node]roomRead{}, known: known}
 	if !p.version(root) {
 		return nil, p.errs
 	}
@@ -72,7 +79,7 @@ func readSource(name string, src []byte) (*reading, error) {
 	if len(p.errs) > 0 {
 		return nil, p.errs.sorted()
 	}
-	return &reading{root: root, job: p.job, defaults: p.defaults}, nil
+	return &reading{root: root, job: p.job, defaults: p.defaults, rooms: p.rooms}, nil
 }
 
 // version refuses files of another format before anything else is said about them.
@@ -127,7 +134,7 @@ func (p *project) read(root *node) {
 	p.rules(root.get("rules"))
 	p.readDefaults(root.get("defaults"))
 	if rooms != nil {
-		p.rooms(rooms)
+		p.readRooms(rooms)
 	}
 	p.checkBacks()
 	if alternatives != nil {

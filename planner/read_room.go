@@ -76,12 +76,24 @@ func (p *project) paint(n *node) {
 
 var roomKeys = []string{"id", "height", "corners", "ceiling", "walls", "solids"}
 
-func (p *project) rooms(n *node) {
+// roomRead is a sound room, and the walls of it that name their other face.
+type roomRead struct {
+	room  job.Room
+	backs []reference
+}
+
+func (p *project) readRooms(n *node) {
 	ids := map[string]*node{}
 	walls := 0
 	p.list(n, "rooms", mostRooms, func(_ int, item *node) {
+		if k, ok := p.known[item]; ok && ids[k.room.ID] == nil && walls+len(k.room.Corners) <= mostWalls {
+			ids[k.room.ID] = item
+			walls += len(k.room.Corners)
+			p.keep(item, k)
+			return
+		}
 		r := job.Room{}
-		faults := len(p.errs)
+		faults, backs := len(p.errs), len(p.backs)
 		var corners, wallList, ceiling, solids *node
 		p.keys(item, "a room", []key{
 			{"id", true, func(n *node) {
@@ -116,7 +128,21 @@ func (p *project) rooms(n *node) {
 			p.solids(solids, &r)
 		}
 		p.job.Rooms = append(p.job.Rooms, r)
+		p.rooms[item] = roomRead{r, slices.Clone(p.backs[backs:])}
 	})
+}
+
+// keep takes a room as it was read before.
+func (p *project) keep(item *node, k roomRead) {
+	p.rooms[item] = k
+	p.job.Rooms = append(p.job.Rooms, k.room)
+	p.backs = append(p.backs, k.backs...)
+	for i := range k.room.Walls {
+		p.surfaces[k.room.ID+"/"+k.room.Walls[i].ID] = item
+	}
+	if k.room.Ceiling != nil {
+		p.surfaces[k.room.ID+"/ceiling"] = item
+	}
 }
 
 // corners reads the outline and refuses one that is not a room: too few corners, a side of no length, sides that
