@@ -97,7 +97,17 @@ func (w *weigher) row(sc *layout.Scheme, r int, sum []int64) {
 		}
 		return
 	}
-	steps := sc.Steps(r)
+	best := w.ahead(sc.Steps(r))
+	if best[0] == nil {
+		return // no sheet for sale covers the row: nothing is known of it
+	}
+	for k, v := range best[0] {
+		sum[k] += v
+	}
+}
+
+// ahead is the least weight from every place of a row to its end; nil where no way leads there.
+func (w *weigher) ahead(steps [][]layout.Step) [][]int64 {
 	best := make([][]int64, len(steps))
 	last := len(steps) - 1
 	best[last] = make([]int64, w.pairs())
@@ -120,12 +130,7 @@ func (w *weigher) row(sc *layout.Scheme, r int, sum []int64) {
 			}
 		}
 	}
-	if best[0] == nil {
-		return // no sheet for sale covers the row: nothing is known of it
-	}
-	for k, v := range best[0] {
-		sum[k] += v
-	}
+	return best
 }
 
 // size is the weight of a piece under every pair.

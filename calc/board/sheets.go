@@ -29,23 +29,7 @@ func cutSheets(ctx context.Context, p *job.Product, stock []job.Stock, sizes []l
 	if len(sizes) == 0 {
 		return &cutting{}, nil
 	}
-	pr := &nest.Problem{Kerf: int64(p.Kerf)}
-	for _, z := range p.Sizes {
-		cost := int64(z.Price)
-		if aim != job.AimCost {
-			cost += sheetWeight
-		}
-		pr.Sheets = append(pr.Sheets, nest.Sheet{W: int64(z.Length), H: int64(z.Width), Tapered: [2]bool{p.Tapered, p.Tapered}, Cost: cost})
-	}
-	var onHand []job.Stock
-	for _, st := range stock {
-		if st.Product != p.ID || st.Count <= 0 {
-			continue
-		}
-		t := stockTapers(p, st)
-		onHand = append(onHand, st)
-		pr.Sheets = append(pr.Sheets, nest.Sheet{W: int64(st.Length), H: int64(st.Width), Tapered: [2]bool{t > 0, t > 1}, Max: st.Count})
-	}
+	pr, onHand := problem(p, stock, aim)
 	index := map[layout.Size]int{}
 	var queue [][]int
 	for i, z := range sizes {
@@ -64,6 +48,27 @@ func cutSheets(ctx context.Context, p *job.Product, stock []job.Stock, sizes []l
 		return nil, err
 	}
 	return readCutting(p, onHand, pr, res, queue, len(sizes)), nil
+}
+
+// problem is the sheets that pieces of a product can be cut from: those for sale, then those on hand.
+func problem(p *job.Product, stock []job.Stock, aim job.Aim) (pr *nest.Problem, onHand []job.Stock) {
+	pr = &nest.Problem{Kerf: int64(p.Kerf)}
+	for _, z := range p.Sizes {
+		cost := int64(z.Price)
+		if aim != job.AimCost {
+			cost += sheetWeight
+		}
+		pr.Sheets = append(pr.Sheets, nest.Sheet{W: int64(z.Length), H: int64(z.Width), Tapered: [2]bool{p.Tapered, p.Tapered}, Cost: cost})
+	}
+	for _, st := range stock {
+		if st.Product != p.ID || st.Count <= 0 {
+			continue
+		}
+		t := stockTapers(p, st)
+		onHand = append(onHand, st)
+		pr.Sheets = append(pr.Sheets, nest.Sheet{W: int64(st.Length), H: int64(st.Width), Tapered: [2]bool{t > 0, t > 1}, Max: st.Count})
+	}
+	return pr, onHand
 }
 
 // readCutting turns the answer of the nesting into the plan's sheets. Equal pieces go to their sheets in turn.

@@ -27,8 +27,11 @@ type quick struct {
 	leastL, leastW length.Length
 	// habit is the way that did best last, by cost and by sheets; a warm tally of many pieces tries only that way and
 	// its neighbour. The first ones after a start try all.
-	habit [2]int
-	warm  int
+	habit  [2]int
+	warm   int
+	room   int   // how many sheets may be opened
+	last   int32 // the sheet that the last piece was cut from
+	placed int   // pieces that within has placed
 	// excess is the area still to be cut less all that is left to cut it from, in area units: what more sheets must
 	// give. paid is the price of the opened sheets, each as short as it may be. With them a run knows when it can no
 	// longer stay within its limit.
@@ -92,7 +95,7 @@ func (t tally) measure(bySheets bool) int64 {
 }
 
 func newQuick(p *job.Product, stock []job.Stock) *quick {
-	q := &quick{kerf: p.Kerf, onHand: stock}
+	q := &quick{kerf: p.Kerf, onHand: stock, room: anyNumber}
 	for _, s := range p.Sizes {
 		t := int8(0)
 		if p.Tapered {
@@ -288,6 +291,7 @@ func (q *quick) place(s *layout.Size, way int, bySheets bool) bool {
 		l, w = w, l
 	}
 	r := q.rects[best]
+	q.last = r.sheet
 	if f := &q.filled[r.sheet]; r.x+l > f.used {
 		f.used = r.x + l
 		if f.kind >= 0 {
@@ -365,7 +369,7 @@ func (q *quick) open(s *layout.Size, l, w length.Length, way int, bySheets bool)
 			consider(int32(-1-i), &q.stock[i], float64(q.stock[i].l)*float64(q.stock[i].w))
 		}
 	}
-	if !found {
+	if !found && q.opened < q.room {
 		for i := range q.sheets {
 			sh := &q.sheets[i]
 			area := float64(sh.l) * float64(sh.w)
