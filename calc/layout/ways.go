@@ -44,6 +44,9 @@ func (s *Scheme) Take(row int, steps []int) Choice {
 	return s.Rows[row].graph.choice(path{arcs: steps})
 }
 
+// PlaceAt is where a place of a row lies.
+func (s *Scheme) PlaceAt(row, place int) length.Length { return s.Rows[row].graph.at[place] }
+
 // Anywhere tells whether the end joints of a row may stand at any place, of which the steps are but a choice.
 func (s *Scheme) Anywhere(row int) bool { return s.Free || s.Rows[row].Stage >= OffMember }
 
