@@ -11,7 +11,7 @@ import (
 
 // Work of the nesting: of one group, and of what is left over between groups.
 const (
-	groupNodes    = 60_000
+	groupNodes    = 30_000
 	leftoverNodes = 200_000
 )
 
@@ -20,7 +20,7 @@ const fullSheet = 0.97
 
 // blockGroups is how many groups in project order share what is left over: so many that little is lost, so few that
 // an edit leaves the other blocks as they are.
-const blockGroups = 6
+const blockGroups = 12
 
 // cutAll cuts the sheets of one product: every group by itself, then, block by block, what stands on sheets that are
 // not full, with the pieces in stock that earlier blocks have left. A single group is cut in one go.
