@@ -124,7 +124,9 @@ func zoneFasteners(j *job.Job, s *survey.Surface, z *survey.Zone, layer *plan.Zo
 	if r.Short > 0 {
 		r.ShortLength, r.ShortSupply = shortScrew(j, w)
 	}
+	r.Gaps = []plan.SheetGap{}
 	for _, g := range zoneGaps(&s.Surface, layer, r.Points) {
+		r.Gaps = append(r.Gaps, plan.SheetGap{Panel: g.Panel, Widest: g.Widest, At: g.At})
 		r.WidestGap = max(r.WidestGap, g.Widest)
 	}
 	r.Basis = basis(j, f, w, limit)

@@ -215,7 +215,12 @@ func TestDeepScrewIsACaution(t *testing.T) {
 	require.Equal(t, plan.Caution, rules["screw-depth"])
 	j.Supplies[0].Length = 7 * inch / 4
 	fasten.Fasten(j, b, p)
-	require.Empty(t, fasten.Checks(j, b, p), "1-3/4 in reaches exactly 1-1/4 in")
+	found := fasten.Checks(j, b, p)
+	require.Len(t, found, 1, "1-3/4 in reaches exactly 1-1/4 in")
+	require.Equal(t, "fastener-gap", found[0].Rule, "the largest gap is told, and lies within the limit")
+	f := p.Surfaces[0].Zones[0].Fasteners
+	require.Equal(t, f.WidestGap, f.Gaps[0].Widest)
+	require.Contains(t, found[0].Message, f.WidestGap.Show(true))
 }
 
 // Wood panels: 6 in at supported edges, 12 in in the field (read: APA B360P p. 58; NAVEDTRA 14044). A whole 4x8 laid

@@ -109,12 +109,21 @@ func Checks(j *job.Job, b *survey.Building, p *plan.Plan) []plan.Check {
 	imperial := j.Units != job.Metric
 	show := func(l length.Length) string { return l.Show(imperial) }
 	var found []plan.Check
+	var largest Gap
 	for _, g := range Gaps(p) {
+		if g.Widest > largest.Widest {
+			largest = g
+		}
 		if g.Limit > 0 && g.Widest > g.Limit {
 			found = append(found, plan.Check{Rule: "fastener-spacing", Level: plan.Error, Where: g.Surface, At: g.At,
 				Message: fmt.Sprintf("screws of %s stand up to %s apart; at most %s is allowed", g.Panel, show(g.Widest), show(g.Limit)),
 				Source:  g.Source})
 		}
+	}
+	if largest.Widest > 0 && largest.Widest <= largest.Limit {
+		found = append(found, plan.Check{Rule: "fastener-gap", Level: plan.Note, Where: largest.Surface, At: largest.At,
+			Message: fmt.Sprintf("the largest gap between screws in this room is %s, on %s, where at most %s is allowed; every sheet's own stands with its screws", show(largest.Widest), largest.Panel, show(largest.Limit)),
+			Source:  largest.Source})
 	}
 	eachZone(b, p, func(s *survey.Surface, z *survey.Zone, layer *plan.Zone) {
 		at := middle(layer.Outline)

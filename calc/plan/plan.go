@@ -189,6 +189,15 @@ type Fasteners struct {
 	ShortSupply string        `json:"short_supply"`
 	Basis       string        `json:"basis"`
 	Source      string        `json:"source"`
+	// Gaps is the widest distance between neighbouring screws along a member, sheet by sheet.
+	Gaps []SheetGap `json:"gaps"`
+}
+
+// SheetGap is the widest gap of one sheet and its middle.
+type SheetGap struct {
+	Panel  string        `json:"panel"`
+	Widest length.Length `json:"widest"`
+	At     shape.Point   `json:"at"`
 }
 
 // Sheet is one factory sheet or stock piece, and how it is cut up.

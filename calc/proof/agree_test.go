@@ -3,6 +3,7 @@ package proof
 import (
 	"fmt"
 	"math"
+	"strings"
 	"time"
 )
 
@@ -25,8 +26,8 @@ func (p *proof) agree() {
 	}
 	still := 0.0
 	for _, r := range a.Takeoff {
-		if r.Basis == "" || r.Source == "" || r.Unit == "" {
-			p.fail("explain", "%s has no basis, source or unit", r.Item)
+		if r.Basis == "" || !told(r.Source) || r.Unit == "" {
+			p.fail("explain", "%s has no basis, source with its status or unit: %q", r.Item, r.Source)
 		}
 		if r.StillBuy != r.Buy || r.Used != 0 {
 			p.fail("progress", "nothing is done, yet %d of %d of %s are still to buy", r.StillBuy, r.Buy, r.Item)
@@ -42,6 +43,16 @@ func (p *proof) agree() {
 	if !near(still, a.Cost.Material, 0.005) || !near(a.Progress.LeftToBuy, a.Cost.Material, 0.005) {
 		p.fail("progress", "nothing is bought, yet %.2f of %.2f are left to pay", still, a.Cost.Material)
 	}
+}
+
+// told says whether a source ends with how well it is known.
+func told(source string) bool {
+	for _, status := range []string{"read", "from memory", "common practice", "derived", "as entered"} {
+		if strings.Contains(source, status) {
+			return true
+		}
+	}
+	return false
 }
 
 // sheetRows: every row of sheets is as many sheets of its product, size and price as the cut list opens.
@@ -165,8 +176,8 @@ func (p *proof) sequence() {
 	free := time.Time{}
 	for _, t := range inOrder(p.plan.Schedule) {
 		start, end := at(t.Start), at(t.Finish)
-		if t.Basis == "" || t.Source == "" || t.Room == "" {
-			p.fail("explain", "%s has no basis, source or room", t.ID)
+		if t.Basis == "" || !told(t.Source) || t.Room == "" {
+			p.fail("explain", "%s has no basis, source with its status or room: %q", t.ID, t.Source)
 		}
 		for _, id := range t.After {
 			if before, ok := byID[id]; !ok || at(before.Finish).After(start) {

@@ -73,8 +73,8 @@ func handPlan() string {
 		sheet("S1", part("P1", 0, 2438.4), "", ""), sheet("S2", part("P4", 0, 2438.4), "", ""),
 		sheet("S3", part("P2", 0, 609.6)+","+part("P3", 609.6, 609.6), "[1219.2,0,1219.2,1219.2]", cut(1, 609.6)+","+cut(2, 1219.2)),
 	}, ",") + `],"summary":{"sheets_bought":3,"sheets_bound":3,"stock_used":0,"waste":0.1673,"butt_joint":2438.4,"tapered_joint":3048,"mixed_joint":0,"screws":1,"hours":3,"weight_kg":69.6},` +
-		`"takeoff":[{"item":"gyp-12 4x8","supply":"gyp-12","group":"sheets","unit":"sheet","basis":"b","source":"s","need":2.5,"holds":1,"used":0,"still_buy":3,"still_pay":45,"buy":3,"price":15,"cost":45},` +
-		`{"item":"base trim 8 ft","supply":"base-trim","group":"trim","unit":"ft","basis":"b","source":"s","need":6,"holds":8,"used":0,"still_buy":1,"still_pay":0,"buy":1,"price":0,"cost":0}],` +
+		`"takeoff":[{"item":"gyp-12 4x8","supply":"gyp-12","group":"sheets","unit":"sheet","basis":"b","source":"s (read)","need":2.5,"holds":1,"used":0,"still_buy":3,"still_pay":45,"buy":3,"price":15,"cost":45},` +
+		`{"item":"base trim 8 ft","supply":"base-trim","group":"trim","unit":"ft","basis":"b","source":"s (read)","need":6,"holds":8,"used":0,"still_buy":1,"still_pay":0,"buy":1,"price":0,"cost":0}],` +
 		`"sticks":[{"supply":"base-trim","length":2438.4,"pieces":[1828.8]}],` +
 		`"cost":{"material":45,"labour":0,"tax":4.5,"by_surface":[{"sheets":3,"cost":49.5,"hours":3}],"by_room":[{"cost":49.5}],"by_trade":[{"cost":45},{"cost":4.5}],"total":49.5},` +
 		`"progress":{"left_to_buy":45},"handling":{"delivery_kg":69.6,"sheets":[{"count":3,"kg_together":69.6}]},"schedule":[` + strings.Join([]string{
@@ -84,7 +84,7 @@ func handPlan() string {
 
 // step is a task in March 2027, whose first day is a Monday.
 func step(id, kind, surface, start, finish, after string) string {
-	return fmt.Sprintf(`{"id":"%s","kind":"%s","room":"r","surface":"%s","start":"2027-03-%s","finish":"2027-03-%s","basis":"b","source":"s","after":[%s]}`, id, kind, surface, start, finish, after)
+	return fmt.Sprintf(`{"id":"%s","kind":"%s","room":"r","surface":"%s","start":"2027-03-%s","finish":"2027-03-%s","basis":"b","source":"s (read)","after":[%s]}`, id, kind, surface, start, finish, after)
 }
 
 func TestAPlanByHandHolds(t *testing.T) {
@@ -177,6 +177,7 @@ func TestEveryCheckCanFail(t *testing.T) {
 		{"the wrong total", "money", plan(`"total":49.5`, `"total":49`)},
 		{"another price in the file", "money", file(`price: 15.00`, `price: 16.00`)},
 		{"a row that is not explained", "explain", plan(`"unit":"ft","basis":"b"`, `"unit":"ft","basis":""`)},
+		{"a source without its status", "explain", plan(`"need":6,`, `"need":6,`, `"source":"s (read)","need":6`, `"source":"s","need":6`)},
 		{"a stick that is not bought", "sticks", plan(`"pieces":[1828.8]}`, `"pieces":[1828.8]},{"supply":"base-trim","length":2438.4,"pieces":[1]}`)},
 		{"a stick of another length", "sticks", plan(`"length":2438.4,"pieces"`, `"length":2000,"pieces"`)},
 		{"pieces that are not the need", "sticks", plan(`"pieces":[1828.8]`, `"pieces":[1800]`)},
@@ -194,7 +195,7 @@ func TestEveryCheckCanFail(t *testing.T) {
 		{"a task too early", "sequence", plan(`01T09:00","finish":"2027-03-01T10:00`, `01T08:30","finish":"2027-03-01T10:00`)},
 		{"work on a Saturday", "sequence", plan(`01T15:00","finish":"2027-03-02T08:30`, `06T09:00","finish":"2027-03-06T10:00`, `02T08:30","finish":"2027-03-03T03:00`, `06T10:00","finish":"2027-03-07T03:00`)},
 		{"work at night", "sequence", plan(`01T15:00","finish":"2027-03-02T08:30`, `01T15:00","finish":"2027-03-01T20:30`)},
-		{"two tasks at once", "sequence", plan(`"start":"2027-03-01T09:00","finish":"2027-03-01T10:00","basis":"b","source":"s","after":["look-r"]`, `"start":"2027-03-01T08:30","finish":"2027-03-01T10:00","basis":"b","source":"s","after":[]`)},
+		{"two tasks at once", "sequence", plan(`"start":"2027-03-01T09:00","finish":"2027-03-01T10:00","basis":"b","source":"s (read)","after":["look-r"]`, `"start":"2027-03-01T08:30","finish":"2027-03-01T10:00","basis":"b","source":"s (read)","after":[]`)},
 		{"a strip from no sheet", "return", plan(`"checks":[]`, `"checks":[],"returns":[{"id":"P-w-head","surface":"r/south","opening":"w","side":"head","product":"gyp-12","sheet":"S3","size":[100,50]}]`)},
 		{"an opening without its strips", "return", file(`boxes: [{`, `openings: [{id: w, kind: window, at: 40", width: 30", height: 30", sill: 20", reveal: 4", return: board}], boxes: [{`)},
 		{"a panel twice", "panel", plan(`"id":"P4"`, `"id":"P3"`)},
