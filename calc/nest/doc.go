@@ -18,8 +18,9 @@
 //   - with several sizes the need is covered by an exact search over numbers of sheets, within a work limit;
 //   - for lengths, and for guillotine patterns where demands are high, the continuous optimum of Gilmore & Gomory (1961,
 //     1963, 1965) by column generation. The simplex runs in floating point, but only proposes prices: they are rounded to
-//     whole numbers, the pricing problem is solved exactly for those (knapsack by branch and bound or table; guillotine
-//     recursion over normal positions, Herz 1972, Beasley 1985), and the bound of Farley (1990) follows in whole numbers.
+//     whole numbers, the pricing problem is solved exactly for those (knapsack by branch and bound, then
+//     by lists of reachable sums; guillotine recursion over normal positions, Herz 1972, Beasley 1985), and the bound of
+//     Farley (1990) follows in whole numbers.
 //
 // Proven means that cost and bound meet. The conjecture that a best answer is at most one above the continuous optimum
 // (Scheithauer & Terno 1995) is never used as a proof.
@@ -47,34 +48,35 @@
 // the best published value for guillotine cutting of the variant; no answer was more than one sheet above it:
 //
 //	set                    variant   instances  reached in 100 ms, in 2 s  proven  median
-//	Berkey & Wang 1        oriented         50       50   50                   44   0.6 ms
-//	                       turned           50       49   50                   50   0.6 ms
-//	Berkey & Wang 2        oriented         50       50   50*                  50   0.6 ms
-//	                       turned           50       50   50                   50   0.8 ms
-//	Berkey & Wang 3        oriented         50       42   50                   36    43 ms
-//	                       turned           50       42   47                   39   2.9 ms
-//	Berkey & Wang 5        oriented         50       45   49                   27    84 ms
-//	                       turned           50       43   46                   35    13 ms
-//	Martello & Vigo 7      oriented         50       44   45 in 0.5 s          30    16 ms
-//	                       turned           50       37   41 in 0.5 s          13   500 ms
-//	Martello & Vigo 9      oriented         50       50   50 in 0.1 s          40   1.3 ms
-//	                       turned           50       50   50 in 0.1 s          50   2.6 ms
-//	all six                oriented        300      281  294                  227
-//	                       turned          300      271  284                  237
+//	Berkey & Wang 1        oriented          50       50   50                   44   0.1 ms
+//	                       turned            50       49   50                   50   0.3 ms
+//	Berkey & Wang 2        oriented          50       50   50                   50   1.2 ms
+//	                       turned            50       50   50                   50   0.2 ms
+//	Berkey & Wang 3        oriented          50       46   49                   35    23 ms
+//	                       turned            50       45   49                   41   3.8 ms
+//	Berkey & Wang 5        oriented          50       47   49                   27    40 ms
+//	                       turned            50       46   46                   35   5.7 ms
+//	Martello & Vigo 7      oriented          50       44   48                   33   3.8 ms
+//	                       turned            50       41   45                   15      2 s
+//	Martello & Vigo 9      oriented          50       50   50                   40   1.4 ms
+//	                       turned            50       50   50                   50   2.1 ms
+//	all six                oriented         300      287  296                  229
+//	                       turned           300      281  290                  241
 //
 //	set                    variant   instances  reached      proven  median   longest
 //	Beasley gcut, bins     oriented         13   13 in 30 ms*     8   0.9 ms
 //	                       turned           13   13 in 30 ms      9   3.6 ms
-//	Cintra et al. gcut-d   oriented         12   12, sum 5054    12    91 ms   0.4 s
+//	Cintra et al. gcut-d   oriented         12   12, sum 5054    12    26 ms   0.2 s
 //	                       turned           12   12, sum 4680    12   170 ms   0.7 s
-//	cut-up sheets, kerf    oriented         20   12 in 5 s       12   2.0 s
-//	cut-up sheets          turned           20   12 in 5 s       12   1.6 s
-//	Falkenauer U           –                60   60              60    13 ms  0.03 s
-//	Scholl 1               –               720  720             720   0.6 ms  0.08 s
-//	Schwerin 1             –               100  100             100   0.7 ms  0.07 s
-//	Wäscher & Gau          –                17   17              15   0.4 ms  0.36 s
-//	battens, four lengths  –                10   10               8   3.0 ms  0.01 s
+//	cut-up sheets, kerf    oriented         20   16 in 5 s       16   0.6 s
+//	cut-up sheets          turned           20   17 in 5 s       17   0.6 s
+//	Falkenauer U           –                60   60              60   1.7 ms  0.01 s
+//	Scholl 1               –               720  720             720   0.6 ms  0.02 s
+//	Schwerin 1             –               100  100             100   0.6 ms  0.04 s
+//	Wäscher & Gau          –                17   17              15   0.7 ms  1.0 s
+//	battens, four lengths  –                10   10               8   3.4 ms  1.0 s
 //
-// (*) One value better than the published one. The published sum for gcut-d oriented is 5054 as well, and proven here
-// for guillotine cutting of any number of stages. Cut-up sheets that were missed are one above; they have 4 to 16 sheets.
+// (*) One value better than the published one; so is one of class 2 oriented. The published sum for gcut-d oriented is
+// 5054 as well, and proven here for guillotine cutting of any number of stages. Cut-up sheets that were missed are one
+// above; they have 2 to 16 sheets. The turned rows of gcut are of an earlier state, with fewer rounds in the same time.
 package nest
