@@ -17,6 +17,9 @@ func TestScheduleIsInTheOrderOfTime(t *testing.T) {
 	require.NoError(t, err)
 	var starts []string
 	for _, row := range rows[1:] {
+		if row[5] == "to come" { // the rows behind it are about the job as a whole
+			break
+		}
 		starts = append(starts, row[0])
 	}
 	require.True(t, slices.IsSorted(starts), "%v", starts)
