@@ -380,7 +380,13 @@ func (g *graph) centred(paths []path, _ Prices) []path {
 
 func (g *graph) choice(p path) Choice {
 	var c Choice
-	i := 0
+	pieces, i := 0, 0
+	for _, a := range p.arcs {
+		pieces += len(g.arcs[i][a].pieces)
+		i = g.arcs[i][a].to
+	}
+	c.Pieces = make([]Piece, 0, pieces)
+	i = 0
 	for _, a := range p.arcs {
 		arc := &g.arcs[i][a]
 		c.Pieces = append(c.Pieces, arc.pieces...)

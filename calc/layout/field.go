@@ -41,6 +41,8 @@ type Field struct {
 	avoid   [2][]Line        // lines to keep end joints, and long joints, clear of
 	// controls are the u of control joints, which part every course.
 	controls []length.Length
+	// rows are those of bands that several schemes share.
+	rows map[bandKey][]Row
 }
 
 // Line is a joint elsewhere that parallel joints of a zone must keep clear of: one of the layer below, or one on the
@@ -62,7 +64,7 @@ const (
 
 // NewField turns a zone for one direction of the sheets.
 func NewField(z *survey.Zone, rules *job.Rules, run job.Run, avoid []Line) *Field {
-	f := &Field{Zone: z, Rules: rules, Run: run, widths: Widths(z.Product)}
+	f := &Field{Zone: z, Rules: rules, Run: run, widths: Widths(z.Product), rows: map[bandKey][]Row{}}
 	membersAlongX := z.Surface.Members.Axis != "y"
 	f.Swap = membersAlongX != (run == job.RunAcross)
 	f.outline = f.turn(z.Outline)

@@ -53,30 +53,20 @@ const (
 
 // makeRows cuts the bands into spans and gathers them into rows.
 func (s *Scheme) makeRows() {
-	var spans []Span
-	for i := range s.Bands {
-		b := &s.Bands[i]
-		for _, g := range s.regions {
-			for _, part := range g.Band(shape.AtY, b.V0, b.V1) {
-				spans = append(spans, s.spansOf(i, part)...)
-			}
-		}
-	}
-	slices.SortStableFunc(spans, func(a, b Span) int {
-		if a.Band != b.Band {
-			return a.Band - b.Band
-		}
-		return int(min(1, max(-1, a.U0-b.U0)))
-	})
 	if s.Zone.Pattern == job.Stacked || s.Zone.Pattern == job.Centred {
+		var spans []Span
+		for i := range s.Bands {
+			spans = append(spans, s.bandSpans(i)...)
+		}
 		if len(spans) > 0 {
 			s.Rows = []Row{s.row(spans)}
 		}
 	} else {
-		for i := range spans {
-			s.Rows = append(s.Rows, s.row(spans[i:i+1:i+1]))
+		for i := range s.Bands {
+			s.Rows = append(s.Rows, s.bandRows(i)...)
 		}
 	}
+	s.Breaks = append(s.Breaks, s.idlePins()...)
 	s.Near = make([][]int, len(s.Rows))
 	for i := range s.Rows {
 		for k := range s.Rows {
@@ -85,6 +75,60 @@ func (s *Scheme) makeRows() {
 			}
 		}
 	}
+}
+
+// idlePins finds the seams fixed by hand that part no course.
+func (s *Scheme) idlePins() (breaks []Break) {
+	for _, p := range s.Zone.Pins {
+		if s.rowOf(p.Course, p.Seam) >= 0 {
+			continue
+		}
+		at := s.point(shape.Point{X: min(max(p.Seam, s.Box.X), s.Box.MaxX()), Y: s.Box.Y})
+		b := Break{Rule: RulePin, At: at, Message: "there is no course to be parted there, so the seam fixed by hand is not used", Pin: &PinBreak{Course: p.Course, Seam: p.Seam}}
+		for i := range s.Rows {
+			for _, q := range s.Rows[i].Places {
+				own := slices.ContainsFunc(s.Rows[i].Spans, func(sp Span) bool { return sp.Band == p.Course-1 })
+				if own && s.brokenAt(&s.Rows[i], q.U) == "" && (!b.Pin.Found || (q.U-p.Seam).Abs() < (b.Pin.Nearest-p.Seam).Abs()) {
+					b.Pin.Nearest, b.Pin.Found = q.U, true
+				}
+			}
+		}
+		breaks = append(breaks, b)
+	}
+	return breaks
+}
+
+// bandKey is all that the rows of a band depend on besides the field.
+type bandKey struct {
+	index                int
+	v0, v1, gap          length.Length
+	low, high, uppermost bool
+}
+
+// bandRows are the rows of a band whose courses are staggered: made once for all schemes that have such a band.
+func (s *Scheme) bandRows(i int) []Row {
+	b := &s.Bands[i]
+	k := bandKey{i, b.V0, b.V1, s.Gap, b.Low, b.High, i == len(s.Bands)-1}
+	rows, ok := s.rows[k]
+	if !ok {
+		spans := s.bandSpans(i)
+		for n := range spans {
+			rows = append(rows, s.row(spans[n:n+1:n+1]))
+		}
+		s.rows[k] = rows
+	}
+	return rows
+}
+
+// bandSpans are the spans of a band, by their start.
+func (s *Scheme) bandSpans(i int) (spans []Span) {
+	for _, g := range s.regions {
+		for _, part := range g.Band(shape.AtY, s.Bands[i].V0, s.Bands[i].V1) {
+			spans = append(spans, s.spansOf(i, part)...)
+		}
+	}
+	slices.SortStableFunc(spans, func(a, b Span) int { return int(min(1, max(-1, a.U0-b.U0))) })
+	return spans
 }
 
 // adjoin tells whether end joints of two rows must be staggered: their bands follow each other and they stand over
