@@ -135,12 +135,19 @@ func (w *Window) viewCommands() {
 		&command{id: "near", menu: "View", title: "Walls that stand before the room", more: "cutaway", key: keys{fyne.KeyX, 0}, run: room((*roomView).toggleWalls), on: func() bool { return !w.studio.room.style.Cutaway }},
 		&command{id: "raking", menu: "View", title: "Raking light", more: "lamp show joints", key: keys{fyne.KeyL, 0}, run: room((*roomView).toggleRaking), on: func() bool { return w.studio.room.style.Raking.On }},
 		&command{id: "lower", menu: "View", title: "Lamp nearer to the wall", key: keys{fyne.KeyL, shift}, run: func() { w.studio.room.lower(2) }},
+		&command{id: "farther", menu: "View", title: "Lamp farther from the wall", key: keys{fyne.KeyO, shift}, run: func() { w.studio.room.lower(-2) }},
+		&command{id: "lamps", menu: "View", title: "Next light: flood lamp, ceiling lamps, daylight", more: "lights window", key: keys{fyne.KeyO, 0}, run: func() { w.studio.room.lights.next() }},
+		&command{id: "sheen", menu: "View", title: "Next sheen of the paint", more: "gloss flat eggshell satin", key: keys{fyne.KeyY, 0}, run: func() { w.studio.room.lights.sheen.Tapped(nil) }},
+		&command{id: "marks", menu: "View", title: "Mark the joints that show", key: keys{fyne.KeyM, 0}, run: func() { w.studio.room.lights.marks.Tapped(nil) }},
+		&command{id: "more", menu: "View", title: "Seams plainer", more: "emphasis diagram", key: keys{fyne.KeyRightBracket, 0}, run: func() { w.studio.room.emphasis.step(1) }},
+		&command{id: "less", menu: "View", title: "Seams fainter, as built", more: "emphasis", key: keys{fyne.KeyLeftBracket, 0}, run: func() { w.studio.room.emphasis.step(-1) }},
+		&command{id: "client", menu: "View", title: "Show the room to a client", more: "present price legend", key: keys{fyne.KeyF11, 0}, run: func() { w.showClient(!w.presenting) }, on: func() bool { return w.presenting }},
 		&command{id: "inside", menu: "View", title: "Step inside", more: "walk eye height", key: keys{fyne.KeyI, 0}, run: func() { w.showTab(0); w.studio.room.stepInside() }},
 		&command{id: "from", menu: "View", title: "Room seen from", children: w.sides},
 		&command{id: "look", menu: "View", title: "Colours", section: true, children: w.looks},
 	)
 	w.register(
-		&command{id: "picture", menu: "Documents", title: "Save the room picture…", more: "png image export", key: keys{fyne.KeyP, ctrl}, run: w.savePicture, can: func() bool { return w.model.Plan != nil }},
+		&command{id: "picture", menu: "Documents", title: "Save the room picture…", more: "png image export 4k 8k gltf glb model", key: keys{fyne.KeyP, ctrl}, run: w.savePicture, can: func() bool { return w.model.Plan != nil }},
 		&command{id: "drawings", menu: "Documents", title: "Save plan and walls as drawings…", more: "svg export", run: w.saveDrawings, can: func() bool { return w.model.Plan != nil }},
 		&command{id: "copy", menu: "Documents", title: "Copy the shopping list", more: "csv clipboard takeoff", key: keys{fyne.KeyC, ctrl | shift}, run: func() { w.views[2].(*shoppingView).copy() }, can: func() bool { return w.model.Plan != nil }},
 		&command{id: "keys", menu: "Help", title: "Keys", more: "shortcuts", key: keys{fyne.KeyF1, 0}, run: w.showKeys},
@@ -191,6 +198,8 @@ func (w *Window) switchUnits() {
 func (w *Window) stepBack() {
 	v := w.studio.plan
 	switch {
+	case w.files != nil:
+		w.files.Hide()
 	case w.over != nil:
 		escape := w.over.escape
 		w.lift()
@@ -199,6 +208,8 @@ func (w *Window) stepBack() {
 		}
 	case w.bar.open != nil:
 		w.bar.close()
+	case w.presenting:
+		w.showClient(false)
 	case v.pulling:
 		v.pulling, v.held = false, draft.Target{}
 		v.pic.pressed = false // what the hand still does until it lets go means nothing

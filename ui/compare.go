@@ -48,7 +48,10 @@ type comparedRoom struct {
 func (w *Window) compare() {
 	c := &comparison{w: w, cam: w.studio.room.cam}
 	ctx, stop := context.WithCancel(context.Background())
-	c.stop = stop
+	c.stop = func() {
+		stop()
+		w.tidyLater()
+	}
 	names := []string{""}
 	for _, a := range w.model.Doc.Job().Alternatives {
 		names = append(names, a.Name)

@@ -101,6 +101,8 @@ func (w *Window) open() {
 // showFiles shows a file dialog in the folder of the project, or in the home folder.
 func (w *Window) showFiles(d *dialog.FileDialog) {
 	defer func() {
+		w.files = d
+		d.SetOnClosed(func() { w.files = nil })
 		d.Show()
 		d.Resize(fyne.NewSize(860, 560))
 	}()

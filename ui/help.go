@@ -6,11 +6,9 @@ import (
 
 	"seamwright/calc/job"
 	"seamwright/calc/plan"
-	"seamwright/scene"
 	"seamwright/scene/draft"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/dialog"
 )
 
 // hint is what the note line says while there is nothing else to say: what the hand can do now.
@@ -171,29 +169,6 @@ func (w *Window) about() {
 		"The typeface is under the SIL Open Font License.", answer{"Close", nil})
 }
 
-// pictureSize is what a saved room picture has.
-const (
-	pictureWide = 1920
-	pictureHigh = 1080
-)
-
-// savePicture writes the room as it is seen now.
-func (w *Window) savePicture() {
-	v := w.studio.room
-	if v.scene == nil {
-		w.showTab(0)
-		v.pic.redraw()
-	}
-	if v.scene == nil {
-		return
-	}
-	w.saveFile("room.png", func(out io.Writer) error {
-		style := v.style
-		style.Sharp, style.Scale = true, 1.5
-		return scene.PNG(out, v.scene, v.cam, style, pictureWide, pictureHigh)
-	})
-}
-
 // drawingSize is the paper of saved drawings, in logical pixels.
 const (
 	drawingWide = 1400.0
@@ -222,24 +197,4 @@ func drawBoth(c draft.Canvas, th *draft.Theme, p *plan.Plan, j *job.Job, room st
 	c.Clip(lower)
 	draft.DrawStrip(c, th, p, j, draft.FitStrip(p, j, room, lower.Inset(16)), draft.StripState{Room: room, Members: true})
 	c.Unclip()
-}
-
-// saveFile asks for a name and writes a document.
-func (w *Window) saveFile(name string, write func(io.Writer) error) {
-	d := dialog.NewFileSave(func(out fyne.URIWriteCloser, err error) {
-		if err != nil || out == nil {
-			return
-		}
-		err = write(out)
-		if closing := out.Close(); err == nil {
-			err = closing
-		}
-		if err != nil {
-			w.say("Not written. " + sentence(err))
-			return
-		}
-		w.say("Wrote " + out.URI().Path() + ".")
-	}, w.win)
-	d.SetFileName(name)
-	w.showFiles(d)
 }

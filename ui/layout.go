@@ -74,3 +74,10 @@ func (p *Palette) pane(content fyne.CanvasObject) *fyne.Container {
 	ground.StrokeColor, ground.StrokeWidth, ground.CornerRadius = p.Hairline, 1, corner
 	return container.NewStack(ground, container.New(inset{1, 1, 1, 1}, container.NewClip(content)))
 }
+
+// newPatch is paper behind words that stand over a picture.
+func newPatch(p *Palette) *canvas.Rectangle {
+	r := canvas.NewRectangle(faded(p.Pane, 0.85))
+	r.CornerRadius = corner
+	return r
+}

@@ -49,7 +49,10 @@ type picture struct {
 	shown   *canvas.Image
 	ring    *canvas.Rectangle
 	buffers [2]*image.RGBA
+	coarse  [2]*image.RGBA // at half the resolution, for frames in motion that cost too much
 	next    int
+	moving  bool // the picture is in motion: rather a coarse frame than a late one
+	slow    bool // a frame in motion took too long; stands until the picture rests
 	busy    bool // a worker is drawing
 	again   bool // something is new since it began
 	took    time.Duration
@@ -114,7 +117,7 @@ func (p *picture) redraw() {
 	if p.took < quickFrame || p.w.options.Still {
 		began := time.Now()
 		paint(buffer, scale)
-		p.took = time.Since(began)
+		p.timed(time.Since(began))
 		p.present(buffer)
 		return
 	}
@@ -124,7 +127,8 @@ func (p *picture) redraw() {
 		paint(buffer, scale)
 		took := time.Since(began)
 		p.w.post(func() {
-			p.busy, p.took = false, took
+			p.busy = false
+			p.timed(took)
 			p.present(buffer)
 			if p.again {
 				p.again = false
@@ -134,16 +138,29 @@ func (p *picture) redraw() {
 	}()
 }
 
-// buffer is the picture that is not on the screen, in device pixels.
+// motionFrame is what a frame in motion may cost; a dearer one is followed by coarse ones until the picture rests.
+const motionFrame = 10 * time.Millisecond
+
+// timed notes what a frame has cost.
+func (p *picture) timed(took time.Duration) {
+	p.took = took
+	p.slow = p.moving && (p.slow || took > motionFrame)
+}
+
+// buffer is the picture that is not on the screen, in device pixels; in slow motion in pixels twice as large.
 func (p *picture) buffer() (*image.RGBA, float64) {
 	c := p.w.win.Canvas()
 	wide, high := c.PixelCoordinateForPosition(fyne.NewPos(p.Size().Width, p.Size().Height))
+	buffers := &p.buffers
+	if p.moving && p.slow {
+		buffers, wide, high = &p.coarse, (wide+1)/2, (high+1)/2
+	}
 	bounds := image.Rect(0, 0, max(1, wide), max(1, high))
 	p.next = 1 - p.next
-	if b := p.buffers[p.next]; b == nil || b.Rect != bounds {
-		p.buffers[p.next] = image.NewRGBA(bounds)
+	if b := buffers[p.next]; b == nil || b.Rect != bounds {
+		buffers[p.next] = image.NewRGBA(bounds)
 	}
-	return p.buffers[p.next], float64(wide) / math.Max(1, float64(p.Size().Width))
+	return buffers[p.next], float64(wide) / math.Max(1, float64(p.Size().Width))
 }
 
 func (p *picture) present(img *image.RGBA) {

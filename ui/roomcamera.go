@@ -9,23 +9,55 @@ import (
 	"seamwright/scene"
 )
 
-// moved redraws at once and sharpens the picture when the hand rests.
+// moved shows the view from where the hand has taken it, and sharpens the picture when the hand rests. However many
+// events come in between two frames, one frame is drawn.
 func (v *roomView) moved() {
 	v.side = ""
-	if v.sharpen != nil {
-		v.sharpen.Stop()
-	}
 	if v.w.options.Still {
 		v.pic.redraw()
 		return
 	}
-	v.sharpen = time.AfterFunc(restBefore, func() {
-		v.w.post(func() {
-			v.sharpen = nil
-			v.pic.redraw()
-		})
+	v.pic.moving = true
+	if v.sharpen != nil {
+		v.sharpen.Stop()
+	}
+	v.sharpen = time.AfterFunc(restBefore, func() { v.w.post(v.rest) })
+	if v.asked {
+		return
+	}
+	v.asked = true
+	v.w.post(func() {
+		v.asked = false
+		v.clock()
+		v.pic.redraw()
 	})
+}
+
+// rest ends a motion with the sharp picture.
+func (v *roomView) rest() {
+	v.sharpen = nil
+	v.pic.moving, v.pic.slow = false, false
+	v.last = time.Time{}
 	v.pic.redraw()
+}
+
+// lateFrame is the time between two frames from which a motion goes on in coarse ones.
+const lateFrame = 20 * time.Millisecond
+
+// clock notes the time from one frame of a drag to the next, which holds drawing, presenting and waiting.
+func (v *roomView) clock() {
+	if !v.turning && !v.panning {
+		return
+	}
+	now := time.Now()
+	if !v.last.IsZero() {
+		took := now.Sub(v.last)
+		v.pic.slow = v.pic.slow || took > lateFrame
+		if v.w.options.Frame != nil {
+			v.w.options.Frame(took)
+		}
+	}
+	v.last = now
 }
 
 func (v *roomView) key(e *fyne.KeyEvent) bool {

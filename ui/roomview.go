@@ -33,18 +33,22 @@ type roomView struct {
 	turning   bool
 	panning   bool
 	sharpen   *time.Timer
+	asked     bool      // a frame of a motion is under way
+	last      time.Time // when the frame before was drawn
 	animation *fyne.Animation
 
 	seams, studs, raking, walls *button
+	emphasis                    *slider
+	lights                      *lights
 }
 
 // How the hand moves the room.
 const (
 	turnPerPixel = 0.006 // radians
 	flight       = 200 * time.Millisecond
-	restBefore   = 120 * time.Millisecond // of rest before the sharp picture is drawn
-	walkStep     = 0.3                    // metres
-	lowestLamp   = 4.0                    // degrees above the wall
+	restBefore   = 90 * time.Millisecond // of rest before the sharp picture is drawn: it stands within 150
+	walkStep     = 0.3                   // metres
+	lowestLamp   = 4.0                   // degrees above the wall
 	highestLamp  = 60.0
 )
 
@@ -58,6 +62,8 @@ func newRoomView(w *Window) *roomView {
 	v.seams = v.chip("Seams", v.toggleSeams)
 	v.studs = v.chip("Studs", v.toggleStuds)
 	v.raking = v.chip("Raking light", v.toggleRaking)
+	v.emphasis = newSlider(w, 0, 1, func() float64 { return v.style.Seams }, func(x float64) { v.style.Seams = x; v.label(); v.pic.redraw() })
+	v.lights = newLights(v)
 	v.walls = v.chip("Near walls", v.toggleWalls)
 	v.label()
 	return v
@@ -69,7 +75,10 @@ func (v *roomView) chip(words string, do func()) *button {
 	return b
 }
 
-func (v *roomView) chips() []*button { return []*button{v.seams, v.studs, v.walls, v.raking} }
+// chips stand at the foot of the view, the switches of the light above the others while it is on.
+func (v *roomView) chips() []fyne.CanvasObject {
+	return append([]fyne.CanvasObject{v.seams, v.emphasis, v.studs, v.walls, v.raking}, v.lights.chips()...)
+}
 
 func (v *roomView) toggleSeams() {
 	if v.style.Seams > 0.1 {
@@ -92,6 +101,8 @@ func (v *roomView) label() {
 		words = fmt.Sprintf("Raking light %.0f°", v.style.Raking.Angle*180/math.Pi)
 	}
 	v.raking.set(words, v.style.Raking.On)
+	v.emphasis.Refresh()
+	v.lights.label()
 	if p := v.w.studio; p != nil && p.panes["room"] != nil {
 		p.panes["room"].place(v.pic.Size())
 	}
@@ -155,6 +166,9 @@ func (v *roomView) caption() string {
 }
 
 func (v *roomView) refresh(c Change) {
+	if c&(PlanChanged|SelectionChanged|ViewChanged) != 0 {
+		v.lights.judge()
+	}
 	if c&(PlanChanged|SelectionChanged|ViewChanged|HandChanged) != 0 {
 		v.pic.redraw()
 	}
@@ -242,7 +256,7 @@ func (v *roomView) drag(_ draft.Pt, by draft.Pt) {
 func (v *roomView) modifiedLamp() bool { return v.style.Raking.On && v.w.modifiers()&alt != 0 }
 
 func (v *roomView) release(dragged bool) {
-	v.turning, v.panning = false, false
+	v.turning, v.panning, v.last = false, false, time.Time{}
 	if dragged {
 		v.w.studio.refresh(ViewChanged)
 	}

@@ -57,7 +57,7 @@ func (v *stripView) chip(words string, do func()) *button {
 	return b
 }
 
-func (v *stripView) chips() []*button { return []*button{v.studs, v.screws, v.all} }
+func (v *stripView) chips() []fyne.CanvasObject { return []fyne.CanvasObject{v.studs, v.screws, v.all} }
 
 // shown is the room of what is picked, else the one shown before, else the first.
 func (v *stripView) shown(j *job.Job) string {

@@ -18,6 +18,7 @@ type studio struct {
 	inspector *inspector
 	panes     map[string]*pane
 	full      string // the pane that fills the tab, "" for all three
+	client    *client
 }
 
 // pane is one view with its caption and the button that lets it fill the tab.
@@ -28,7 +29,7 @@ type pane struct {
 	caption *canvas.Text
 	label   *canvas.Rectangle // behind the caption, so that it reads over any picture
 	fill    *button
-	chips   []*button
+	chips   []fyne.CanvasObject
 	low     bool              // the chips stand at the foot, where the caption needs the head
 	band    fyne.CanvasObject // stands below the caption where there is room for it, nil: none
 }
@@ -45,23 +46,24 @@ func newStudio(w *Window) *studio {
 	s.panes["plan"] = s.pane("plan", s.plan.pic)
 	s.panes["room"] = s.pane("room", s.room.pic, s.room.chips()...)
 	s.panes["room"].low = true
+	s.panes["room"].band = s.room.lights.box
+	s.panes["room"].inner.Add(s.room.lights.box)
 	s.panes["strip"] = s.pane("strip", s.strip.pic, s.strip.chips()...)
 	s.panes["strip"].band = s.strip.answers.box
 	s.panes["strip"].inner.Add(s.strip.answers.box)
+	s.client = newClient(w)
 	s.box = laidOut(arrange{fyne.NewSize(500, 400), s.place},
-		s.panes["plan"].box, s.panes["room"].box, s.panes["strip"].box, s.inspector.box)
+		s.panes["plan"].box, s.panes["room"].box, s.panes["strip"].box, s.inspector.box, s.client.box)
 	return s
 }
 
-func (s *studio) pane(name string, pic *picture, chips ...*button) *pane {
+func (s *studio) pane(name string, pic *picture, chips ...fyne.CanvasObject) *pane {
 	p := &pane{pic: pic, caption: s.w.pal.caption(""), label: canvas.NewRectangle(faded(s.w.pal.Pane, 0.85)), chips: chips}
 	p.label.CornerRadius = corner
 	p.fill = newButton(s.w.pal, link, "fill", func() { s.toggle(name) })
 	p.fill.small, p.fill.keys = true, s.w.typedKey
 	objects := []fyne.CanvasObject{pic, p.label, p.caption, p.fill}
-	for _, c := range chips {
-		objects = append(objects, c)
-	}
+	objects = append(objects, chips...)
 	p.inner = laidOut(arrange{fyne.NewSize(80, 60), func(size fyne.Size) {
 		put(pic, 0, 0, size.Width, size.Height)
 		p.place(size)
@@ -81,12 +83,7 @@ func (p *pane) place(size fyne.Size) {
 	}
 	x, y := size.Width-f.Width-14, float32(4)
 	if p.low {
-		x, y = 10, size.Height-target-10
-		for _, c := range p.chips {
-			m := c.MinSize()
-			put(c, x, y, m.Width, m.Height)
-			x += m.Width + 6
-		}
+		p.placeLow(size)
 		return
 	}
 	for i := len(p.chips) - 1; i >= 0; i-- {
@@ -94,6 +91,22 @@ func (p *pane) place(size fyne.Size) {
 		x -= m.Width
 		put(p.chips[i], x, y, m.Width, m.Height)
 		x -= 6
+	}
+}
+
+// placeLow sets the chips in rows from the foot up.
+func (p *pane) placeLow(size fyne.Size) {
+	x, y := float32(10), size.Height-target-10
+	for _, c := range p.chips {
+		if !c.Visible() {
+			continue
+		}
+		m := c.MinSize()
+		if x > 10 && x+m.Width > size.Width-10 {
+			x, y = 10, y-target-6
+		}
+		put(c, x, y, m.Width, m.Height)
+		x += m.Width + 6
 	}
 }
 
@@ -120,6 +133,14 @@ func (s *studio) toggle(name string) {
 
 // place divides the tab: the strip takes the lower two fifths, plan and room share the rest.
 func (s *studio) place(size fyne.Size) {
+	put(s.client.box, 0, 0, size.Width, size.Height)
+	if s.w.presenting {
+		for n, p := range s.panes {
+			shownIf(p.box, n == "room")
+		}
+		put(s.panes["room"].box, 0, 0, size.Width, size.Height)
+		return
+	}
 	high := size.Height - inspectorHeight - grid/2
 	s.inspector.place(size)
 	for n, p := range s.panes {
@@ -162,6 +183,7 @@ func (s *studio) refresh(c Change) {
 	s.strip.refresh(c)
 	s.room.refresh(c)
 	s.inspector.refresh(c)
+	s.client.refresh()
 	for name, p := range s.panes {
 		words := ""
 		switch name {

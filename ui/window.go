@@ -7,13 +7,16 @@ package ui
 
 import (
 	"fmt"
+	"runtime/debug"
 	"strings"
+	"time"
 
 	"seamwright/calc/job"
 	"seamwright/planner"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/dialog"
 )
 
 // Options is what the window is given from outside.
@@ -25,6 +28,8 @@ type Options struct {
 	Post func(func())
 	// Still draws every picture at once and moves nothing by itself; for tests.
 	Still bool
+	// Frame is told, while the room is turned by hand, the time from each frame to the next; nil: nobody is.
+	Frame func(time.Duration)
 	// Today is the civil day, for ticking tasks.
 	Today func() job.Date
 }
@@ -38,11 +43,13 @@ type Window struct {
 	model   *Model
 
 	commands []*command
-	drawing  *picture       // the drawing that had the focus last
-	note     string         // what the program has to say
-	over     *over          // what must be answered or closed first, nil: nothing
-	question []answer       // a question that waits for its answer
-	fault    planner.Errors // the faults of the file that could not be opened last
+	drawing  *picture           // the drawing that had the focus last
+	tidy     *time.Timer        // gives memory back when nothing changes any more
+	note     string             // what the program has to say
+	over     *over              // what must be answered or closed first, nil: nothing
+	files    *dialog.FileDialog // asks for a file, nil: none does
+	question []answer           // a question that waits for its answer
+	fault    planner.Errors     // the faults of the file that could not be opened last
 
 	bar      *bar
 	rack     *rack
@@ -52,6 +59,8 @@ type Window struct {
 	views    []view
 	studio   *studio
 	tab      int
+
+	presenting bool // a client looks: nothing but room, legend and price
 }
 
 // view is what stands in the middle of the window under one of its tabs.
@@ -129,6 +138,10 @@ const (
 
 // place lays the window out: the middle takes what rack and ledger leave.
 func (w *Window) place(size fyne.Size) {
+	if w.presenting {
+		put(w.studio.object(), 0, 0, size.Width, size.Height)
+		return
+	}
 	put(w.bar.box, 0, 0, size.Width, barHeight)
 	w.bar.place(fyne.NewSize(size.Width, barHeight))
 	below := size.Height - barHeight
@@ -144,6 +157,9 @@ func (w *Window) place(size fyne.Size) {
 
 // showTab brings one view to the front.
 func (w *Window) showTab(i int) {
+	if w.presenting {
+		i = 0
+	}
 	w.tab = i
 	for k, v := range w.views {
 		if k == i {
@@ -171,11 +187,27 @@ func (w *Window) refresh(c Change) {
 		w.bar.refresh()
 		w.win.SetTitle(w.model.Doc.Title() + " – Seamwright")
 	}
+	w.tidyLater()
 	w.rack.refresh(c)
 	w.ledger.refresh(c)
 	w.noteLine.refresh()
 	w.tabs.refresh()
 	w.views[w.tab].refresh(c)
+}
+
+// restForTidy is how long nothing must change before memory is given back.
+const restForTidy = 4 * time.Second
+
+// tidyLater gives memory that the last changes needed back to the system, once nothing changes any more.
+func (w *Window) tidyLater() {
+	if w.options.Still {
+		return
+	}
+	if w.tidy == nil {
+		w.tidy = time.AfterFunc(restForTidy, debug.FreeOSMemory)
+		return
+	}
+	w.tidy.Reset(restForTidy)
 }
 
 // say puts a sentence on the note line; it stays until the next action has something else to say.

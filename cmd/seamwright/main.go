@@ -113,6 +113,7 @@ func open(path string, messages io.Writer) int {
 	window := ui.New(app.NewWithID(appID), doc, ui.Options{
 		Calculate: func(ctx context.Context, j *job.Job) (*plan.Plan, error) { return calc.Plan(ctx, j, memo) },
 		Sample:    sample,
+		Frame:     frames(os.Getenv("SEAMWRIGHT_FRAMES")),
 		Today: func() job.Date {
 			y, m, d := time.Now().Date()
 			return job.Date{Year: y, Month: int(m), Day: d}
@@ -127,4 +128,18 @@ func open(path string, messages io.Writer) int {
 	}
 	window.Run()
 	return 0
+}
+
+// frames notes the time between frames while the room is turned, a line of milliseconds for each, in a file that is
+// asked for by the environment; nil where none is.
+func frames(path string) func(time.Duration) {
+	if path == "" {
+		return nil
+	}
+	file, err := os.Create(path)
+	if err != nil {
+		fmt.Fprintln(os.Stderr, "Frame times are not noted:", err)
+		return nil
+	}
+	return func(d time.Duration) { fmt.Fprintf(file, "%.2f\n", d.Seconds()*1000) }
 }
