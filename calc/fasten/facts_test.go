@@ -135,3 +135,26 @@ func TestPanelScrews(t *testing.T) {
 		t.Errorf("%+v", w)
 	}
 }
+
+// A seam between studs over old gypsum board: its own row holds in that board alone and takes laminating screws, the
+// rest go into the studs through both.
+func TestLaminatingScrews(t *testing.T) {
+	j := sample.Job()
+	j.Supplies = append(j.Supplies, job.Supply{ID: "screw-g", Kind: "screw", Type: "G", Length: 3 * inch / 2})
+	face := oneSheet(16*inch, "gyp-12")
+	face.W, face.Long = 9*foot, 7*foot // sheets meet at 84 in, between studs
+	b, p := sample.Build(j, face)
+	layer := &p.Surfaces[0].Zones[0]
+	layer.Joints[0].Support = plan.OnBacking
+	b.Surfaces[0].Backing = &survey.Backing{Product: &job.Product{Kind: job.WoodPanel, Thickness: inch / 2}}
+	fasten.Fasten(j, b, p)
+	if n := layer.Fasteners.Laminating; n != 0 {
+		t.Errorf("%d screws laminate to wood", n)
+	}
+	b.Surfaces[0].Backing.Product = j.Product("gyp-12")
+	fasten.Fasten(j, b, p)
+	f := layer.Fasteners
+	if f.Laminating != 2*5 || f.LaminatingSupply != "screw-g" || f.LaminatingLength != 3*inch/2 {
+		t.Errorf("%d laminating screws of %v, %q", f.Laminating, f.LaminatingLength.In(), f.LaminatingSupply)
+	}
+}

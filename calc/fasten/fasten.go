@@ -117,9 +117,15 @@ func zoneFasteners(j *job.Job, s *survey.Surface, z *survey.Zone, layer *plan.Zo
 	}
 	r.Count = len(r.Points)
 	for _, pt := range r.Points {
-		if inKeepOut(z, pt.X, pt.Y) {
+		switch {
+		case inKeepOut(z, pt.X, pt.Y):
 			r.Short++
+		case f.laminates(pt):
+			r.Laminating++
 		}
+	}
+	if r.Laminating > 0 {
+		r.LaminatingLength, r.LaminatingSupply = atLeast(j, "G", z.Product.Thickness+inches(intoBoard.Of(j)))
 	}
 	if r.Short > 0 {
 		r.ShortLength, r.ShortSupply = shortScrew(j, w)
@@ -131,6 +137,21 @@ func zoneFasteners(j *job.Job, s *survey.Surface, z *survey.Zone, layer *plan.Zo
 	}
 	r.Basis = basis(j, f, w, limit)
 	return r
+}
+
+// laminates reports whether a screw of gypsum board holds in gypsum board behind it and in no member.
+func (f *fixing) laminates(pt shape.Point) bool {
+	behind := f.surface.Backing
+	if f.wood || behind == nil || behind.Product == nil || behind.Product.Kind != job.Gypsum {
+		return false
+	}
+	u := f.uv(pt).X
+	for _, m := range f.members {
+		if (u - m.At).Abs() <= m.Width/2 {
+			return false
+		}
+	}
+	return true
 }
 
 // basis says how spacing and length came about.

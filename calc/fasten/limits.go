@@ -151,12 +151,14 @@ var (
 		What: "least reach of a screw through steel", Source: "screw tables of the trade: thickness + 3/8 in", Status: job.Memory}
 	intoKeepOut = job.Figure{ID: "screw-into-keep-out", Value: 0.5, Unit: "in",
 		What: "farthest reach of a screw where a pocket door or pipe runs behind", Source: "", Status: job.Practice}
+	intoBoard = job.Figure{ID: "screw-into-board", Value: 0.5, Unit: "in",
+		What: "least reach of a laminating screw into the board behind", Source: "", Status: job.Practice}
 	deepest = job.Figure{ID: "screw-deepest", Value: 1.25, Unit: "in",
 		What: "reach into a stud beyond which a screw may meet a cable", Source: "NEC 300.4", Status: job.Memory}
 )
 
 // Figures are the adjustable numbers of fastening.
-var Figures = []job.Figure{floating, adhesive, baseLayer, intoWood, intoWoodPanel, intoSteel, intoKeepOut, deepest}
+var Figures = []job.Figure{floating, adhesive, baseLayer, intoWood, intoWoodPanel, intoSteel, intoKeepOut, intoBoard, deepest}
 
 // inches turns a figure in inches into a length, to the nearest 1/64 in.
 func inches(value float64) length.Length {

@@ -20,7 +20,8 @@ import (
 func Finish(j *job.Job, b *survey.Building, p *plan.Plan, m *memo.Memo) []plan.Item {
 	u := unitsOf(j)
 	all := faces(b, p)
-	seams := Joints(b, p)
+	corners := corners(all)
+	seams := seamsOf(all, corners)
 	pieces := p.Returns
 	p.Sticks = []plan.Stick{}
 	p.Levels = Level(b, p, lap(j))
@@ -33,11 +34,11 @@ func Finish(j *job.Job, b *survey.Building, p *plan.Plan, m *memo.Memo) []plan.I
 	}
 	rows = append(rows, u.jointRows(j, seams)...)
 	const snips, saw = 0, length.Inch / 8 // what a cut takes: nothing where the trade snips, a blade elsewhere
-	cut("joints", "corner bead", "corner-bead/outside", cornerPieces(all, pieces), snips, "outside corners and returns of openings", geometry)
+	cut("joints", "corner bead", "corner-bead/outside", cornerPieces(corners, pieces), snips, "outside corners and returns of openings", geometry)
 	cut("joints", "edge trim", "corner-bead/trim", freeEdges(all, true), snips, "free edges of gypsum board", geometry)
 	cut("joints", "control joint", "control-joint", jointPieces(all, plan.Control, true), snips, "control joints", geometry)
 	rows = append(rows, u.returnRows(p, pieces)...)
-	rows = append(rows, u.paintRows(j, all, pieces)...)
+	rows = append(rows, u.paintRows(j, all)...)
 	rows = append(rows, u.maskRows(j, all)...)
 	cut("trim", "base trim", "trim/base", basePieces(b), saw, "walls with base trim less doors", geometry)
 	cut("trim", "casing", "trim/casing", casingPieces(j, b), saw, "round doors and windows, mitres counted", told(casing))
@@ -64,8 +65,9 @@ func (u units) screwRows(j *job.Job, p *plan.Plan) []plan.Item {
 	counts, faceScrew := map[screw]int{}, map[string]screw{} // by surface and board, as returns are fixed like it
 	for _, s := range p.Surfaces {
 		for _, z := range s.Zones {
-			counts[screw{z.Fasteners.Supply, z.Fasteners.Length}] += z.Fasteners.Count - z.Fasteners.Short
+			counts[screw{z.Fasteners.Supply, z.Fasteners.Length}] += z.Fasteners.Count - z.Fasteners.Short - z.Fasteners.Laminating
 			counts[screw{z.Fasteners.ShortSupply, z.Fasteners.ShortLength}] += z.Fasteners.Short
+			counts[screw{z.Fasteners.LaminatingSupply, z.Fasteners.LaminatingLength}] += z.Fasteners.Laminating
 			faceScrew[s.ID+" "+z.Product] = screw{z.Fasteners.Supply, z.Fasteners.Length}
 		}
 	}
@@ -158,8 +160,8 @@ func (u units) jointRows(j *job.Job, seams []Seams) []plan.Item {
 }
 
 // cornerPieces are the beads of outside corners and round returns of board, each corner once.
-func cornerPieces(all []face, returns []plan.Return) (pieces []piece) {
-	for _, c := range corners(all) {
+func cornerPieces(corners []corner, returns []plan.Return) (pieces []piece) {
+	for _, c := range corners {
 		if c.kind == plan.OutsideCorner && c.level >= 1 {
 			pieces = append(pieces, piece{roomOf(c.a), c.long})
 		}

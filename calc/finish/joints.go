@@ -24,6 +24,7 @@ type face struct {
 	zone    *survey.Zone
 	planned *plan.Zone
 	room    string
+	returns []plan.Return // of the surface
 }
 
 // faces lists the layers that are seen, in the order of the building.
@@ -31,6 +32,10 @@ func faces(b *survey.Building, p *plan.Plan) []face {
 	planned := map[string]*plan.Surface{}
 	for i := range p.Surfaces {
 		planned[p.Surfaces[i].ID] = &p.Surfaces[i]
+	}
+	returns := map[string][]plan.Return{}
+	for _, r := range p.Returns {
+		returns[r.Surface] = append(returns[r.Surface], r)
 	}
 	var all []face
 	for _, s := range b.Surfaces {
@@ -42,7 +47,7 @@ func faces(b *survey.Building, p *plan.Plan) []face {
 			if z.Product == nil || z.Layer != z.Layers || k >= len(ps.Zones) {
 				continue
 			}
-			all = append(all, face{s, z, &ps.Zones[k], s.Room})
+			all = append(all, face{s, z, &ps.Zones[k], s.Room, returns[s.ID]})
 		}
 	}
 	return all
@@ -62,9 +67,12 @@ func (f face) area() float64 {
 // Joints are the lengths of joint of the faces by kind and finish level, level by level; wood panels count at level
 // -1, since they are not taped. A corner is seen from both its surfaces and counts once, at the higher level of the two.
 // Joints under another layer are not finished.
-func Joints(b *survey.Building, p *plan.Plan) []Seams { return seamsOf(faces(b, p), p.Returns) }
+func Joints(b *survey.Building, p *plan.Plan) []Seams {
+	all := faces(b, p)
+	return seamsOf(all, corners(all))
+}
 
-func seamsOf(all []face, pieces []plan.Return) []Seams {
+func seamsOf(all []face, corners []corner) []Seams {
 	byLevel := make([]Seams, 7)
 	for i := range byLevel {
 		byLevel[i] = Seams{Level: i - 1, ByKind: map[plan.JointKind]length.Length{}}
@@ -84,10 +92,10 @@ func seamsOf(all []face, pieces []plan.Return) []Seams {
 			}
 		}
 	}
-	for _, c := range corners(all) {
+	for _, c := range corners {
 		byLevel[c.level+1].ByKind[c.kind] += c.long
 	}
-	wrap(byLevel, all, pieces)
+	wrap(byLevel, all)
 	return byLevel
 }
 
@@ -132,9 +140,21 @@ type cornerKey struct {
 	a, b string
 }
 
-// corners lists the corners between gypsum faces, each once. Both sides must be board: the shorter of the two lengths
+// corners lists the corners between gypsum faces, room by room, each once. Both sides must be board: the shorter of the two lengths
 // counts. Walls name no surface at the ceiling; there the ceiling names the wall.
-func corners(all []face) []corner {
+func corners(all []face) (found []corner) {
+	for len(all) > 0 {
+		n := 1
+		for n < len(all) && all[n].room == all[0].room {
+			n++
+		}
+		found = append(found, cornersOfRoom(all[:n])...)
+		all = all[n:]
+	}
+	return found
+}
+
+func cornersOfRoom(all []face) []corner {
 	long, levels := map[cornerKey]length.Length{}, map[cornerKey]int{}
 	var order []cornerKey
 	see := func(k cornerKey, f face, l length.Length) {
@@ -203,7 +223,6 @@ type Measure struct {
 // Measures lists the planned surfaces of the building in order.
 func Measures(j *job.Job, b *survey.Building, p *plan.Plan) []Measure {
 	all := faces(b, p)
-	pieces := p.Returns
 	planned := map[string]bool{}
 	for i := range p.Surfaces {
 		planned[p.Surfaces[i].ID] = true
@@ -214,16 +233,15 @@ func Measures(j *job.Job, b *survey.Building, p *plan.Plan) []Measure {
 			continue
 		}
 		m := Measure{Surface: s.ID}
-		for _, f := range all {
-			if f.surface != s {
-				continue
-			}
+		for len(all) > 0 && all[0].surface == s {
+			f := all[0]
+			all = all[1:]
 			m.Lined += f.area()
-			m.Painted += paintedArea(f, pieces)
+			m.Painted += paintedArea(f)
 			for _, x := range f.planned.Joints {
 				m.Joints += distance(x).Metres()
 			}
-			outside, inside := reveal.Corners(pieces, s.ID)
+			outside, inside := reveal.Corners(f.returns, s.ID)
 			m.Joints += (outside + inside).Metres()
 		}
 		for _, l := range BaseRuns(s) {

@@ -14,14 +14,14 @@ import (
 func painted(f face) bool { return f.gypsum() && f.zone.Finish >= 3 }
 
 // PaintedArea is the area of a face that is painted, in m²: less openings, plus returns of board.
-func paintedArea(f face, pieces []plan.Return) float64 {
+func paintedArea(f face) float64 {
 	if !painted(f) {
 		return 0
 	}
 	area := f.area()
 	for _, h := range f.zone.Holes {
-		for _, q := range pieces {
-			if q.Surface == f.surface.ID && q.Opening == h.Opening.ID {
+		for _, q := range f.returns {
+			if q.Opening == h.Opening.ID {
 				area += q.Size[0].Times(q.Size[1]).SquareMetres()
 			}
 		}
@@ -40,10 +40,10 @@ func Coverage(m2 float64, coats int, first, later float64) float64 {
 }
 
 // paintRows are primer, paint and clear coats.
-func (u units) paintRows(j *job.Job, all []face, pieces []plan.Return) []plan.Item {
+func (u units) paintRows(j *job.Job, all []face) []plan.Item {
 	area, panels := 0.0, 0.0
 	for _, f := range all {
-		area += paintedArea(f, pieces)
+		area += paintedArea(f)
 		if !f.gypsum() {
 			panels += f.area()
 		}

@@ -30,9 +30,9 @@ func Rooms(j *job.Job, b *survey.Building, p *plan.Plan) map[string]Work {
 	}
 	rooms := map[string]Work{}
 	for id, all := range byRoom {
-		w := Work{Seams: seamsOf(all, p.Returns)}
+		w := Work{Seams: seamsOf(all, corners(all))}
 		for _, f := range all {
-			w.Painted += paintedArea(f, p.Returns)
+			w.Painted += paintedArea(f)
 			if !f.gypsum() {
 				w.Panels += f.area()
 			}
@@ -99,14 +99,14 @@ func (c Coats) at(kind plan.JointKind) int {
 }
 
 // wrap adds the corners of returns to the joints of the faces that they stand on.
-func wrap(byLevel []Seams, all []face, pieces []plan.Return) {
+func wrap(byLevel []Seams, all []face) {
 	wrapped := map[string]bool{}
 	for _, f := range all {
 		if !f.gypsum() || wrapped[f.surface.ID] {
 			continue
 		}
 		wrapped[f.surface.ID] = true
-		outside, inside := reveal.Corners(pieces, f.surface.ID)
+		outside, inside := reveal.Corners(f.returns, f.surface.ID)
 		byLevel[level(f)+1].ByKind[plan.OutsideCorner] += outside
 		byLevel[level(f)+1].ByKind[plan.InsideCorner] += inside
 	}

@@ -187,8 +187,12 @@ type Fasteners struct {
 	Short       int           `json:"short"`
 	ShortLength length.Length `json:"short_length"`
 	ShortSupply string        `json:"short_supply"`
-	Basis       string        `json:"basis"`
-	Source      string        `json:"source"`
+	// Laminating of them stand between members and hold in gypsum board behind: they take laminating screws.
+	Laminating       int           `json:"laminating"`
+	LaminatingLength length.Length `json:"laminating_length"`
+	LaminatingSupply string        `json:"laminating_supply"`
+	Basis            string        `json:"basis"`
+	Source           string        `json:"source"`
 	// Gaps is the widest distance between neighbouring screws along a member, sheet by sheet.
 	Gaps []SheetGap `json:"gaps"`
 }

@@ -78,13 +78,15 @@ func runCheck(args []string, in io.Reader, out, errw io.Writer) int {
 }
 
 var runTakeoff = part("takeoff", "what to buy, with what is needed and how that came about, what is used and still to buy", func(j *job.Job, p *plan.Plan) *table {
-	t := &table{head: []string{"Group", "Item", "Need", "Unit", "Buy", "Pack", "Price", "Cost", "Used", "Left", "Still to buy", "Basis", "Source"},
-		right: []bool{false, false, true, false, true, false, true, true, true, true, true}, value: p.Takeoff}
+	t := &table{head: []string{"Group", "Item", "Need", "Unit", "Buy", "Pack", "Price", "Cost", "Used", "Expected", "Left", "Still to buy", "Basis", "Source"},
+		right: []bool{false, false, true, false, true, false, true, true, true, true, true, true}, value: p.Takeoff}
 	for _, i := range p.Takeoff {
 		t.add(i.Group, i.Item, fmt.Sprintf("%.4g", i.Need), i.Unit, fmt.Sprint(i.Buy), i.Pack, i.Price.String(), i.Cost.String(),
-			fmt.Sprintf("%.4g", i.Used), fmt.Sprintf("%.4g", i.Left), fmt.Sprint(i.StillBuy), i.Basis, i.Source)
+			fmt.Sprintf("%.4g", i.Used), fmt.Sprintf("%.4g", i.Expected), fmt.Sprintf("%.4g", i.Left), fmt.Sprint(i.StillBuy), i.Basis, i.Source)
 	}
-	sum := func(name, amount, basis string) { t.add("", name, "", "", "", "", "", amount, "", "", "", basis, "") }
+	sum := func(name, amount, basis string) {
+		t.add("", name, "", "", "", "", "", amount, "", "", "", "", basis, "")
+	}
 	sum("material", p.Cost.Material.String(), "")
 	sum("labour", p.Cost.Labour.String(), "")
 	sum("tax", p.Cost.Tax.String(), "")

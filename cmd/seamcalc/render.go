@@ -64,6 +64,11 @@ func runRender(args []string, in io.Reader, out, errw io.Writer) int {
 		raking.Sheen, _ = scene.SheenNamed(j.Paint.Sheen)
 	}
 	s := scene.Build(p, j, scene.Options{})
+	for i := range p.Surfaces {
+		if p.Surfaces[i].ID == *from { // looked at straight, the lamp is held to it
+			raking.Surface = *from
+		}
+	}
 	st.Raking = raking
 	cam, ok := viewFrom(s, *from, w, h)
 	if !ok {
