@@ -42,6 +42,11 @@ func (q *part) on(p mgl64.Vec3) mgl64.Vec3 {
 	return mgl64.Vec3{p.Dot(q.frame.x), p.Dot(q.frame.y), p.Dot(q.frame.normal)}
 }
 
+// off gives a direction in the axes of the part's face in the building's.
+func (q *part) off(d mgl64.Vec3) mgl64.Vec3 {
+	return q.frame.x.Mul(d[0]).Add(q.frame.y.Mul(d[1])).Add(q.frame.normal.Mul(d[2]))
+}
+
 // place is a point of the building in the axes of the part's face.
 func (q *part) place(p mgl64.Vec3) mgl64.Vec3 {
 	return q.on(p.Sub(q.frame.origin)).Sub(mgl64.Vec3{0, 0, q.front})
@@ -121,7 +126,8 @@ func (s *Scene) fixed(room string, lamps Lamps) (out []light.Source) {
 type lit struct {
 	fixed    []light.Source
 	mean     float64
-	imperial bool // the project's lengths are written in feet and inches
+	held     *light.Source // the flood lamp where it is held to one surface of the room, in the building's axes
+	imperial bool          // the project's lengths are written in feet and inches
 }
 
 // litRoom finds a room's light in a style.
@@ -136,6 +142,16 @@ func (s *Scene) litRoom(room string, r Raking) lit {
 	}
 	if n > 0 {
 		l.mean = sum / n
+	}
+	if own := s.partOf(r.Surface); own != nil && own.room == room && r.lampsOn()&Flood != 0 {
+		f := own.flood(r)
+		if f.Far {
+			f.Place = own.off(f.Place)
+		} else {
+			f.Place = own.frame.at(f.Place[0], f.Place[1], own.front+f.Place[2])
+		}
+		f.Axis = own.off(f.Axis)
+		l.held = &f
 	}
 	if r.lampsOn()&Flood != 0 {
 		// Where it is aimed the flood lamp is as strong on every wall.
@@ -160,8 +176,20 @@ func (q *part) sources(l lit, r Raking) []light.Source {
 			out = append(out, f)
 		}
 	}
-	if r.lampsOn()&Flood != 0 {
+	switch {
+	case r.lampsOn()&Flood == 0:
+	case l.held == nil:
 		out = append(out, q.flood(r))
+	default:
+		f := *l.held
+		if f.Axis = q.on(f.Axis); f.Far {
+			f.Place = q.on(f.Place)
+		} else {
+			f.Place = q.place(f.Place)
+		}
+		if f.Place[2] > 0 {
+			out = append(out, f)
+		}
 	}
 	return out
 }

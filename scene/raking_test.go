@@ -136,3 +136,21 @@ func TestMovingTheJointMends(t *testing.T) {
 		}
 	}
 }
+
+// A flood lamp held to one wall is one lamp for its room: what stands behind it or turned away has even light alone.
+func TestHeldLampLightsItsRoom(t *testing.T) {
+	s := Build(handPlan(), handJob(), Options{})
+	k := Raking{On: true, Surface: "studio/north", Angle: 0.2, Reach: 3}
+	l := s.litRoom("studio", k)
+	north, west := s.partOf("studio/north"), s.partOf("studio/west")
+	own := north.sources(l, k)
+	require.Len(t, own, 1)
+	require.InDelta(t, 0, own[0].Place.Sub(north.flood(k).Place).Len(), 1e-9)
+	there := west.sources(l, k)
+	require.Len(t, there, 1)
+	// The same lamp, seen from the other wall: as far from its place in the building.
+	at := north.frame.at(own[0].Place[0], own[0].Place[1], north.front+own[0].Place[2])
+	require.InDelta(t, 0, west.place(at).Sub(there[0].Place).Len(), 1e-9)
+	k.Angle, k.Reach = math.Pi/2, 0 // straight at the north wall: along the west wall
+	require.Empty(t, west.sources(s.litRoom("studio", k), k))
+}

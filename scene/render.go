@@ -77,6 +77,7 @@ func (r *Renderer) Render(img *image.RGBA, s *Scene, cam Camera, st Style) {
 	f.Items = f.Items[:0]
 	r.sort(s, cam)
 	r.tint(s, st)
+	held := s.partOf(st.Raking.Surface)
 	for _, o := range r.order {
 		if o.index >= len(s.parts) {
 			f.Items = append(f.Items, raster.Item{Mesh: &s.rooms[o.index-len(s.parts)].mesh})
@@ -85,7 +86,7 @@ func (r *Renderer) Render(img *image.RGBA, s *Scene, cam Camera, st Style) {
 		q := s.parts[o.index]
 		if hidden, _ := cutAway(q, cam, st); !hidden {
 			mesh := &q.solid
-			if st.Raking.On && len(q.fronts) > 0 && (st.Raking.Surface == "" || st.Raking.Surface == q.id) {
+			if st.Raking.On && len(q.fronts) > 0 && (held == nil || held.room == q.room) {
 				mesh = r.finish(s, q, st.Raking)
 			}
 			f.Items = append(f.Items, raster.Item{Mesh: mesh, Tints: r.tints[o.index]})

@@ -86,6 +86,9 @@ func (q *part) seen(l lit, r Raking) []Seen {
 	return out
 }
 
+// leastSheet is how near to a wall's end in metres no joint is sent: a narrower strip is not worth hanging.
+const leastSheet = 0.3
+
 // elsewhere is the member that an upright joint would show least on, and its light there; false where none is better.
 func (q *part) elsewhere(j *plan.Joint, now []light.Source, slope float64, scene light.Scene, l lit) (best light.Other, ok bool) {
 	if j.From.X != j.To.X || q.surface.Members.Axis != "x" {
@@ -93,7 +96,11 @@ func (q *part) elsewhere(j *plan.Joint, now []light.Source, slope float64, scene
 	}
 	least := light.Contrast(slope, scene.Light, scene.Sheen.Paint())
 	height := (j.From.Y + j.To.Y).Metres() / 2
+	lo, hi := bounds(q.outline)
 	for _, at := range q.surface.Members.At {
+		if at.Metres() < lo[0]+leastSheet || at.Metres() > hi[0]-leastSheet {
+			continue
+		}
 		there := light.Across(now, mgl64.Vec3{at.Metres(), height, 0}, mgl64.Vec2{1, 0}, l.even())
 		if c := light.Contrast(slope, there, scene.Sheen.Paint()); c < least {
 			least, ok = c, true

@@ -44,7 +44,7 @@ type Style struct {
 // is one flood lamp far off, seen from two metres.
 type Raking struct {
 	On      bool
-	Surface string     // the surface shown finished; empty: every finished surface
+	Surface string     // the surface that the flood lamp is held to, which lights its room alone; empty: every surface has its own
 	Lamps   Lamps      // what is lit; 0: the flood lamp alone
 	Angle   float64    // of the flood lamp's light above the wall's plane where it is aimed, radians
 	From    float64    // direction on the wall that the flood lamp stands in: 0 to the left end, π/2 above
