@@ -78,10 +78,18 @@ func (s *site) lookAtBox(d finish.BoxDepth, add func(string, []shape.Point, stri
 	}
 	words := "its face stands within what is allowed"
 	if d.Extension > 0 {
-		words = fmt.Sprintf("bring it out %s or set an extender", s.show(d.Extension))
+		words = fmt.Sprintf("bring it out %s or set an extender", s.fine(d.Extension))
 	}
 	add(lookBox, []shape.Point{{X: d.Box.At, Y: d.Box.Up}}, "NEC 314.20 (read)", "%s at %s, %s up: set out %s, the lining is %s thick: %s; a licensed person judges the wiring",
-		kind, s.show(d.Box.At), s.show(d.Box.Up), s.show(d.Box.SetOut), s.show(d.BuildUp), words)
+		kind, s.show(d.Box.At), s.show(d.Box.Up), s.fine(d.Box.SetOut), s.fine(d.BuildUp), words)
+}
+
+// fine writes a small length to 1/32 in, as thick as panels are told apart, or to a millimetre.
+func (s *site) fine(l length.Length) string {
+	if s.imperial {
+		return l.Imperial(32)
+	}
+	return l.Metric()
 }
 
 // keepOuts are the middles of a surface's keep-outs.
