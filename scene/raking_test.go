@@ -151,6 +151,11 @@ func TestHeldLampLightsItsRoom(t *testing.T) {
 	// The same lamp, seen from the other wall: as far from its place in the building.
 	at := north.frame.at(own[0].Place[0], own[0].Place[1], north.front+own[0].Place[2])
 	require.InDelta(t, 0, west.place(at).Sub(there[0].Place).Len(), 1e-9)
+	raised := false
+	for _, m := range s.Seen("studio/north", k)[0].Mends {
+		raised = raised || strings.HasPrefix(m.What, "move the lamp off the wall")
+	}
+	require.True(t, raised)
 	k.Angle, k.Reach = math.Pi/2, 0 // straight at the north wall: along the west wall
 	require.Empty(t, west.sources(s.litRoom("studio", k), k))
 }

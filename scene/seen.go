@@ -41,8 +41,9 @@ func (q *part) seen(l lit, r Raking) []Seen {
 		distance = viewDistance
 	}
 	now := q.sources(l, r)
-	raised := r
+	raised, own := r, l
 	raised.Angle = steepLamp
+	own.held = nil // raised, the lamp of this surface stands elsewhere
 	for _, f := range q.fronts {
 		z := &q.surface.Zones[f.zone]
 		for i := range z.Joints {
@@ -65,8 +66,8 @@ func (q *part) seen(l lit, r Raking) []Seen {
 				scene.Light = light.Across(now, at, across, l.even())
 				scene.Instead = scene.Instead[:0]
 				if r.lampsOn()&Flood != 0 {
-					if r.floodAngle() < steepLamp {
-						scene.Instead = append(scene.Instead, light.Other{What: "move the lamp off the wall, to 30°", Light: light.Across(q.sources(l, raised), at, across, l.even())})
+					if r.floodAngle() < steepLamp && (l.held == nil || r.Surface == q.id) {
+						scene.Instead = append(scene.Instead, light.Other{What: "move the lamp off the wall, to 30°", Light: light.Across(q.sources(own, raised), at, across, l.even())})
 					}
 					along := mgl64.Vec2{across[1], -across[0]}
 					scene.Instead = append(scene.Instead, light.Other{What: "turn the sheets, so that the joint runs as the light does", Light: light.Across(now, at, along, l.even())})
