@@ -35,7 +35,7 @@ func (s *site) bearing() (found []finding) {
 			f := finding{where: l.surface.ID, at: a.point()}
 			switch a.Support {
 			case plan.OnMember, plan.OnPlate:
-				if a.Support == plan.OnPlate || onMember(l.surface, a.at) || a.Kind == plan.Control && twoMembers(l.surface, a.at) {
+				if a.Support == plan.OnPlate || s.j.Rules.Cutouts == job.RectOnly && atJamb(l.asked, a) || onMember(l.surface, a.at) || a.Kind == plan.Control && twoMembers(l.surface, a.at) {
 					continue
 				}
 				f.message = fmt.Sprintf("the joint at %s is meant to lie on a member, but none stands there", s.show(a.at))

@@ -153,8 +153,14 @@ func (s *Scheme) joint(panels []Panel, made []Made, a, b int, end bool, at lengt
 	}
 	if end && s.Rules.Cutouts == job.RectOnly {
 		for _, h := range s.Holes {
-			if s.Zone.Product.Kind == job.Gypsum && (at == h.X || at == h.MaxX()) {
+			if at != h.X && at != h.MaxX() {
+				continue
+			}
+			if s.Zone.Product.Kind == job.Gypsum {
 				j.Kind = plan.Control
+			}
+			if s.Run == job.RunAcross {
+				j.Support = plan.OnMember // the jamb on one side, header or sill on the other
 			}
 		}
 	}

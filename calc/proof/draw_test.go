@@ -8,12 +8,19 @@ import (
 
 // drawn writes a random project file: one or two rooms of the forms that people build, with ceilings, openings,
 // zones, layers, backing, boxes, curbs and stock. The same number gives the same file.
-func drawn(number uint64) string {
-	d := &drawing{rng: rand.New(rand.NewPCG(1, number))}
-	return d.project(number)
+func drawn(number uint64) string { return draw(number).project(number) }
+
+func draw(number uint64) *drawing {
+	return &drawing{rng: rand.New(rand.NewPCG(1, number)), rare: rand.New(rand.NewPCG(2, number))}
 }
 
-type drawing struct{ rng *rand.Rand }
+// drawing draws from two sources, so that what is rare leaves the rest of a project as it is.
+type drawing struct {
+	rng, rare *rand.Rand
+	room      string // at hand
+	exact     bool   // its side at hand is just as long as drawn
+	variant   bool   // the project as its alternative would have it, without alternatives
+}
 
 func (d *drawing) chance(of int) bool     { return d.rng.IntN(of) == 0 }
 func (d *drawing) between(lo, hi int) int { return lo + d.rng.IntN(hi-lo+1) }
@@ -25,21 +32,31 @@ func (d *drawing) project(number uint64) string {
 	fmt.Fprintf(&b, "seamwright: 1\nname: Drawn %d\naim: %s\nsite: {tax: %s, people: %d, rate: %d}\nrooms:\n", number,
 		pick(d, "cost", "sheets", "joints"), pick(d, "0 %", "8.25 %", "19 %"), d.between(1, 3), pick(d, 0, 0, 25))
 	rooms := 1
-	if d.chance(6) {
+	if d.chance(6) || d.seldom(8) {
 		rooms = 2
 	}
 	x := 0
 	for i := range rooms {
-		x = d.room(&b, fmt.Sprintf("r%d", i+1), x) + 5
+		x = d.roomAt(&b, fmt.Sprintf("r%d", i+1), x) + 5
 	}
 	fmt.Fprintf(&b, "defaults: {framing: {material: wood, spacing: %s, member: 1 1/2\"}, lining: [{product: gyp-12}]}\n", pick(d, `16"`, `16"`, `24"`))
 	if d.chance(3) {
 		fmt.Fprintf(&b, "stock:\n  - {product: %s, size: [%d\", %d\"], edges: %s, count: %d}\n", pick(d, "gyp-12", "gyp-16x"), d.between(20, 96), pick(d, 24, 30, 48),
 			pick(d, "tapered", "cut"), d.between(1, 3))
 	}
+	var rules []string
 	if d.chance(4) {
-		fmt.Fprintf(&b, "rules: {cutouts: %s, floor_gap: %s, stagger: %s, least_piece: %s}\n", pick(d, "rect", "notch"), pick(d, `1/2"`, `3/8"`, `1/4"`),
-			pick(d, `16"`, `12"`, `24"`), pick(d, `16"`, `12"`, `20"`))
+		rules = append(rules, fmt.Sprintf("cutouts: %s, floor_gap: %s, stagger: %s, least_piece: %s", pick(d, "rect", "notch"), pick(d, `1/2"`, `3/8"`, `1/4"`),
+			pick(d, `16"`, `12"`, `24"`), pick(d, `16"`, `12"`, `20"`)))
+	}
+	if d.seldom(5) {
+		rules = append(rules, "back_blocking: true")
+	}
+	if len(rules) > 0 {
+		fmt.Fprintf(&b, "rules: {%s}\n", strings.Join(rules, ", "))
+	}
+	if !d.variant {
+		fmt.Fprintf(&b, "alternatives: [{name: other, set: [{walls: [%s], lining: %s}]}]\n", changedWall, changedLining)
 	}
 	b.WriteString(`catalog:
   - {id: gyp-12, edges: tapered, sizes: [{size: [8', 48"], price: 15.50}, {size: [10', 48"], price: 19.80}, {size: [12', 48"], price: 23.80}]}
@@ -50,8 +67,9 @@ func (d *drawing) project(number uint64) string {
 	return b.String()
 }
 
-// room writes one room with its left side at x and returns its right side.
-func (d *drawing) room(b *strings.Builder, id string, x int) int {
+// roomAt writes one room with its left side at x and returns its right side.
+func (d *drawing) roomAt(b *strings.Builder, id string, x int) int {
+	d.room = id
 	w, h := d.between(72, 150), d.between(72, 140)
 	if d.chance(6) {
 		w, h = d.between(150, 300), d.between(100, 240)
@@ -96,6 +114,7 @@ func (d *drawing) room(b *strings.Builder, id string, x int) int {
 	for i := range corners {
 		p, q := corners[i], corners[(i+1)%n]
 		long := max(abs(q[0]-p[0]), abs(q[1]-p[1]))
+		d.exact = !millimetres && (q[0] == p[0] || q[1] == p[1])
 		d.wall(b, i+1, long, height)
 	}
 	return x + w
@@ -159,8 +178,15 @@ func (d *drawing) wall(b *strings.Builder, side, long, height int) {
 	if d.chance(8) {
 		fmt.Fprintf(b, `, backing: {product: osb-11, seams: [[%d", 0, %d", %d"]]}`, min(48, long-6), min(48, long-6), height)
 	}
+	lining := ""
 	if !d.chance(3) {
-		fmt.Fprintf(b, ", lining: %s", d.lining(height))
+		lining = d.lining(height)
+	}
+	if d.variant && fmt.Sprintf("%s/s%d", d.room, side) == changedWall {
+		lining = changedLining
+	}
+	if lining != "" {
+		fmt.Fprintf(b, ", lining: %s", lining)
 	}
 	at, boxes := d.between(6, 40), []string{}
 	var openings []string
@@ -196,5 +222,6 @@ func (d *drawing) wall(b *strings.Builder, side, long, height int) {
 	if len(boxes) > 0 {
 		fmt.Fprintf(b, ", boxes: [%s]", strings.Join(boxes, ", "))
 	}
+	d.rarer(b, long, height, len(openings)+len(boxes) > 0, strings.HasPrefix(lining, "[{product: open"))
 	b.WriteString("}\n")
 }

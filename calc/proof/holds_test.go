@@ -59,8 +59,11 @@ func faults(project, plan []byte) []string {
 				p.panels[id] = placed{&z.Panels[n], z, s}
 			}
 			p.seams(s, z)
+			p.blocks(s, z)
 		}
 	}
+	p.pins()
+	p.faces()
 	p.sheets()
 	p.sums()
 	p.agree()

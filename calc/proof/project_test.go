@@ -88,6 +88,7 @@ type project struct {
 		LeastPiece                     dist `yaml:"least_piece"`
 		FloorGap                       dist `yaml:"floor_gap"`
 		Cutouts                        string
+		BackBlocking                   bool `yaml:"back_blocking"`
 	}
 	Catalog []struct {
 		ID    string
@@ -141,6 +142,10 @@ type wallAsked struct {
 	}
 	Boxes []struct {
 		At, Up, Width, Height, Diameter dist
+	}
+	Pins []struct {
+		Zone, Layer, Course int
+		Seam                dist
 	}
 }
 
