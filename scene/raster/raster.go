@@ -4,6 +4,7 @@ import (
 	"image"
 	"runtime"
 	"sync/atomic"
+	"time"
 	"unsafe"
 )
 
@@ -112,14 +113,27 @@ func (c *core) share(phase, n int) {
 	for c.take(0) {
 	}
 	for spins := 0; int(c.finished.Load()) < n; spins++ {
-		if spins > patience {
-			runtime.Gosched()
-		}
+		pause(spins)
 	}
 }
 
-// patience is how often a worker looks for work before it lets others have its core.
-const patience = 200
+// How often a worker looks for work before it lets others have its core, and before it sleeps: where other programs
+// keep the cores busy, whoever is waited for may not be running.
+const (
+	patience = 200
+	weary    = 5000
+	nap      = 50 * time.Microsecond
+)
+
+// pause is what a worker does after it has looked in vain so many times.
+func pause(spins int) {
+	switch {
+	case spins > weary:
+		time.Sleep(nap)
+	case spins > patience:
+		runtime.Gosched()
+	}
+}
 
 // take does one number of the open phase; false where none is left.
 func (c *core) take(worker int) bool {
@@ -149,9 +163,8 @@ func (c *core) help(worker int) {
 		for spins := 0; c.ticket.Load()>>(2*ticketBits) != none; spins++ {
 			if c.take(worker) {
 				spins = 0
-			} else if spins > patience {
-				runtime.Gosched()
 			}
+			pause(spins)
 		}
 	}
 }
