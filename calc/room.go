@@ -7,6 +7,7 @@ import (
 	"seamwright/calc/memo"
 	"seamwright/calc/plan"
 	"seamwright/calc/schedule"
+	"seamwright/calc/shape"
 	"seamwright/calc/survey"
 )
 
@@ -76,15 +77,14 @@ func shareKey(w *memo.Writer, r survey.Room, p *plan.Plan) memo.Key {
 		for k := range p.Surfaces[i].Zones {
 			z := &p.Surfaces[i].Zones[k]
 			w.Text(z.Run)
+			w.Int(int64(len(z.Panels)))
 			for n := range z.Panels {
-				panel := &z.Panels[n]
-				w.Text(panel.ID)
-				w.Any(&panel.Outline)
-				w.Any(&panel.Holes)
-				w.Int(int64(panel.Course))
-				w.Any(&panel.Edges)
+				writePanel(w, &z.Panels[n])
 			}
-			w.Any(&z.Joints)
+			w.Int(int64(len(z.Joints)))
+			for n := range z.Joints {
+				writeJoint(w, &z.Joints[n])
+			}
 		}
 	}
 	for _, strip := range p.Returns {
@@ -92,4 +92,42 @@ func shareKey(w *memo.Writer, r survey.Room, p *plan.Plan) memo.Key {
 		w.Any(&strip)
 	}
 	return w.Key()
+}
+
+// writePanel and writeJoint write field by field what would take a third of an edit's time by reflection; a test knows
+// the fields that there are.
+func writePanel(w *memo.Writer, p *plan.Panel) {
+	w.Text(p.ID)
+	writeOutline(w, p.Outline)
+	w.Int(int64(len(p.Holes)))
+	for _, h := range p.Holes {
+		writeOutline(w, h)
+	}
+	w.Int(int64(p.Course))
+	for _, e := range p.Edges {
+		w.Text(string(e))
+	}
+}
+
+func writeJoint(w *memo.Writer, j *plan.Joint) {
+	w.Text(string(j.Kind))
+	writePoint(w, j.From)
+	writePoint(w, j.To)
+	w.Int(int64(len(j.Panels)))
+	for _, id := range j.Panels {
+		w.Text(id)
+	}
+	w.Text(string(j.Support))
+}
+
+func writeOutline(w *memo.Writer, p shape.Polygon) {
+	w.Int(int64(len(p)))
+	for _, q := range p {
+		writePoint(w, q)
+	}
+}
+
+func writePoint(w *memo.Writer, p shape.Point) {
+	w.Int(int64(p.X))
+	w.Int(int64(p.Y))
 }

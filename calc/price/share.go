@@ -39,7 +39,7 @@ func Apportion(amount money.Money, weights []float64) []money.Money {
 	for i := range order {
 		order[i] = i
 	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(rest[b], rest[a]) })
+	slices.SortFunc(order, func(a, b int) int { return cmp.Or(cmp.Compare(rest[b], rest[a]), cmp.Compare(a, b)) })
 	for k := 0; left != 0; k++ { // left is below 0 only by the rounding of the quotas themselves
 		step := money.Money(cmp.Compare(left, 0))
 		parts[order[k%len(order)]] += step

@@ -60,7 +60,10 @@ func (c *cutting) intoOffcut(i int, sheets []int) bool {
 	for _, s := range sheets {
 		for k, o := range c.sheets[s].Offcuts {
 			fits, quarter := o.W >= long && o.H >= wide, o.W >= wide && o.H >= long
-			if a := o.Area(); (fits || quarter) && (sheet < 0 || a < least) {
+			if !fits && !quarter {
+				continue
+			}
+			if a := o.Area(); sheet < 0 || a < least {
 				sheet, at, turned, least = s, k, !fits, a
 			}
 		}

@@ -3,6 +3,9 @@ package schedule
 import (
 	"fmt"
 	"math"
+	"runtime"
+	"sync"
+	"sync/atomic"
 
 	"seamwright/calc/finish"
 	"seamwright/calc/job"
@@ -115,27 +118,40 @@ func others(j *job.Job) []air {
 	return list
 }
 
-// whatIf gives the end of the job in other airs, by the same tasks with other waits.
+// whatIf gives the end of the job in other airs, by the same tasks with other waits, on all cores.
 func (s *sequence) whatIf(c calendar, start minute) []plan.WhatIf {
-	all := []plan.WhatIf{}
 	if len(s.nodes) == 0 {
-		return all
+		return []plan.WhatIf{}
 	}
-	nodes, w := make([]node, len(s.nodes)), followersOf(s.nodes)
-	for i, a := range others(s.j) {
-		copy(nodes, s.nodes)
-		end, promised := inAir(s.j, c, w, nodes, a, start)
-		coat, _ := a.hours(s.j, compound)
-		found := plan.WhatIf{Celsius: math.Round(a.celsius*10) / 10, Humidity: a.humidity, Compound: "drying", Coat: round(coat), Today: i == 0}
-		if a.minutes > 0 {
-			found.Compound = "setting"
-		}
-		if promised {
-			found.Finish, found.Days = c.stamp(end), c.days(0, end)
-		}
-		all = append(all, found)
+	airs, w := others(s.j), followersOf(s.nodes)
+	all := make([]plan.WhatIf, len(airs))
+	var next atomic.Int64
+	var crew sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), len(airs)) {
+		crew.Go(func() {
+			nodes := make([]node, len(s.nodes))
+			for i := int(next.Add(1)) - 1; i < len(airs); i = int(next.Add(1)) - 1 {
+				copy(nodes, s.nodes)
+				all[i] = s.inAir(c, w, nodes, airs[i], start)
+			}
+		})
 	}
+	crew.Wait()
+	all[0].Today = true
 	return all
+}
+
+func (s *sequence) inAir(c calendar, w followers, nodes []node, a air, start minute) plan.WhatIf {
+	end, promised := inAir(s.j, c, w, nodes, a, start)
+	coat, _ := a.hours(s.j, compound)
+	found := plan.WhatIf{Celsius: math.Round(a.celsius*10) / 10, Humidity: a.humidity, Compound: "drying", Coat: round(coat)}
+	if a.minutes > 0 {
+		found.Compound = "setting"
+	}
+	if promised {
+		found.Finish, found.Days = c.stamp(end), c.days(0, end)
+	}
+	return found
 }
 
 // inAir solves the network with the films' waits as another air has them.

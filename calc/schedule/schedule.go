@@ -90,11 +90,17 @@ func (s *sequence) append(r Room) {
 		s.index[id] = len(s.tasks)
 		s.tasks = append(s.tasks, t)
 	}
+	links := 0
+	for i := range r.nodes {
+		links += len(r.nodes[i].after)
+	}
+	slab := make([]int, 0, links)
 	for i, n := range r.nodes {
-		after := make([]int, len(n.after))
-		for k, a := range n.after {
-			after[k] = from + a
+		first := len(slab)
+		for _, a := range n.after {
+			slab = append(slab, from+a)
 		}
+		after := slab[first:len(slab):len(slab)]
 		n.after = after
 		s.nodes = append(s.nodes, n)
 		if renamed {
