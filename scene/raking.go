@@ -12,7 +12,8 @@ import (
 
 // Figures of the finished wall's relief besides its joints; common practice, no source.
 const (
-	reliefStep   = 0.008  // metres between points of the relief
+	reliefStep   = 0.008  // metres between points of the relief, at least
+	reliefPoints = 4e6    // of all reliefs of a scene together, about: a large building gets a coarser grid
 	spotHeight   = 0.0001 // compound left over a fastener
 	spotRadius   = 0.04
 	bowHeight    = 0.0003 // board between two members, well inside the flatness asked of framing
@@ -77,7 +78,7 @@ func (r *Renderer) finish(s *Scene, q *part, k Raking) *raster.Mesh {
 	}
 	f := r.finished[q]
 	if f == nil || f.raking.Level != k.Level {
-		f = &finished{mesh: q.painted(k)}
+		f = &finished{mesh: q.painted(k, s.reliefStep())}
 		f.lines = len(f.mesh.Lines)
 		r.finished[q] = f
 	}
@@ -115,11 +116,11 @@ func (q *part) mark(m *raster.Mesh, l lit, k Raking) {
 }
 
 // painted copies the part's mesh with the finished faces painted and their joints' lines left out.
-func (q *part) painted(k Raking) raster.Mesh {
+func (q *part) painted(k Raking, step float64) raster.Mesh {
 	m := raster.Mesh{Planes: append([]raster.Plane(nil), q.solid.Planes...)}
 	painted := map[int32]bool{}
 	for _, f := range q.fronts {
-		m.Planes[f.plane].Relief = q.relief(f.zone, k)
+		m.Planes[f.plane].Relief = q.relief(f.zone, k, step)
 		painted[f.plane] = true
 	}
 	for _, f := range q.solid.Faces {
@@ -138,13 +139,25 @@ func (q *part) painted(k Raking) raster.Mesh {
 	return m
 }
 
+// reliefStep is how far apart in metres the points of the scene's reliefs stand.
+func (s *Scene) reliefStep() float64 {
+	sum := 0.0
+	for _, q := range s.parts {
+		for _, f := range q.fronts {
+			lo, hi := bounds(metres(q.surface.Zones[f.zone].Outline))
+			sum += (hi[0] - lo[0]) * (hi[1] - lo[1])
+		}
+	}
+	return max(reliefStep, math.Sqrt(sum/reliefPoints))
+}
+
 // relief lays the slopes of a zone's joints, fasteners and bowed boards over each other.
-func (q *part) relief(zone int, k Raking) *raster.Relief {
+func (q *part) relief(zone int, k Raking, step float64) *raster.Relief {
 	z := &q.surface.Zones[zone]
 	level := levelOf(z, k)
 	lo, hi := bounds(metres(z.Outline))
-	w, h := int((hi[0]-lo[0])/reliefStep)+2, int((hi[1]-lo[1])/reliefStep)+2
-	g := slopes{lo: lo, w: w, h: h, s: make([]float32, 2*w*h)}
+	w, h := int((hi[0]-lo[0])/step)+2, int((hi[1]-lo[1])/step)+2
+	g := slopes{lo: lo, step: step, w: w, h: h, s: make([]float32, 2*w*h)}
 	for i := range z.Joints {
 		j := &z.Joints[i]
 		if kind, ok := finishOf(j.Kind); ok {
@@ -164,7 +177,7 @@ func (q *part) relief(zone int, k Raking) *raster.Relief {
 		// The commonest spacing is that of the second pair: the first may be shortened at the wall's end.
 		g.bow(q.surface.Members.Axis == "y", at[1].Metres(), (at[2] - at[1]).Metres(), bowHeight*soft)
 	}
-	r := &raster.Relief{X0: float32(lo[0]), Y0: float32(lo[1]), PerMetre: 1 / reliefStep, W: w, H: h, Slopes: make([]int16, 2*w*h)}
+	r := &raster.Relief{X0: float32(lo[0]), Y0: float32(lo[1]), PerMetre: float32(1 / step), W: w, H: h, Slopes: make([]int16, 2*w*h)}
 	for i, v := range g.s {
 		r.Slopes[i] = int16(max(-math.MaxInt16, min(math.MaxInt16, v/raster.SlopeUnit)))
 	}
@@ -174,17 +187,18 @@ func (q *part) relief(zone int, k Raking) *raster.Relief {
 // slopes is a relief while it is being added up.
 type slopes struct {
 	lo   mgl64.Vec2
+	step float64
 	w, h int
 	s    []float32
 }
 
 // box calls visit for the grid points of an upright box, clipped to the grid.
 func (g *slopes) box(lo, hi mgl64.Vec2, visit func(i int, p mgl64.Vec2)) {
-	x0, x1 := max(0, int((lo[0]-g.lo[0])/reliefStep)), min(g.w-1, int((hi[0]-g.lo[0])/reliefStep)+1)
-	y0, y1 := max(0, int((lo[1]-g.lo[1])/reliefStep)), min(g.h-1, int((hi[1]-g.lo[1])/reliefStep)+1)
+	x0, x1 := max(0, int((lo[0]-g.lo[0])/g.step)), min(g.w-1, int((hi[0]-g.lo[0])/g.step)+1)
+	y0, y1 := max(0, int((lo[1]-g.lo[1])/g.step)), min(g.h-1, int((hi[1]-g.lo[1])/g.step)+1)
 	for y := y0; y <= y1; y++ {
 		for x := x0; x <= x1; x++ {
-			visit(2*(y*g.w+x), mgl64.Vec2{g.lo[0] + float64(x)*reliefStep, g.lo[1] + float64(y)*reliefStep})
+			visit(2*(y*g.w+x), mgl64.Vec2{g.lo[0] + float64(x)*g.step, g.lo[1] + float64(y)*g.step})
 		}
 	}
 }
@@ -239,7 +253,7 @@ func (g *slopes) bow(swapped bool, first, spacing, height float64) {
 		axis, count = 1, g.h
 	}
 	for k := range count {
-		v := g.lo[axis] + float64(k)*reliefStep
+		v := g.lo[axis] + float64(k)*g.step
 		s := float32(-height * math.Pi / spacing * math.Sin(2*math.Pi*(v-first)/spacing))
 		if swapped {
 			for x := range g.w {

@@ -159,3 +159,19 @@ func TestHeldLampLightsItsRoom(t *testing.T) {
 	k.Angle, k.Reach = math.Pi/2, 0 // straight at the north wall: along the west wall
 	require.Empty(t, west.sources(s.litRoom("studio", k), k))
 }
+
+// A large building's reliefs are coarser, so that all of them together stay within their points.
+func TestReliefsOfALargeBuilding(t *testing.T) {
+	require.Equal(t, reliefStep, Build(handPlan(), handJob(), Options{}).reliefStep())
+	many := manyRooms(20000)
+	step := many.reliefStep()
+	require.Greater(t, step, reliefStep)
+	points := 0
+	for _, q := range many.parts[:7] {
+		for _, f := range q.fronts {
+			r := q.relief(f.zone, Raking{}, step)
+			points += r.W * r.H
+		}
+	}
+	require.Less(t, float64(points)*float64(len(many.parts))/7, 1.3*reliefPoints)
+}
