@@ -70,7 +70,11 @@ func runCheck(args []string, in io.Reader, out, errw io.Writer) int {
 			code = exitBroken
 		}
 	}
-	if err := t.write(out, *format); err != nil {
+	write := func() error { return t.write(out, *format) }
+	if *format == "text" {
+		write = func() error { return writeFindings(out, p.Checks) }
+	}
+	if err := write(); err != nil {
 		c.explain(err)
 		return exitUsage
 	}

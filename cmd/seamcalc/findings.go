@@ -1,0 +1,111 @@
+package main
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+	"unicode"
+
+	"seamwright/calc/plan"
+)
+
+// lineWidth is how wide findings are set, in letters.
+const lineWidth = 100
+
+// finding is what one rule says at one or more places: messages that differ in their figures only are one.
+type finding struct {
+	plan.Check
+	where []string // places, each once
+	times []int    // how often at each
+}
+
+// gathered puts findings that say the same of different places together, in the order of the first of each.
+func gathered(checks []plan.Check) []finding {
+	var all []finding
+	index := map[string]int{}
+	for _, k := range checks {
+		key := string(k.Level) + "\n" + k.Rule + "\n" + shapeOf(k.Message, k.Where)
+		i, ok := index[key]
+		if !ok {
+			i = len(all)
+			index[key] = i
+			all = append(all, finding{Check: k})
+		}
+		f := &all[i]
+		n := slices.Index(f.where, k.Where)
+		if n < 0 {
+			n = len(f.where)
+			f.where, f.times = append(f.where, k.Where), append(f.times, 0)
+		}
+		f.times[n]++
+	}
+	return all
+}
+
+// shapeOf is a message without its figures and without the ids of pieces, openings and its own place.
+func shapeOf(message, where string) string {
+	if where != "" {
+		message = strings.ReplaceAll(message, where, "")
+	}
+	words := strings.Fields(message)
+	for i, w := range words {
+		if strings.ContainsFunc(w, unicode.IsDigit) {
+			words[i] = "#"
+		}
+	}
+	return strings.Join(slices.Compact(words), " ")
+}
+
+// writeFindings sets the findings for people: the rule and its level, what is found, where, and the source on a line of
+// its own.
+func writeFindings(w io.Writer, checks []plan.Check) error {
+	out := bufio.NewWriter(w)
+	if len(checks) == 0 {
+		fmt.Fprintln(out, "No rule is broken, and there is nothing to look at.")
+	}
+	for i, f := range gathered(checks) {
+		if i > 0 {
+			fmt.Fprintln(out)
+		}
+		fmt.Fprintf(out, "%s: %s\n", f.Level, f.Rule)
+		wrap(out, "  ", "  ", f.Message)
+		places := make([]string, 0, len(f.where))
+		count := 0
+		for k, p := range f.where {
+			if p == "" {
+				p = "the whole job"
+			}
+			if f.times[k] > 1 {
+				p = fmt.Sprintf("%s (%d times)", p, f.times[k])
+			}
+			places, count = append(places, p), count+f.times[k]
+		}
+		label := "  at: "
+		if count > 1 {
+			label = fmt.Sprintf("  and alike, %d in all: ", count)
+		}
+		wrap(out, label, "      ", strings.Join(places, ", "))
+		wrap(out, "  source: ", "          ", f.Source)
+	}
+	return out.Flush()
+}
+
+// wrap sets words in lines no wider than lineWidth where they can be parted.
+func wrap(w io.Writer, first, next, text string) {
+	line, empty := first, true
+	for _, word := range strings.Fields(text) {
+		if !empty && len([]rune(line))+1+len([]rune(word)) > lineWidth {
+			fmt.Fprintln(w, line)
+			line, empty = next, true
+		}
+		if !empty {
+			line += " "
+		}
+		line, empty = line+word, false
+	}
+	if !empty {
+		fmt.Fprintln(w, line)
+	}
+}
