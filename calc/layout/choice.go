@@ -50,7 +50,7 @@ type graph struct {
 	paths []int64 // ways from a node to the end, at most pathLimit
 }
 
-// slabOfPieces is how many pieces of a graph are made room for at a time.
+// slabOfPieces is how many pieces of a graph are made room for at a time, for each span.
 const slabOfPieces = 64
 
 // Settled is the scheme without what only serves to choose end joints: it is kept for long, and that is large.
@@ -93,7 +93,7 @@ func (s *Scheme) newGraph(r *Row) *graph {
 	for i := n - 2; i >= 0; i-- {
 		for j := i + 1; j < n; j++ {
 			if cap(pieces)-len(pieces) < 2*len(r.Spans) {
-				pieces = make([]Piece, 0, slabOfPieces)
+				pieces = make([]Piece, 0, min(slabOfPieces, n*(n-1)/2+1)*len(r.Spans)+1)
 			}
 			more, ok, longer := s.cutOnto(pieces, r, g.at[i], g.at[j])
 			if ok && g.paths[j] > 0 {
@@ -360,19 +360,29 @@ func (g *graph) cheapest(prices Prices, k int) []path {
 	return paths
 }
 
-// centred keeps the ways whose first and last pieces are equally long; where there is none, the most even ones.
+// centred keeps the ways whose first and last pieces are equally long, and of these the ones whose other seams mirror
+// each other too; where there is none, the most even ones.
 func (g *graph) centred(paths []path, _ Prices) []path {
-	uneven := func(p path) length.Length {
-		if len(p.nodes) == 0 {
-			return 0
+	low, high := g.at[0], g.at[len(g.at)-1]
+	uneven := func(p path) (ends, all length.Length) {
+		for i, k := 0, len(p.nodes)-1; i <= k; i, k = i+1, k-1 {
+			d := ((g.at[p.nodes[i]] - low) - (high - g.at[p.nodes[k]])).Abs()
+			if i == 0 {
+				ends = d
+			}
+			all += d
 		}
-		first, last := g.at[p.nodes[0]]-g.at[0], g.at[len(g.at)-1]-g.at[p.nodes[len(p.nodes)-1]]
-		return (first - last).Abs()
+		return ends, all
+	}
+	order := func(a, b path) int {
+		aEnds, aAll := uneven(a)
+		bEnds, bAll := uneven(b)
+		return cmp.Or(cmp.Compare(aEnds, bEnds), cmp.Compare(aAll, bAll))
 	}
 	paths = slices.Clone(paths)
-	slices.SortStableFunc(paths, func(a, b path) int { return cmp.Compare(uneven(a), uneven(b)) })
+	slices.SortStableFunc(paths, order)
 	n := 0
-	for n < len(paths) && uneven(paths[n]) == uneven(paths[0]) {
+	for n < len(paths) && order(paths[n], paths[0]) == 0 {
 		n++
 	}
 	return paths[:n]
