@@ -9,9 +9,9 @@ import (
 	"seamwright/calc/plan"
 )
 
-// Work of the nesting: of one group, and of what is left over between groups.
+// Work of the nesting: of one group for each of its pieces, and of a single group or what is left over between groups.
 const (
-	groupNodes    = 30_000
+	pieceNodes    = 1000
 	leftoverNodes = 200_000
 )
 
@@ -31,7 +31,7 @@ func (s *solver) cutAll(p *job.Product, sizes []layout.Size, byGroup [][]int) (*
 	}
 	own, errs := make([]*cutting, len(byGroup)), make([]error, len(byGroup))
 	together(len(byGroup), func(g int) {
-		own[g], errs[g] = s.cut(p, nil, pick(sizes, byGroup[g]), groupNodes)
+		own[g], errs[g] = s.cut(p, nil, pick(sizes, byGroup[g]), int64(pieceNodes*len(byGroup[g])))
 	})
 	for _, err := range errs {
 		if err != nil {

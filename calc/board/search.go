@@ -104,7 +104,8 @@ func (s *search) prepare(z *survey.Zone, l *listing) *zoneState {
 // restart picks the likeliest scheme and the first lawful choices.
 func (z *zoneState) restart() { z.cur, z.pick = 0, slices.Clone(z.schemes[0].start) }
 
-// begin settles where the search starts: from the layout that it found for the aim before, or afresh where that is better.
+// begin settles where the search starts: from the layout that it found for the aim before, or afresh where that is
+// better. Fewest sheets are always looked for afresh: least cost ends where few changes lead to fewer sheets.
 func (s *search) begin() value {
 	open := s.zones[s.fixed:]
 	type picks struct {
@@ -119,7 +120,7 @@ func (s *search) begin() value {
 		z.restart()
 		s.enter(z, 1)
 	}
-	if v := s.evaluate(); v.compare(best) < 0 {
+	if v := s.evaluate(); s.aim == job.AimSheets || v.compare(best) < 0 {
 		return v
 	}
 	for i, z := range open {
