@@ -1,0 +1,56 @@
+package board_test
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"seamwright/calc/job"
+	"seamwright/calc/money"
+	"seamwright/calc/plan"
+	"seamwright/calc/survey"
+)
+
+// Walls that no layout can board lawfully: the plan names the rules that are in each other's way, breaks no others, and
+// covers the wall all the same, from no more sheets than the area asks for.
+func TestRulesInConflictAreNamed(t *testing.T) {
+	for name, c := range map[string]struct {
+		build  func(j *job.Job) *survey.Surface
+		rule   string
+		words  []string
+		broken int
+	}{
+		"three rows that can only be 96 + 96": {func(j *job.Job) *survey.Surface {
+			j.Rules.LeastPiece = 96 * in
+			return wall("room/south", 192*in, 144*in, 16*in, 16*in, &j.Products[0])
+		}, "stagger", []string{"stagger", "least piece", "bearing"}, 3},
+		"no stud within reach of a sheet": {func(j *job.Job) *survey.Surface {
+			return wall("room/south", 240*in, 48*in, 120*in, 120*in, &j.Products[0])
+		}, "bearing", []string{"members stand too far apart", "sheets for sale"}, 1},
+		"studs at the jambs only": {func(j *job.Job) *survey.Surface {
+			s := wall("room/south", 170*in, 48*in, 0, 0, &j.Products[0])
+			s.Studs = append(s.Studs[:1:1], survey.Member{At: 76 * in, Width: 3 * in / 2, To: 48 * in}, survey.Member{At: 92 * in, Width: 3 * in / 2, To: 48 * in}, s.Studs[1])
+			opened(s, 77*in, 12*in, 14*in, 24*in)
+			return s
+		}, "opening", []string{"opening rule", "bearing rule"}, 1},
+	} {
+		t.Run(name, func(t *testing.T) {
+			j := newJob(job.AimSheets, board48("gyp", false, 48, map[int64]money.Money{96: 1500}))
+			j.Rules.FloorGap, j.Rules.Fit = 0, 0
+			s := c.build(j)
+			s.Zones[0].FloorGap = 0
+			a := solve(t, j, s)
+			mustCover(t, j, &survey.Building{Surfaces: []*survey.Surface{s}}, a)
+			require.Len(t, a.Checks, c.broken, "%v", a.Checks)
+			for _, k := range a.Checks {
+				require.Equal(t, c.rule, k.Rule)
+				require.Equal(t, plan.Error, k.Level)
+				for _, w := range c.words {
+					require.True(t, strings.Contains(k.Message, w), "%q does not name %q", k.Message, w)
+				}
+			}
+			require.Equal(t, a.Bound, bought(a))
+		})
+	}
+}
