@@ -1,11 +1,13 @@
 #!/bin/sh
 # Drives the real window with real mouse and keys under a virtual display: from an empty project over a drawn room, a
-# door, finishes and an alternative to a saved file, and opens that again. usage: drive.sh PROGRAM PICTURES [SCALE]
+# door, finishes and an alternative to a saved file, and opens that again; then the named answers, a dragged seam, a step
+# that is noted, lights, client mode and a turned room, whose frame times, idle work and memory are printed.
+# usage: drive.sh PROGRAM PICTURES [SCALE]
 set -eu
 program=$1 pictures=$2 scale=${3:-1}
 mkdir -p "$pictures"
 home=$(mktemp -d)
-export HOME="$home" XDG_CONFIG_HOME="$home/config" XDG_STATE_HOME="$home/state" LANG=C.UTF-8 FYNE_SCALE="$scale"
+export SEAMWRIGHT_FRAMES="$home/frames" HOME="$home" XDG_CONFIG_HOME="$home/config" XDG_STATE_HOME="$home/state" LANG=C.UTF-8 FYNE_SCALE="$scale"
 mkdir -p "$XDG_CONFIG_HOME/openbox"
 cat >"$XDG_CONFIG_HOME/openbox/rc.xml" <<RC
 <openbox_config xmlns="http://openbox.org/3.4/rc"><applications><application class="*"><decor>no</decor>
@@ -64,7 +66,42 @@ done
 key ctrl+n; see 22-new
 key ctrl+k; xdotool type "shed"; sleep 0.3; key Return; see 23-reopened
 xdotool getwindowname "$id" | grep -q "^shed" || fail "the saved project did not open again"
-key ctrl+q; sleep 2
+
+# The sample: one click chooses another answer, one undo takes it back.
+key ctrl+k; xdotool type "sample"; sleep 0.3; key Return; sleep 2
+key ctrl+shift+3; sleep 1; see 24-fewest-joints; key ctrl+z
+# A seam is pulled to another stud: the west wall alone, as large as it goes, and the joint below its window.
+drag() {
+	to "$1" "$2"; xdotool mousedown 1
+	for i in 1 2 3 4 5 6 7 8; do xdotool mousemove $((($1 + ($3 - $1) * i / 8) * scale)) $(($2 * scale)); sleep 0.05; done
+	sleep 0.5; see 26-seam-in-hand; xdotool mouseup 1
+}
+to 330 570; xdotool click --repeat 2 --delay 90 1; sleep 0.6; key f; sleep 0.6; see 25-one-wall
+drag 533 510 640 510; see 27-seam-moved; key f; key Escape
+# A step is ticked off and its hours are noted.
+key ctrl+4; click 135 386; click 300 386; see 28-step; key ctrl+z ctrl+1
+# The finished wall under its lights, and what a client is shown.
+key l; sleep 1; see 29-raking; key o; sleep 0.5; see 30-ceiling-lamps; key F11; sleep 1; see 31-client
+key Escape l; key ctrl+d; sleep 2; see 32-compare; key Escape
+
+# The room is turned by hand for four seconds: the time from frame to frame holds drawing, presenting and waiting.
+: >"$home/frames"
+to 742 250; xdotool mousedown 1
+i=0
+while [ $i -lt 400 ]; do
+	i=$((i + 1))
+	echo "mousemove $(((742 + (i * 7 % 180 - 90) * (i * 7 / 180 % 2 * 2 - 1)) * scale)) $((250 * scale))"; echo "sleep 0.01"
+done | xdotool -
+xdotool mouseup 1; see 33-turned
+sort -n "$home/frames" | awk '{ t[NR] = $1 } END {
+	if (NR < 10) { print "drive: only " NR " frames while the room was turned"; exit 1 }
+	printf "Turning the room: %d frames, median %.0f ms, 95 of 100 within %.0f ms\n", NR, t[int((NR + 1) / 2)], t[int(NR * 0.95)] }' || fail "the room did not turn"
+sleep 6
+work() { awk '{ print $14 + $15 }' "/proc/$window/stat"; }
+before=$(work); sleep 5; after=$(work)
+echo "Idle: $((after - before)) of 500 clock ticks in 5 s, $(awk '/VmRSS/ { print int($2 / 1024) }' "/proc/$window/status") MB resident"
+
+key ctrl+q; sleep 1; key Tab Tab Return; sleep 2 # asks, since the sample has steps to do again
 if kill -0 "$window" 2>/dev/null; then fail "the window did not close"; fi
 window=
 echo "Drove the window; its pictures are in $pictures"

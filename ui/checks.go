@@ -17,7 +17,7 @@ type checksView struct {
 
 func newChecksView(w *Window) *checksView {
 	v := &checksView{w: w, notes: true}
-	v.table = newTable(w.pal, "Nothing to look at.", tableColumn{"", 110, false}, tableColumn{title: ""}, tableColumn{"", 60, true})
+	v.table = newTable(w, "Nothing to look at.", tableColumn{"", 110, false}, tableColumn{title: ""}, tableColumn{"", 60, true})
 	v.page = w.newPage(v.table, newButton(w.pal, pill, "Explain all", v.explain), newButton(w.pal, pill, "Notes too", v.toggle))
 	v.page.buttons[1].on = true
 	return v

@@ -47,6 +47,7 @@ func (w *Window) showClient(yes bool) {
 	s.room.label()
 	w.place(w.win.Canvas().Size())
 	w.refresh(EverythingElse)
+	w.win.Canvas().Unfocus()
 	w.win.Canvas().Focus(s.room.pic)
 }
 

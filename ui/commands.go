@@ -122,7 +122,7 @@ func (w *Window) roomCommands() {
 func (w *Window) viewCommands() {
 	for i, name := range []string{"Plan & room", "Cut sheets", "Shopping", "Sequence", "Price", "Checks", "Job"} {
 		w.register(&command{id: "tab-" + name, menu: "View", title: name, key: keys{fyne.KeyName(strconv.Itoa(i + 1)), ctrl},
-			run: func() { w.showTab(i); w.say("") }, on: func() bool { return w.tab == i }})
+			run: func() { w.turnTo(i) }, on: func() bool { return w.tab == i }})
 	}
 	room := func(f func(*roomView)) func() {
 		return func() { w.showTab(0); f(w.studio.room); w.studio.room.label(); w.studio.room.pic.redraw() }
@@ -199,6 +199,7 @@ func (w *Window) stepBack() {
 	v := w.studio.plan
 	switch {
 	case w.files != nil:
+		w.win.Canvas().Unfocus()
 		w.files.Hide()
 	case w.over != nil:
 		escape := w.over.escape

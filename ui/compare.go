@@ -58,8 +58,8 @@ func (w *Window) compare() {
 	}
 	columns := []tableColumn{{title: ""}, {"money", 104, true}, {"sheets", 70, true}, {"at least", 70, true}, {"waste", 70, true}, {"butt joints", 90, true},
 		{"own hours", 84, true}, {"days", 56, true}, {"weight", 96, true}, {"kept", 56, true}}
-	c.table = newTable(w.pal, "", columns...)
-	c.walls = newTable(w.pal, "", columns...)
+	c.table = newTable(w, "", columns...)
+	c.walls = newTable(w, "", columns...)
 	c.walls.Hide()
 	objects := []fyne.CanvasObject{c.table}
 	for i, name := range names {

@@ -133,7 +133,7 @@ func (w *Window) places() []found {
 
 // showKeys lists every key.
 func (w *Window) showKeys() {
-	t := newTable(w.pal, "", tableColumn{title: "action"}, tableColumn{"menu", 100, false}, tableColumn{"key", 120, true})
+	t := newTable(w, "", tableColumn{title: "action"}, tableColumn{"menu", 100, false}, tableColumn{"key", 120, true})
 	var rows []tableRow
 	for _, c := range w.commands {
 		if c.key.key != "" && c.label() != "" {

@@ -84,7 +84,7 @@ func (l *lights) label() {
 	l.ceiling.set("Ceiling lamps", on&scene.CeilingLamps != 0)
 	l.day.set("Daylight", on&scene.Daylight != 0)
 	l.sheen.set("Paint: "+r.Sheen.String(), false)
-	level := "Level as planned"
+	level := "Level planned"
 	if r.Level > 0 {
 		level = fmt.Sprintf("Level %d", r.Level)
 	}
@@ -113,7 +113,8 @@ func (l *lights) surfaces() []string {
 // judge works out the verdict on the worst joint in this light.
 func (l *lights) judge() {
 	l.lines = nil
-	if v := l.v; v.style.Raking.On && v.scene != nil && v.of != nil {
+	if v := l.v; v.style.Raking.On && v.w.model.Plan != nil {
+		v.build()
 		var worst light.Verdict
 		where := ""
 		for _, id := range l.surfaces() {

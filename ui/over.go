@@ -25,6 +25,7 @@ func (w *Window) lay(content fyne.CanvasObject, escape func()) {
 func (w *Window) lift() {
 	if o := w.over; o != nil {
 		w.over = nil
+		w.win.Canvas().Unfocus() // a field that goes away with the focus would blink on, unseen, and draw the window for ever
 		o.popup.Hide()
 	}
 }

@@ -237,7 +237,9 @@ func (p *picture) Scrolled(e *fyne.ScrollEvent) {
 func zoomFactor(dy float64) float64 { return math.Exp(dy * 0.012) }
 
 func (p *picture) FocusGained() {
-	p.ring.StrokeColor = faded(p.w.pal.Accent, 0.6)
+	if !p.w.presenting {
+		p.ring.StrokeColor = faded(p.w.pal.Accent, 0.6)
+	}
 	p.ring.Refresh()
 	p.w.drawing = p
 }

@@ -18,7 +18,7 @@ type priceView struct {
 
 func newPriceView(w *Window) *priceView {
 	v := &priceView{w: w}
-	v.table = newTable(w.pal, "No price yet: draw a room and choose a finish.", tableColumn{title: ""}, tableColumn{"sheets", 90, true},
+	v.table = newTable(w, "No price yet: draw a room and choose a finish.", tableColumn{title: ""}, tableColumn{"sheets", 90, true},
 		tableColumn{"days", 90, true}, tableColumn{"own hours", 100, true}, tableColumn{"money", 120, true})
 	v.page = w.newPage(v.table)
 	return v

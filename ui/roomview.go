@@ -102,7 +102,13 @@ func (v *roomView) label() {
 	}
 	v.raking.set(words, v.style.Raking.On)
 	v.emphasis.Refresh()
+	for _, b := range []fyne.CanvasObject{v.seams, v.emphasis, v.studs, v.walls} { // they are of the wall before it is finished
+		shownIf(b, !v.style.Raking.On && !v.w.presenting)
+	}
 	v.lights.label()
+	if s := v.w.studio; s != nil && s.client != nil {
+		s.client.refresh()
+	}
 	if p := v.w.studio; p != nil && p.panes["room"] != nil {
 		p.panes["room"].place(v.pic.Size())
 	}
@@ -123,10 +129,7 @@ func (v *roomView) draw(width, height float64) func(*image.RGBA, float64) {
 		back := v.w.pal.Ground
 		return func(img *image.RGBA, _ float64) { flood(img, back) }
 	}
-	if v.scene == nil || v.of != m.Plan {
-		v.scene, v.of = scene.Build(m.Plan, m.Doc.Job(), scene.Options{}), m.Plan
-		v.framed = v.framed && (v.side == "" || v.side == "inside" || m.gesture)
-	}
+	v.build()
 	if now := [2]float64{width, height}; !v.framed || v.side != "" && v.side != "inside" && v.animation == nil && v.sight != now {
 		v.framed, v.sight = true, now
 		if c, ok := v.scene.Camera(v.side, int(width), int(height)); ok {
@@ -142,6 +145,14 @@ func (v *roomView) draw(width, height float64) func(*image.RGBA, float64) {
 	return func(img *image.RGBA, scale float64) {
 		style.Scale = scale
 		r.Render(img, sc, cam, style)
+	}
+}
+
+// build makes the scene of the answer that stands.
+func (v *roomView) build() {
+	if m := v.w.model; v.scene == nil || v.of != m.Plan {
+		v.scene, v.of = scene.Build(m.Plan, m.Doc.Job(), scene.Options{}), m.Plan
+		v.framed = v.framed && (v.side == "" || v.side == "inside" || m.gesture)
 	}
 }
 

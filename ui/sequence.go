@@ -31,7 +31,7 @@ type sequenceView struct {
 func newSequenceView(w *Window) *sequenceView {
 	v := &sequenceView{w: w}
 	v.pic = newPicture(w, v, v.draw)
-	v.table = newTable(w.pal, "No steps yet.", tableColumn{title: "Step"}, tableColumn{"begins", 110, true}, tableColumn{"done by", 110, true},
+	v.table = newTable(w, "No steps yet.", tableColumn{title: "Step"}, tableColumn{"begins", 110, true}, tableColumn{"done by", 110, true},
 		tableColumn{"hours", 64, true}, tableColumn{"taken", 64, true}, tableColumn{"slack", 72, true})
 	split := container.NewVSplit(v.pic, v.table)
 	split.Offset = 0.4

@@ -27,7 +27,7 @@ var groupNames = []struct{ id, name string }{
 
 func newShoppingView(w *Window) *shoppingView {
 	v := &shoppingView{w: w}
-	v.table = newTable(w.pal, "Nothing to buy yet: draw a room and choose a finish.", v.columns()...)
+	v.table = newTable(w, "Nothing to buy yet: draw a room and choose a finish.", v.columns()...)
 	v.page = w.newPage(v.table, newButton(w.pal, pill, "Explain all", v.explain), newButton(w.pal, pill, "Still to buy", v.remaining), newButton(w.pal, pill, "Copy as a table", v.copy))
 	return v
 }

@@ -37,9 +37,24 @@ type table struct {
 	rows    []tableRow
 	open    map[string]bool // by the text of the first cell, so that it survives a new answer
 	empty   string          // what stands there while there are no rows
-	list    *widget.List
+	list    *rowList
 	head    *fyne.Container
 	none    *fyne.Container
+}
+
+// rowList is the rows on the screen; keys that it has no use for go on to the window.
+type rowList struct {
+	widget.List
+	keys func(*fyne.KeyEvent)
+}
+
+func (l *rowList) TypedKey(e *fyne.KeyEvent) {
+	switch e.Name {
+	case fyne.KeyUp, fyne.KeyDown, fyne.KeySpace:
+		l.List.TypedKey(e)
+	default:
+		l.keys(e)
+	}
 }
 
 const (
@@ -47,17 +62,19 @@ const (
 	tableIndent float32 = 20
 )
 
-func newTable(p *Palette, empty string, columns ...tableColumn) *table {
-	t := &table{pal: p, columns: columns, open: map[string]bool{}, empty: empty, head: container0(), none: container0()}
-	t.list = widget.NewList(func() int { return len(t.rows) },
-		func() fyne.CanvasObject {
-			r := canvas.NewRectangle(color.Transparent)
-			r.Resize(fyne.NewSize(40, tableLine))
-			return container0(r)
-		},
-		func(i widget.ListItemID, o fyne.CanvasObject) { t.fill(i, o.(*fyne.Container)) })
+func newTable(w *Window, empty string, columns ...tableColumn) *table {
+	t := &table{pal: w.pal, columns: columns, open: map[string]bool{}, empty: empty, head: container0(), none: container0()}
+	t.list = &rowList{keys: w.typedKey}
+	t.list.Length = func() int { return len(t.rows) }
+	t.list.CreateItem = func() fyne.CanvasObject {
+		r := canvas.NewRectangle(color.Transparent)
+		r.Resize(fyne.NewSize(40, tableLine))
+		return container0(r)
+	}
+	t.list.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) { t.fill(i, o.(*fyne.Container)) }
 	t.list.HideSeparators = true
 	t.list.OnSelected = t.choose
+	t.list.ExtendBaseWidget(t.list)
 	t.ExtendBaseWidget(t)
 	return t
 }

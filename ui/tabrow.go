@@ -17,7 +17,7 @@ func newTabRow(w *Window) *tabRow {
 	t := &tabRow{w: w}
 	t.box = container0()
 	for i, v := range w.views {
-		b := newButton(w.pal, tab, v.name(), func() { w.showTab(i); w.say("") })
+		b := newButton(w.pal, tab, v.name(), func() { w.turnTo(i) })
 		b.keys = w.typedKey
 		t.names = append(t.names, b)
 		t.box.Add(b)

@@ -173,6 +173,13 @@ func (w *Window) showTab(i int) {
 	w.views[i].refresh(EverythingElse)
 }
 
+// turnTo brings a view to the front at the user's wish; the keys go with it.
+func (w *Window) turnTo(i int) {
+	w.showTab(i)
+	w.say("")
+	w.focusDrawing()
+}
+
 // visible says whether a picture is on the screen, so that no other is drawn.
 func (w *Window) visible(p *picture) bool {
 	if w.views == nil {

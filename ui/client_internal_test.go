@@ -1,0 +1,103 @@
+package ui
+
+import (
+	"testing"
+
+	"seamwright/calc/job"
+	"seamwright/calc/plan"
+	"seamwright/scene"
+
+	"fyne.io/fyne/v2"
+	"github.com/stretchr/testify/require"
+)
+
+func TestAClientSeesRoomLegendAndPriceOnly(t *testing.T) {
+	b := newBench(t, oneRoom)
+	b.press(fyne.KeyF11)
+	require.True(t, b.presenting)
+	for _, o := range []fyne.CanvasObject{b.bar.box, b.rack.box, b.ledger.box, b.noteLine.box, b.tabs.box, b.studio.inspector.box,
+		b.studio.panes["plan"].box, b.studio.panes["strip"].box, b.studio.panes["room"].caption, b.studio.room.raking} {
+		require.False(t, o.Visible())
+	}
+	require.Equal(t, b.win.Canvas().Size(), b.studio.room.pic.Size().AddWidthHeight(2, 2), "the room fills the window but for the pane's line")
+	require.NotEmpty(t, b.studio.client.inner.Objects)
+	b.press(fyne.KeyEscape)
+	require.False(t, b.presenting)
+	require.True(t, b.bar.box.Visible())
+	require.True(t, b.studio.panes["strip"].box.Visible())
+	require.True(t, b.studio.room.seams.Visible())
+}
+
+func TestTheVerdictFollowsTheLight(t *testing.T) {
+	b := newBench(t, oneRoom)
+	l := b.studio.room.lights
+	require.False(t, l.flood.Visible(), "no lights for a wall that is not finished")
+	b.do("raking")
+	b.draw()
+	require.True(t, l.flood.Visible())
+	require.NotEmpty(t, l.lines)
+	r := &b.studio.room.style.Raking
+	worst := func() float64 {
+		most := 0.0
+		for _, id := range l.surfaces() {
+			if v, ok := b.studio.room.scene.Judge(id, *r); ok {
+				most = max(most, v.Times())
+			}
+		}
+		return most
+	}
+	b.studio.room.lower(100)
+	grazing := worst()
+	b.studio.room.lower(-100)
+	require.Less(t, worst(), grazing, "a lamp farther from the wall shows less")
+	b.do("lamps")
+	require.Equal(t, scene.CeilingLamps, r.Lamps)
+	l.ceiling.Tapped(nil)
+	require.Equal(t, scene.CeilingLamps, r.Lamps, "one light stays on")
+}
+
+func TestAStepNotesHoursAndMaterial(t *testing.T) {
+	b := newBench(t, oneRoom)
+	b.do("tab-Sequence")
+	v := b.views[3].(*sequenceView)
+	task := b.model.Plan.Schedule[0]
+	v.pick(task.ID)
+	b.tick(task, true)
+	b.settle()
+	require.NoError(t, v.record.fields[1].(*entry).commit("2.5 h"))
+	var sheet plan.Item
+	for _, i := range b.model.Plan.Takeoff {
+		if i.Group == "sheets" {
+			sheet = i
+		}
+	}
+	v.record.item = sheet.Item
+	v.record.show(task.ID)
+	require.NoError(t, v.record.fields[3].(*entry).commit("2"))
+	b.settle()
+	done := b.model.Doc.Job().Progress
+	require.Equal(t, []job.Done{{Task: task.ID, On: job.Date{Year: 2027, Month: 3, Day: 2}, Hours: 2.5, Used: []job.Used{{Item: sheet.Item, Quantity: 2}}}}, done)
+	require.EqualValues(t, 2.5, b.model.Plan.Progress.Actual)
+	b.do("tab-Shopping")
+	s := b.views[2].(*shoppingView)
+	s.remaining()
+	found := false
+	for _, r := range s.table.rows {
+		found = found || len(r.cells) == 6 && r.cells[2].text == "2 sheets"
+	}
+	require.True(t, found, "what was used stands beside what was reckoned")
+}
+
+func TestMeasuredLevelsRoundTrip(t *testing.T) {
+	b := newBench(t, oneRoom)
+	floor, err := b.parseLevels(levelExample)
+	require.NoError(t, err)
+	require.Len(t, floor, 3)
+	again, err := b.parseLevels(b.levelsWords(floor))
+	require.NoError(t, err)
+	require.Equal(t, floor, again)
+	for _, bad := range []string{"4", "0: 0", "a: b"} {
+		_, err := b.parseLevels(bad)
+		require.Error(t, err, bad)
+	}
+}
