@@ -20,7 +20,7 @@ const (
 	attainRows  = 40      // rows of one product, at most
 	attainCuts  = 30      // layouts that the nesting is asked for
 	attainWork  = 20_000  // work of the nesting for one layout
-	ownCare     = 300_000 // pieces placed in search of what the project aims for
+	ownCare     = 60_000 // pieces placed in search of what the project aims for
 	otherCare   = 60_000  // and of the fewest sheets where it aims for something else
 	attainPairs = 12      // pairs of scales watched: those that leave least room
 )
@@ -65,7 +65,7 @@ type way struct {
 // attain tries to do with fewer sheets of every product than the best layout known, down to the bound, and to make the
 // end joints less at the number found. It leaves the best layout in place.
 func (s *search) attain(best value) value {
-	if s.aim != job.AimSheets {
+	if s.aim != job.AimSheets || !s.small() {
 		return best
 	}
 	for _, p := range s.products {

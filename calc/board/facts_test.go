@@ -85,3 +85,27 @@ func TestStockSparesASheet(t *testing.T) {
 		require.Empty(t, a.Checks)
 	}
 }
+
+// The same ceiling where 4-1/2 ft sheets are for sale too: three of 4 ft by 12 ft at 29.50 do with as few sheets and as
+// little joint as two wide ones and a rip, which cost 102.20. Arithmetic, no source.
+func TestEqualSheetsTakeTheCheaper(t *testing.T) {
+	p := board48("gyp", true, 48, map[int64]money.Money{96: 1855, 108: 2120, 120: 2390, 144: 2950, 168: 3540, 192: 4155})
+	p.Sizes = append(p.Sizes, board48("gyp", true, 54, map[int64]money.Money{120: 2950, 144: 3635, 168: 4350}).Sizes...)
+	for _, aim := range []job.Aim{job.AimSheets, job.AimJoints} {
+		j := newJob(aim, p)
+		s := wall("room/ceiling", 144*in, 144*in, 16*in, 16*in, &j.Products[0])
+		s.Kind, s.Wall, s.Ceiling = plan.Ceiling, nil, &job.Ceiling{}
+		for i := range s.Zones[0].Edges {
+			s.Zones[0].Edges[i] = survey.Edge{Meets: survey.AtInsideCorner}
+		}
+		s.Zones[0].FloorGap, s.Zones[0].Run = 0, job.RunAuto
+		a := solve(t, j, s)
+		require.Equal(t, 3, bought(a))
+		require.Zero(t, a.Butt)
+		var price money.Money
+		for _, sh := range a.Sheets {
+			price += sh.Price
+		}
+		require.Equal(t, money.Money(3*2950), price)
+	}
+}

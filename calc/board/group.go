@@ -264,8 +264,9 @@ func (s *solver) solveFor(search *search, group []int, lists []*listing, aim int
 			return err
 		}
 		if search.small() {
-			search.attain(search.exhaust(best))
+			best = search.exhaust(best)
 		}
+		search.attain(best)
 		for k, i := range wave {
 			s.settled[aim][i] = settle(search.zones[search.fixed+k])
 		}

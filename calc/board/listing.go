@@ -21,7 +21,7 @@ type listing struct {
 type listed struct {
 	*layout.Scheme
 	rows   [][]layout.Choice
-	start  []int // a good first pick for every row
+	starts [][]int // first picks for every row: the cheapest, and those of least end joint
 	breaks int
 	long   jointLengths // of the long joints
 	stag   length.Length
@@ -45,7 +45,11 @@ func (s *search) list(z *survey.Zone, avoid []layout.Line, bound bool) *listing 
 			}
 			sc.rows = append(sc.rows, cs)
 		}
-		sc.start = sc.first()
+		for _, byJoint := range []bool{false, true} {
+			if picks := sc.first(byJoint); len(sc.starts) == 0 || !slices.Equal(picks, sc.starts[0]) {
+				sc.starts = append(sc.starts, picks)
+			}
+		}
 		l.schemes = append(l.schemes, sc)
 	}
 	if !bound {
@@ -103,8 +107,9 @@ func (s *search) promising(p *productState, all []*layout.Scheme, prices []layou
 // uncoverable weighs a row that no sheet for sale can cover: it counts as this many broken rules.
 const uncoverable = 100
 
-// first picks for every row in turn the earliest choice that clashes least with the rows picked before.
-func (sc *listed) first() []int {
+// first picks for every row in turn the choice that clashes least with the rows picked before: the earliest of them, or
+// that of least end joint.
+func (sc *listed) first(byJoint bool) []int {
 	picks := make([]int, len(sc.rows))
 	done := make([]bool, len(sc.rows))
 	for r := range sc.rows {
@@ -116,10 +121,10 @@ func (sc *listed) first() []int {
 					n++
 				}
 			}
-			if n < bestClash {
+			if n < bestClash || byJoint && n == bestClash && sc.rows[r][c].Butt < sc.rows[r][picks[r]].Butt {
 				bestClash, picks[r] = n, c
 			}
-			if n == 0 {
+			if n == 0 && !byJoint {
 				break
 			}
 		}

@@ -102,7 +102,7 @@ func (s *search) prepare(z *survey.Zone, l *listing) *zoneState {
 }
 
 // restart picks the likeliest scheme and the first lawful choices.
-func (z *zoneState) restart() { z.cur, z.pick = 0, slices.Clone(z.schemes[0].start) }
+func (z *zoneState) restart() { z.cur, z.pick = 0, slices.Clone(z.schemes[0].starts[0]) }
 
 // begin settles where the search starts: from the layout that it found for the aim before, or afresh where that is
 // better. Fewest sheets are always looked for afresh: least cost ends where few changes lead to fewer sheets.
@@ -162,20 +162,22 @@ func (s *search) improve() (value, error) {
 
 func (s *search) improveScheme(z *zoneState, best value) value {
 	for k := range z.schemes {
-		if k == z.cur || s.tallies > s.budget {
-			continue
+		for n, start := range z.schemes[k].starts {
+			if k == z.cur && n == 0 || s.tallies > s.budget {
+				continue
+			}
+			old, oldPick := z.cur, z.pick
+			s.enter(z, -1)
+			z.cur, z.pick = k, slices.Clone(start)
+			s.enter(z, 1)
+			if v, ok := s.beats(best, false); ok {
+				best = v
+				continue
+			}
+			s.enter(z, -1)
+			z.cur, z.pick = old, oldPick
+			s.enter(z, 1)
 		}
-		old, oldPick := z.cur, z.pick
-		s.enter(z, -1)
-		z.cur, z.pick = k, slices.Clone(z.schemes[k].start)
-		s.enter(z, 1)
-		if v, ok := s.beats(best, false); ok {
-			best = v
-			continue
-		}
-		s.enter(z, -1)
-		z.cur, z.pick = old, oldPick
-		s.enter(z, 1)
 	}
 	return best
 }
