@@ -13,16 +13,16 @@ import (
 
 // Work of the search for a given number of sheets.
 const (
-	attainWays  = 160     // sets of end joints looked into for one row
-	attainSteps = 2_000   // steps along one row
-	attainNodes = 5_000   // partial layouts on the way to a first one
-	attainTries = 10_000  // changes tried
-	attainRows  = 40      // rows of one product, at most
-	attainCuts  = 30      // layouts that the nesting is asked for
-	attainWork  = 20_000  // work of the nesting for one layout
+	attainWays  = 160    // sets of end joints looked into for one row
+	attainSteps = 2_000  // steps along one row
+	attainNodes = 5_000  // partial layouts on the way to a first one
+	attainTries = 10_000 // changes tried
+	attainRows  = 40     // rows of one product, at most
+	attainCuts  = 30     // layouts that the nesting is asked for
+	attainWork  = 20_000 // work of the nesting for one layout
 	ownCare     = 60_000 // pieces placed in search of what the project aims for
-	otherCare   = 60_000  // and of the fewest sheets where it aims for something else
-	attainPairs = 12      // pairs of scales watched: those that leave least room
+	otherCare   = 60_000 // and of the fewest sheets where it aims for something else
+	attainPairs = 12     // pairs of scales watched: those that leave least room
 )
 
 // attain looks for layouts that take a given number of sheets and no more, with as little end joint as it can. Dual
