@@ -30,11 +30,11 @@ func Kept(rules *job.Rules, r shape.Rect) bool {
 func Sheets(j *job.Job, p *plan.Plan) {
 	p.Sheets = slices.Clone(p.Sheets)
 	homes, extra := homesOf(p)
-	first := map[string]string{} // way of cutting: the first sheet that is cut so
+	same := alike{sheets: p.Sheets, first: map[uint64][]int{}}
 	var last setting
 	for i := range p.Sheets {
 		s := &p.Sheets[i]
-		added := slices.ContainsFunc(s.Parts, func(q plan.Part) bool { return extra[q.Panel] })
+		added := len(extra) > 0 && slices.ContainsFunc(s.Parts, func(q plan.Part) bool { return extra[q.Panel] })
 		s.Cuts = measured(s, added)
 		s.Setups = setups(s.Cuts)
 		s.Parts = sent(s.Parts, homes)
@@ -45,9 +45,9 @@ func Sheets(j *job.Job, p *plan.Plan) {
 				s.Rests[k].Use = plan.Keep
 			}
 		}
-		k := key(s)
-		if first[k] == "" {
-			first[k] = s.ID
+		k := same.of(i)
+		s.Like = p.Sheets[k].ID
+		if k == i {
 			p.Summary.Setups += s.Setups
 			if n := len(s.Cuts); n > 0 {
 				if settingOf(&s.Cuts[0]) == last {
@@ -56,20 +56,25 @@ func Sheets(j *job.Job, p *plan.Plan) {
 				last = settingOf(&s.Cuts[n-1])
 			}
 		}
-		s.Like = first[k]
 	}
 }
 
 // homesOf finds the surface of every panel, with its place in the hang order, and of every further piece.
 func homesOf(p *plan.Plan) (homes map[string]home, extra map[string]bool) {
-	homes, extra = map[string]home{}, map[string]bool{}
-	order := map[string]int{}
+	panels := 0
+	for i := range p.Surfaces {
+		for k := range p.Surfaces[i].Zones {
+			panels += len(p.Surfaces[i].Zones[k].Panels)
+		}
+	}
+	homes, extra = make(map[string]home, panels+len(p.Returns)), map[string]bool{}
+	order := make(map[string]int, len(p.Surfaces))
 	for i := range p.Surfaces {
 		s := &p.Surfaces[i]
 		order[s.ID] = s.HangOrder
 		for k := range s.Zones {
-			for _, panel := range s.Zones[k].Panels {
-				homes[panel.ID] = home{s.ID, s.HangOrder}
+			for n := range s.Zones[k].Panels {
+				homes[s.Zones[k].Panels[n].ID] = home{s.ID, s.HangOrder}
 			}
 		}
 	}
@@ -90,17 +95,18 @@ type home struct {
 // that waits for it.
 func sent(parts []plan.Part, homes map[string]home) []plan.Part {
 	parts = slices.Clone(parts)
-	earliest := 0
+	var few [8]int
+	orders, earliest := few[:0], 0
 	for i := range parts {
-		if h, ok := homes[parts[i].Panel]; ok {
-			parts[i].Surface = h.surface
-			if earliest == 0 || h.order < earliest {
-				earliest = h.order
-			}
+		h, ok := homes[parts[i].Panel]
+		parts[i].Surface = h.surface
+		if ok && (earliest == 0 || h.order < earliest) {
+			earliest = h.order
 		}
+		orders = append(orders, h.order)
 	}
 	for i := range parts {
-		parts[i].Later = homes[parts[i].Panel].order > earliest
+		parts[i].Later = orders[i] > earliest
 	}
 	return parts
 }
@@ -125,28 +131,34 @@ func setups(cuts []plan.Cut) int {
 	return n
 }
 
-// made is a cut with the piece that it is made in, what it makes of it, and the cut that made that piece, -1 for none.
+// made is a cut with what it makes of the piece that it is made in.
 type made struct {
-	plan.Cut
+	*plan.Cut
 	near, far shape.Rect
-	after     int
 }
 
-// followed finds the piece of every cut, in the order in which they stand.
-func followed(s *plan.Sheet) []made {
-	type piece struct {
-		shape.Rect
-		from int
-	}
-	pieces := []piece{{shape.Rect{W: s.Size[0], H: s.Size[1]}, -1}}
-	all := make([]made, 0, len(s.Cuts))
-	for i, c := range s.Cuts {
-		k := slices.IndexFunc(pieces, func(q piece) bool { return through(&c, q.Rect, s.Kerf) })
-		if k < 0 {
-			continue // no cut of this sheet: the validator's business
+// piece is a part of a sheet between cuts, and the cut that made it, -1 for the sheet itself.
+type piece struct {
+	shape.Rect
+	from int
+}
+
+// followed calls yield for every cut in the order in which they stand, with the cut that made its piece. Not ok: a cut
+// runs across none of the pieces; that is the validator's business.
+func followed(s *plan.Sheet, cuts []plan.Cut, yield func(m made, after int)) (ok bool) {
+	var few [16]piece
+	pieces := append(few[:0], piece{shape.Rect{W: s.Size[0], H: s.Size[1]}, -1})
+	for i := range cuts {
+		c := &cuts[i]
+		k := 0
+		for k < len(pieces) && !through(c, pieces[k].Rect, s.Kerf) {
+			k++
+		}
+		if k == len(pieces) {
+			return false
 		}
 		q := pieces[k]
-		m := made{Cut: c, near: q.Rect, far: q.Rect, after: q.from}
+		m := made{Cut: c, near: q.Rect, far: q.Rect}
 		if c.From.X == c.To.X {
 			m.near.W = max(0, c.From.X-q.X)
 			m.far.X = c.From.X + s.Kerf
@@ -158,9 +170,9 @@ func followed(s *plan.Sheet) []made {
 		}
 		pieces[k] = piece{m.near, i}
 		pieces = append(pieces, piece{m.far, i})
-		all = append(all, m)
+		yield(m, q.from)
 	}
-	return all
+	return true
 }
 
 // through tells whether a cut runs right across a piece. Where less than the blade is taken off the near side, its line
@@ -175,26 +187,28 @@ func through(c *plan.Cut, q shape.Rect, kerf length.Length) bool {
 // measured gives every cut its edge and measure. Cuts of a sheet to which pieces were added later are put into a new
 // order, so that equal ones stand together again.
 func measured(s *plan.Sheet, reorder bool) []plan.Cut {
-	all := followed(s)
-	if len(all) < len(s.Cuts) {
-		return s.Cuts
-	}
-	cuts := make([]plan.Cut, len(all))
+	cuts := slices.Clone(s.Cuts)
+	var after []int
 	var last setting
-	for i := range all {
-		cuts[i] = measure(&all[i], s.Parts, last)
-		last = settingOf(&cuts[i])
+	ok := followed(s, cuts, func(m made, came int) {
+		m.Edge, m.Measure = measure(&m, s.Parts, last)
+		last = settingOf(m.Cut)
+		if reorder {
+			after = append(after, came)
+		}
+	})
+	if !ok {
+		return s.Cuts
 	}
 	if !reorder {
 		return cuts
 	}
-	plain, after := make([]nest.Cut, len(cuts)), make([]int, len(cuts))
+	plain := make([]nest.Cut, len(cuts))
 	for i := range cuts {
 		plain[i] = nest.Cut{Kind: nest.Cross, Setting: int64(cuts[i].Measure)}
 		if cuts[i].Kind == nest.Rip.String() {
 			plain[i].Kind = nest.Rip
 		}
-		after[i] = all[i].after
 	}
 	ordered := make([]plan.Cut, 0, len(cuts))
 	for n, i := range nest.Order(plain, after) {
@@ -207,7 +221,7 @@ func measured(s *plan.Sheet, reorder bool) []plan.Cut {
 
 // measure chooses the edge from which a cut is measured: one from which the measure is the size of a part, or of several
 // together, since that is what must be exact; of two such edges the one that needs no new setting, else the near one.
-func measure(m *made, parts []plan.Part, last setting) plan.Cut {
+func measure(m *made, parts []plan.Part, last setting) (edge plan.Side, at length.Length) {
 	c := m.Cut
 	cross := c.From.X == c.To.X
 	near, far := m.near.H, m.far.H
@@ -216,12 +230,10 @@ func measure(m *made, parts []plan.Part, last setting) plan.Cut {
 		near, far = m.near.W, m.far.W
 		edges = [2]plan.Side{plan.Left, plan.Right}
 	}
-	fits := func(half shape.Rect) bool { return filled(half, parts, cross) }
-	c.Edge, c.Measure = edges[0], near
-	if fits(m.far) && (!fits(m.near) || last == setting{c.Kind, far} && last != setting{c.Kind, near}) {
-		c.Edge, c.Measure = edges[1], far
+	if filled(m.far, parts, cross) && (!filled(m.near, parts, cross) || last == setting{c.Kind, far} && last != setting{c.Kind, near}) {
+		return edges[1], far
 	}
-	return c
+	return edges[0], near
 }
 
 // filled tells whether parts reach from end to end of what a cut has made, in the direction that it measures.
@@ -238,21 +250,33 @@ func filled(half shape.Rect, parts []plan.Part, cross bool) bool {
 	return low && high
 }
 
-// key tells sheets apart by how they are cut.
-func key(s *plan.Sheet) string {
-	k := append([]byte(s.Product), 0)
-	add := func(ls ...length.Length) {
-		for _, l := range ls {
-			for b := range 8 {
-				k = append(k, byte(l>>(8*b)))
-			}
+// alike finds the sheet that is the first to be cut in the same way.
+type alike struct {
+	sheets []plan.Sheet
+	first  map[uint64][]int // by a sum over the cutting: sheets that are the first of their kind
+}
+
+// of is the index of the first sheet cut as sheet i, which is i where there is none before it.
+func (a *alike) of(i int) int {
+	s := &a.sheets[i]
+	sum := mixed(mixed(uint64(s.Size[0]), uint64(s.Size[1])), uint64(len(s.Cuts)))
+	for k := range s.Cuts {
+		c := &s.Cuts[k]
+		sum = mixed(sum, uint64(c.From.X)^uint64(c.From.Y)<<1^uint64(c.Measure)<<2)
+	}
+	for _, k := range a.first[sum] {
+		if o := &a.sheets[k]; o.Product == s.Product && o.Size == s.Size && o.Kerf == s.Kerf && slices.Equal(o.Cuts, s.Cuts) {
+			return k
 		}
 	}
-	add(s.Size[0], s.Size[1])
-	for i := range s.Cuts {
-		c := &s.Cuts[i]
-		add(c.From.X, c.From.Y, c.To.X, c.To.Y, c.Measure)
-		k = append(k, c.Edge...)
-	}
-	return string(k)
+	a.first[sum] = append(a.first[sum], i)
+	return i
+}
+
+// mixed folds a number into a sum so that like sums stand for like sheets nearly always (the finaliser of splitmix64).
+func mixed(sum, x uint64) uint64 {
+	x += sum + 0x9e3779b97f4a7c15
+	x = (x ^ x>>30) * 0xbf58476d1ce4e5b9
+	x = (x ^ x>>27) * 0x94d049bb133111eb
+	return x ^ x>>31
 }

@@ -2,6 +2,7 @@ package cut_test
 
 import (
 	"context"
+	"fmt"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -206,4 +207,20 @@ func TestCutsPartTheSheet(t *testing.T) {
 			require.Equal(t, want[i], c.Measure)
 		}
 	})
+}
+
+// A building of 3000 sheets, each ripped and cut twice across.
+func BenchmarkSheets(b *testing.B) {
+	var sheets []plan.Sheet
+	for i := range length.Length(3000) {
+		w := 30 + i%17
+		sheets = append(sheets, plan.Sheet{ID: fmt.Sprintf("S%04d", i), Product: "gyp", Size: [2]length.Length{96 * in, 48 * in},
+			Parts: []plan.Part{{Panel: fmt.Sprintf("SO-%d-1", i), Rect: rect(0, 0, w, 20)}, {Panel: fmt.Sprintf("SO-%d-2", i), Rect: rect(w, 0, w, 20)}, {Panel: fmt.Sprintf("NO-%d", i), Rect: rect(0, 20, 96, 28)}},
+			Cuts:  []plan.Cut{line(1, "rip", 0, 20, 96, 20), line(2, "cross", w, 0, w, 20), line(3, "cross", 2*w, 0, 2*w, 20)}})
+	}
+	p := planOf(sheets...)
+	for b.Loop() {
+		again := *p
+		cut.Sheets(rules(), &again)
+	}
 }
