@@ -1,5 +1,5 @@
-// Package finish counts what closes, coats and trims a hung lining: joints by kind, compound by coat, tape, beads,
-// primer, paint, trim, masking and sundries; how long coats dry; how wide a butt joint must be feathered; and how the
+// Package finish counts what closes, coats and trims a hung lining: joints by kind, those of returns too, compound by coat,
+// tape, beads, edges of board and panels, primer, paint, clear coats, trim, shims, masking and sundries; how long coats dry; how wide a butt joint must be feathered; and how the
 // lining meets a floor that is not level.
 //
 // Quantities come from the shape of the thing itself. Compound is the volume of a joint's cross-section along its
