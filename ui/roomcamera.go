@@ -37,7 +37,9 @@ func (v *roomView) moved() {
 func (v *roomView) rest() {
 	v.sharpen = nil
 	v.pic.moving, v.pic.slow = false, false
-	v.last = time.Time{}
+	if !v.turning && !v.panning { // a hand that only stops for a moment is still in its drag
+		v.last = time.Time{}
+	}
 	v.pic.redraw()
 }
 
