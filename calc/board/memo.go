@@ -33,7 +33,7 @@ type key [sha256.Size]byte
 const memoSize = 4096
 
 // memoListings is how many zones' listings are kept: those of a large room, or of the few rooms under the hand.
-const memoListings = 64
+const memoListings = 24
 
 // NewMemo is an empty memo.
 func NewMemo() *Memo {

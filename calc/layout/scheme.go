@@ -66,6 +66,7 @@ func Schemes(z *survey.Zone, rules *job.Rules, avoid []Line) []*Scheme {
 		for _, c := range sets {
 			all = append(all, f.scheme(c))
 		}
+		f.rows = nil // every scheme has its own now, and settled ones let go of them
 	}
 	return all
 }
