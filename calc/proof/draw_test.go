@@ -182,6 +182,7 @@ func (d *drawing) wall(b *strings.Builder, side, long, height int) {
 	if !d.chance(3) {
 		lining = d.lining(height)
 	}
+	open := strings.HasPrefix(lining, "[{product: open") // a wall left open has no seams to fix
 	if d.variant && fmt.Sprintf("%s/s%d", d.room, side) == changedWall {
 		lining = changedLining
 	}
@@ -222,6 +223,6 @@ func (d *drawing) wall(b *strings.Builder, side, long, height int) {
 	if len(boxes) > 0 {
 		fmt.Fprintf(b, ", boxes: [%s]", strings.Join(boxes, ", "))
 	}
-	d.rarer(b, long, height, len(openings)+len(boxes) > 0, strings.HasPrefix(lining, "[{product: open"))
+	d.rarer(b, long, height, len(openings)+len(boxes) > 0, open)
 	b.WriteString("}\n")
 }
