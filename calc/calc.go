@@ -42,8 +42,12 @@ func NewMemo() *Memo { return &Memo{boards: board.NewMemo(), rooms: &memo.Memo{}
 // Plan answers a job: the plan of the job as it stands, and the numbers of every alternative beside it. A cancelled
 // context gives its error and no plan.
 func Plan(ctx context.Context, j *job.Job, m *Memo) (*plan.Plan, error) {
-	if m == nil {
-		m = NewMemo()
+	switch {
+	case m != nil:
+	case len(j.Alternatives) > 0:
+		m = NewMemo() // variants share most of their rooms
+	default:
+		m = &Memo{} // nothing is asked twice: keep nothing
 	}
 	m.rooms.Begin()
 	p, err := one(ctx, j, m)
