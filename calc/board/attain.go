@@ -13,16 +13,16 @@ import (
 
 // Work of the search for a given number of sheets.
 const (
-	attainWays  = 160    // sets of end joints looked into for one row
-	attainSteps = 2_000  // steps along one row
-	attainNodes = 5_000  // partial layouts on the way to a first one
-	attainTries = 10_000 // changes tried
-	attainRows  = 40     // rows of one product, at most
-	attainCuts  = 30     // layouts that the nesting is asked for
-	attainWork  = 20_000 // work of the nesting for one layout
-	ownCare     = 60_000 // pieces placed in search of what the project aims for
-	otherCare   = 60_000 // and of the fewest sheets where it aims for something else
-	attainPairs = 12     // pairs of scales watched: those that leave least room
+	attainWays  = 160     // sets of end joints looked into for one row
+	attainSteps = 2_000   // steps along one row
+	attainNodes = 5_000   // partial layouts on the way to a first one
+	attainTries = 10_000  // changes tried
+	attainRows  = 40      // rows of one product, at most
+	attainCuts  = 30      // layouts that the nesting is asked for
+	attainWork  = 20_000  // work of the nesting for one layout
+	smallCare   = 300_000 // pieces placed in search of few rows
+	roomCare    = 60_000  // and of rooms, where the project asks for the fewest sheets
+	attainPairs = 12      // pairs of scales watched: those that leave least room
 )
 
 // attain looks for layouts that take a given number of sheets and no more, with as little end joint as it can. Dual
@@ -63,10 +63,15 @@ type way struct {
 }
 
 // attain tries to do with fewer sheets of every product than the best layout known, down to the bound, and to make the
-// end joints less at the number found. It leaves the best layout in place.
+// end joints less at the number found. It leaves the best layout in place. Rooms are looked into only where the project
+// asks for the fewest sheets, since it takes them longer than a frame.
 func (s *search) attain(best value) value {
-	if s.aim != job.AimSheets || !s.small() {
+	if s.aim != job.AimSheets || !s.small() && s.job.Aim != job.AimSheets {
 		return best
+	}
+	care := smallCare
+	if !s.small() {
+		care = roomCare
 	}
 	for _, p := range s.products {
 		var open []*zoneState
@@ -80,7 +85,7 @@ func (s *search) attain(best value) value {
 		if len(open) == 0 || rows > attainRows || !p.tally.ok {
 			continue
 		}
-		work := p.quick.placed + s.care
+		work := p.quick.placed + care
 		for n := p.tally.sheets - 1; n >= p.bound && p.quick.placed < work; n-- {
 			a := &attain{search: s, product: p, sheets: n, until: work, known: map[uint64]short{}, whole: s.fixed == 0 && alone(open)}
 			if a.prepare(open) && a.climb(open, best) {
@@ -293,7 +298,12 @@ func (a *attain) climb(open []*zoneState, best value) bool {
 	if best.breaks == 0 && p.tally.sheets <= a.sheets {
 		limit = length.Length(best.by[1]) - a.joints.butt - a.joints.mixed // end joint to stay below
 	}
-	ok, all := a.exhaust(limit)
+	ok, all := false, false
+	if a.small() {
+		ok, all = a.exhaust(limit)
+	} else {
+		a.whole = false
+	}
 	if !all {
 		if ok {
 			limit = a.buttOf(a.picks)

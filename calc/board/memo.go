@@ -178,7 +178,7 @@ func (w *writer) frame(j *job.Job) {
 	w.text(string(r.Cutouts))
 	w.bool(r.BackBlocking)
 	w.int(int64(j.Site.Rate))
-	w.bool(aimOf(j) == job.AimSheets)
+	w.bool(j.Aim == job.AimSheets)
 	for _, f := range Figures() {
 		w.int(int64(math.Float64bits(f.Of(j))))
 	}

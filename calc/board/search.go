@@ -27,7 +27,6 @@ type search struct {
 	products []*productState
 	zones    []*zoneState
 	fixed    int // zones before this one are settled
-	care     int // work of attain
 	tallies  int
 	budget   int
 	joints   jointLengths
@@ -44,11 +43,7 @@ type preparedKey struct {
 }
 
 func newSearch(ctx context.Context, j *job.Job, stock []job.Stock) *search {
-	care := otherCare
-	if aimOf(j) == job.AimSheets {
-		care = ownCare
-	}
-	s := &search{ctx: ctx, job: j, care: care, rates: newRates(j), prepared: map[preparedKey]*zoneState{}, listings: map[key]*listing{}}
+	s := &search{ctx: ctx, job: j, rates: newRates(j), prepared: map[preparedKey]*zoneState{}, listings: map[key]*listing{}}
 	for i := range j.Products {
 		p := &j.Products[i]
 		var mine []job.Stock
