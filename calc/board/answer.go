@@ -1,5 +1,3 @@
-// Package board decides the layout of every zone and the cutting of every sheet together, since the number of
-// sheets depends on both.
 package board
 
 import (
