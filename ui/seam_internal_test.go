@@ -70,3 +70,14 @@ func TestADraggedSeamClicksBetweenLawfulPlaces(t *testing.T) {
 	require.True(t, b.model.Undo())
 	require.Equal(t, source, string(b.model.Doc.Source()), "one drag is one step")
 }
+
+func TestTheAnswersStandThereInEveryColour(t *testing.T) {
+	b := newBench(t, oneRoom)
+	for _, p := range Palettes() {
+		b.colours(p)
+		b.draw()
+		b.studio.strip.pic.redraw()
+		require.True(t, b.studio.strip.answers.box.Visible(), p.Name)
+		require.NotEmpty(t, b.studio.strip.answers.cards.Objects, p.Name)
+	}
+}

@@ -84,6 +84,10 @@ func (v *stripView) draw(width, height float64) func(*image.RGBA, float64) {
 	if room := v.shown(j); room != v.room {
 		v.room, v.alone, v.fitted = room, "", false
 	}
+	if yes := v.banded(height); yes != v.answers.box.Visible() {
+		shownIf(v.answers.box, yes)
+		v.answers.refresh()
+	}
 	if now := [2]float64{width, height}; p != nil && (!v.fitted || !v.moved && v.sight != now) {
 		v.fitted, v.moved, v.sight = true, false, now
 		head := 26.0
@@ -124,12 +128,7 @@ func (v *stripView) refresh(c Change) {
 		v.refitIfGrown()
 	}
 	if c&(PlanChanged|DocumentChanged|ViewChanged) != 0 {
-		if _, height := v.pic.size(); v.banded(height) {
-			v.answers.box.Show()
-			v.answers.refresh()
-		} else {
-			v.answers.box.Hide()
-		}
+		v.answers.refresh()
 	}
 	v.pic.redraw()
 }
