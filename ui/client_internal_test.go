@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"math"
 	"testing"
 
 	"seamwright/calc/job"
@@ -46,6 +47,7 @@ func TestTheVerdictFollowsTheLight(t *testing.T) {
 		}
 		return most
 	}
+	r.From = math.Pi / 2 // from above, across the level joints
 	b.studio.room.lower(100)
 	grazing := worst()
 	b.studio.room.lower(-100)

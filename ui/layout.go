@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"image/color"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
@@ -70,9 +72,24 @@ func put(o fyne.CanvasObject, x, y, width, height float32) {
 
 // pane is a sheet of paper on the desk: a flat ground, a hairline round it, no shadow. What it holds is clipped.
 func (p *Palette) pane(content fyne.CanvasObject) *fyne.Container {
-	ground := canvas.NewRectangle(p.Pane)
-	ground.StrokeColor, ground.StrokeWidth, ground.CornerRadius = p.Hairline, 1, corner
-	return container.NewStack(ground, container.New(inset{1, 1, 1, 1}, container.NewClip(content)))
+	return container.NewStack(canvas.NewRectangle(p.Pane), p.border(content))
+}
+
+// border is a hairline round content that covers its own ground. It is made of four strips: a rectangle with a stroke and
+// round corners is worked out over its whole area, which costs more than all else where no graphics card does it.
+func (p *Palette) border(content fyne.CanvasObject) *fyne.Container {
+	return container.NewStack(newFrame(p.Hairline, 1), container.New(inset{1, 1, 1, 1}, container.NewClip(content)))
+}
+
+// newFrame is four strips along the edges.
+func newFrame(c color.Color, width float32) *fyne.Container {
+	top, right, bottom, left := canvas.NewRectangle(c), canvas.NewRectangle(c), canvas.NewRectangle(c), canvas.NewRectangle(c)
+	return laidOut(arrange{fyne.NewSize(2*width, 2*width), func(size fyne.Size) {
+		put(top, 0, 0, size.Width, width)
+		put(bottom, 0, size.Height-width, size.Width, width)
+		put(left, 0, width, width, size.Height-2*width)
+		put(right, size.Width-width, width, width, size.Height-2*width)
+	}}, top, right, bottom, left)
 }
 
 // newPatch is paper behind words that stand over a picture.

@@ -32,7 +32,5 @@ func (w *Window) lift() {
 
 // framed puts a line round content, since nothing here casts a shadow.
 func (w *Window) framed(content fyne.CanvasObject) fyne.CanvasObject {
-	r := canvas.NewRectangle(w.pal.Pane)
-	r.StrokeColor, r.StrokeWidth, r.CornerRadius = w.pal.Quiet, 1, corner
-	return container.NewStack(r, container.New(inset{14, 10, 14, 12}, content))
+	return container.NewStack(canvas.NewRectangle(w.pal.Pane), newFrame(w.pal.Quiet, 1), container.New(inset{14, 10, 14, 12}, content))
 }

@@ -47,14 +47,15 @@ type picture struct {
 	draw  func(width, height float64) func(img *image.RGBA, scale float64)
 
 	shown   *canvas.Image
-	ring    *canvas.Rectangle
+	ring    *fyne.Container // round the picture that has the keys
 	buffers [2]*image.RGBA
 	coarse  [2]*image.RGBA // at half the resolution, for frames in motion that cost too much
 	next    int
-	moving  bool // the picture is in motion: rather a coarse frame than a late one
-	slow    bool // a frame in motion took too long; stands until the picture rests
-	busy    bool // a worker is drawing
-	again   bool // something is new since it began
+	moving  bool   // the picture is in motion: rather a coarse frame than a late one
+	slow    bool   // a fine frame in motion would be late
+	busy    bool   // a worker is drawing
+	again   bool   // something is new since it began
+	gone    func() // wants to know when the worker is free for good
 	took    time.Duration
 
 	always    bool // drawn on whatever tab is in front
@@ -77,8 +78,8 @@ var (
 
 func newPicture(w *Window, h hands, draw func(width, height float64) func(*image.RGBA, float64)) *picture {
 	p := &picture{w: w, hands: h, draw: draw, shown: &canvas.Image{ScaleMode: canvas.ImageScaleFastest, FillMode: canvas.ImageFillStretch}}
-	p.ring = canvas.NewRectangle(color.Transparent)
-	p.ring.StrokeColor, p.ring.StrokeWidth = color.Transparent, 2
+	p.ring = newFrame(faded(w.pal.Accent, 0.6), 2)
+	p.ring.Hide()
 	p.ExtendBaseWidget(p)
 	return p
 }
@@ -114,10 +115,12 @@ func (p *picture) redraw() {
 	width, height := p.size()
 	paint := p.draw(width, height)
 	buffer, scale := p.buffer()
-	if p.took < quickFrame || p.w.options.Still {
+	if p.moving || p.took < quickFrame || p.w.options.Still {
 		began := time.Now()
 		paint(buffer, scale)
-		p.timed(time.Since(began))
+		if !p.moving {
+			p.took = time.Since(began)
+		}
 		p.present(buffer)
 		return
 	}
@@ -127,8 +130,11 @@ func (p *picture) redraw() {
 		paint(buffer, scale)
 		took := time.Since(began)
 		p.w.post(func() {
-			p.busy = false
-			p.timed(took)
+			p.busy, p.took = false, took
+			if p.gone != nil {
+				p.gone()
+				return
+			}
 			p.present(buffer)
 			if p.again {
 				p.again = false
@@ -138,13 +144,13 @@ func (p *picture) redraw() {
 	}()
 }
 
-// motionFrame is what a frame in motion may cost; a dearer one is followed by coarse ones until the picture rests.
-const motionFrame = 10 * time.Millisecond
-
-// timed notes what a frame has cost.
-func (p *picture) timed(took time.Duration) {
-	p.took = took
-	p.slow = p.moving && (p.slow || took > motionFrame)
+// leave takes the picture off the screen: done is called when nothing is drawn into it any more.
+func (p *picture) leave(done func()) {
+	if p.busy {
+		p.gone = done
+		return
+	}
+	done()
 }
 
 // buffer is the picture that is not on the screen, in device pixels; in slow motion in pixels twice as large.
@@ -237,17 +243,11 @@ func (p *picture) Scrolled(e *fyne.ScrollEvent) {
 func zoomFactor(dy float64) float64 { return math.Exp(dy * 0.012) }
 
 func (p *picture) FocusGained() {
-	if !p.w.presenting {
-		p.ring.StrokeColor = faded(p.w.pal.Accent, 0.6)
-	}
-	p.ring.Refresh()
+	shownIf(p.ring, !p.w.presenting)
 	p.w.drawing = p
 }
 
-func (p *picture) FocusLost() {
-	p.ring.StrokeColor = color.Transparent
-	p.ring.Refresh()
-}
+func (p *picture) FocusLost() { p.ring.Hide() }
 
 func (p *picture) TypedRune(r rune) { p.hands.typed(r) }
 

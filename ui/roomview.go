@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"image"
 	"math"
-	"time"
 
 	"seamwright/calc/plan"
 	"seamwright/scene"
@@ -12,7 +11,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
-	"github.com/go-gl/mathgl/mgl64"
 )
 
 // roomView is the room in three dimensions.
@@ -22,43 +20,35 @@ type roomView struct {
 	scene  *scene.Scene // never changed once it is shown: a new answer gets a new one
 	of     *plan.Plan   // what the scene was built from
 	render *scene.Renderer
-	cam    scene.Camera
 	style  scene.Style
 	framed bool
 	sight  [2]float64 // the size that it was framed for
-	side   string     // the named view, "" once the hand has turned it
-
-	hovers    draft.Target
-	about     mgl64.Vec3 // the point that a drag turns about
-	turning   bool
-	panning   bool
-	sharpen   *time.Timer
-	asked     bool      // a frame of a motion is under way
-	last      time.Time // when the frame before was drawn
-	animation *fyne.Animation
+	hovers draft.Target
+	eye
 
 	seams, studs, raking, walls *button
 	emphasis                    *slider
 	lights                      *lights
 }
 
-// How the hand moves the room.
+// How near to the wall the flood lamp may shine, in degrees above it.
 const (
-	turnPerPixel = 0.006 // radians
-	flight       = 200 * time.Millisecond
-	restBefore   = 90 * time.Millisecond // of rest before the sharp picture is drawn: it stands within 150
-	walkStep     = 0.3                   // metres
-	lowestLamp   = 4.0                   // degrees above the wall
-	highestLamp  = 60.0
+	lowestLamp  = 4.0
+	highestLamp = 60.0
 )
 
 func newRoomView(w *Window) *roomView {
-	v := &roomView{w: w, style: scene.DefaultStyle(), render: scene.NewRenderer(0), side: "SE"}
+	v := &roomView{w: w, style: scene.DefaultStyle(), render: scene.NewRenderer(0)}
+	v.eye = eye{w: w, side: "SE", pick: v.under, seen: func() (*scene.Scene, int, int) {
+		width, height := v.pixels()
+		return v.scene, width, height
+	}}
 	v.style.Theme = map[bool]scene.Theme{false: scene.Paper, true: scene.Ink}[w.pal.Dark]
 	if w.pal.Name == draft.HighContrast().Name {
 		v.style.Theme = scene.HighContrast
 	}
 	v.pic = newPicture(w, v, v.draw)
+	v.sees = []*picture{v.pic}
 	v.seams = v.chip("Seams", v.toggleSeams)
 	v.studs = v.chip("Studs", v.toggleStuds)
 	v.raking = v.chip("Raking light", v.toggleRaking)
@@ -130,7 +120,7 @@ func (v *roomView) draw(width, height float64) func(*image.RGBA, float64) {
 		return func(img *image.RGBA, _ float64) { flood(img, back) }
 	}
 	v.build()
-	if now := [2]float64{width, height}; !v.framed || v.side != "" && v.side != "inside" && v.animation == nil && v.sight != now {
+	if now := [2]float64{width, height}; !v.framed || v.side != "" && v.side != "inside" && v.leg == nil && v.sight != now {
 		v.framed, v.sight = true, now
 		if c, ok := v.scene.Camera(v.side, int(width), int(height)); ok {
 			v.cam = c
@@ -139,7 +129,7 @@ func (v *roomView) draw(width, height float64) func(*image.RGBA, float64) {
 	style := v.style
 	style.Selected = v.selected()
 	style.Hovered = refOf(v.hovers)
-	style.Sharp = v.w.options.Still || !v.turning && v.animation == nil && v.sharpen == nil
+	style.Sharp = v.w.options.Still || !v.moving()
 	style.Raking.Surface = ""
 	sc, cam, r := v.scene, v.cam, v.render
 	return func(img *image.RGBA, scale float64) {
@@ -166,15 +156,7 @@ func (v *roomView) selected() []scene.Ref {
 	return []scene.Ref{refOf(t)}
 }
 
-func (v *roomView) caption() string {
-	names := map[string]string{"N": "from the north", "NE": "from the north-east", "E": "from the east", "SE": "from the south-east",
-		"S": "from the south", "SW": "from the south-west", "W": "from the west", "NW": "from the north-west", "above": "from above",
-		"inside": "from inside, at eye height"}
-	if words, ok := names[v.side]; ok {
-		return "Room " + words
-	}
-	return "Room"
-}
+func (v *roomView) caption() string { return v.name() }
 
 func (v *roomView) refresh(c Change) {
 	if c&(PlanChanged|SelectionChanged|ViewChanged) != 0 {
@@ -191,7 +173,8 @@ func (v *roomView) pixels() (int, int) {
 	return int(width), int(height)
 }
 
-func (v *roomView) pick(at draft.Pt) (scene.Hit, bool) {
+// under is what lies under the pointer.
+func (v *roomView) under(at draft.Pt) (scene.Hit, bool) {
 	if v.scene == nil {
 		return scene.Hit{}, false
 	}
@@ -233,43 +216,34 @@ func (v *roomView) foreign(t draft.Target) {
 	}
 }
 
-func (v *roomView) hover(at draft.Pt) { v.w.studio.hover(v.pic, &v.hovers, v.target(v.pick(at))) }
+func (v *roomView) hover(at draft.Pt) {
+	if !v.turning && !v.panning {
+		v.w.studio.hover(v.pic, &v.hovers, v.target(v.pick(at)))
+	}
+}
 
 func (v *roomView) leave() { v.w.studio.hover(v.pic, &v.hovers, draft.Target{}) }
 
 func (v *roomView) down(at draft.Pt, b desktop.MouseButton, mod fyne.KeyModifier) {
-	v.stopFlight()
-	v.turning = b == desktop.MouseButtonPrimary
-	v.panning = b == desktop.MouseButtonTertiary || v.turning && mod&shift != 0
-	v.about = v.cam.Target()
-	if h, ok := v.pick(at); ok {
-		v.about = h.Point
-	}
+	v.press(at, b, mod)
 }
 
 func (v *roomView) drag(_ draft.Pt, by draft.Pt) {
-	_, height := v.pixels()
-	switch {
-	case v.panning:
-		v.cam = v.cam.Pan(by.X, by.Y, height)
-	case v.turning && v.modifiedLamp():
+	if v.turning && !v.panning && v.modifiedLamp() {
 		v.lower(by.Y * 0.2)
 		return
-	case v.turning:
-		v.cam = v.cam.Orbit(v.about, -by.X*turnPerPixel, by.Y*turnPerPixel)
-	default:
-		return
 	}
-	v.moved()
+	_, height := v.pic.size()
+	v.pull(by, height)
 }
 
 // modifiedLamp says whether the drag is meant for the lamp: Alt is held and the raking light is on.
 func (v *roomView) modifiedLamp() bool { return v.style.Raking.On && v.w.modifiers()&alt != 0 }
 
 func (v *roomView) release(dragged bool) {
-	v.turning, v.panning, v.last = false, false, time.Time{}
+	v.letGo()
 	if dragged {
-		v.w.studio.refresh(ViewChanged)
+		v.w.studio.captions()
 	}
 }
 
@@ -296,15 +270,6 @@ func (v *roomView) double(at draft.Pt) {
 		return
 	}
 	v.look("SE")
-}
-
-func (v *roomView) scroll(at draft.Pt, dy float64) {
-	point := v.cam.Target()
-	if h, ok := v.pick(at); ok {
-		point = h.Point
-	}
-	v.cam = v.cam.ZoomTo(point, zoomFactor(dy))
-	v.moved()
 }
 
 func (v *roomView) typed(rune) bool { return false }

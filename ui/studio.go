@@ -68,7 +68,7 @@ func (s *studio) pane(name string, pic *picture, chips ...fyne.CanvasObject) *pa
 		put(pic, 0, 0, size.Width, size.Height)
 		p.place(size)
 	}}, objects...)
-	p.box = s.w.pal.pane(p.inner)
+	p.box = s.w.pal.border(p.inner)
 	return p
 }
 
@@ -170,10 +170,10 @@ func (s *studio) fit() {
 	case s.strip.pic:
 		s.strip.fitted = false
 	case s.room.pic:
-		s.room.look("SE")
+		s.room.frameAll()
 	default:
 		s.plan.fitted, s.strip.fitted = false, false
-		s.room.look("SE")
+		s.room.frameAll()
 	}
 	s.refresh(ViewChanged)
 }
@@ -184,6 +184,11 @@ func (s *studio) refresh(c Change) {
 	s.room.refresh(c)
 	s.inspector.refresh(c)
 	s.client.refresh()
+	s.captions()
+}
+
+// captions say what each view shows.
+func (s *studio) captions() {
 	for name, p := range s.panes {
 		words := ""
 		switch name {

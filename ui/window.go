@@ -15,7 +15,6 @@ import (
 	"seamwright/planner"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/dialog"
 )
 
@@ -28,8 +27,9 @@ type Options struct {
 	Post func(func())
 	// Still draws every picture at once and moves nothing by itself; for tests.
 	Still bool
-	// Frame is told, while the room is turned by hand, the time from each frame to the next; nil: nobody is.
-	Frame func(time.Duration)
+	// Frame is told, while a room moves, what each frame has cost, drawn and presented, and how long after the one before
+	// it began; nil: nobody is.
+	Frame func(cost, apart time.Duration)
 	// Today is the civil day, for ticking tasks.
 	Today func() job.Date
 }
@@ -115,16 +115,12 @@ func (w *Window) build() {
 	w.views = []view{w.studio, newSheetsView(w), newShoppingView(w), newSequenceView(w), newPriceView(w), newChecksView(w), newJobView(w)}
 	w.tabs = newTabRow(w)
 	w.tab = min(w.tab, len(w.views)-1)
-	desk := canvas.NewRectangle(w.pal.Ground)
-	objects := []fyne.CanvasObject{desk, w.rack.box, w.ledger.box, w.noteLine.box, w.tabs.box}
+	objects := []fyne.CanvasObject{w.rack.box, w.ledger.box, w.noteLine.box, w.tabs.box}
 	for _, v := range w.views {
 		objects = append(objects, v.object())
 	}
 	objects = append(objects, w.bar.box) // last, so that nothing lies over it
-	w.win.SetContent(laidOut(arrange{fyne.NewSize(1000, 640), func(size fyne.Size) {
-		put(desk, 0, 0, size.Width, size.Height)
-		w.place(size)
-	}}, objects...))
+	w.win.SetContent(laidOut(arrange{fyne.NewSize(1000, 640), w.place}, objects...))
 	w.showTab(w.tab)
 }
 

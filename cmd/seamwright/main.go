@@ -135,9 +135,9 @@ func open(path string, messages io.Writer) int {
 	return 0
 }
 
-// frames notes the time between frames while the room is turned, a line of milliseconds for each, in a file that is
-// asked for by the environment; nil where none is.
-func frames(path string) func(time.Duration) {
+// frames notes what frames cost while the room moves, and how far apart they begin, in a file that is asked for by the
+// environment: two numbers of milliseconds a line. nil where none is.
+func frames(path string) func(cost, apart time.Duration) {
 	if path == "" {
 		return nil
 	}
@@ -146,5 +146,7 @@ func frames(path string) func(time.Duration) {
 		fmt.Fprintln(os.Stderr, "Frame times are not noted:", err)
 		return nil
 	}
-	return func(d time.Duration) { fmt.Fprintf(file, "%.2f\n", d.Seconds()*1000) }
+	return func(cost, apart time.Duration) {
+		fmt.Fprintf(file, "%.2f %.2f\n", cost.Seconds()*1000, apart.Seconds()*1000)
+	}
 }
