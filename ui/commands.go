@@ -137,6 +137,7 @@ func (w *Window) viewCommands() {
 		&command{id: "lower", menu: "View", title: "Lamp nearer to the wall", key: keys{fyne.KeyL, shift}, run: func() { w.studio.room.lower(2) }},
 		&command{id: "farther", menu: "View", title: "Lamp farther from the wall", key: keys{fyne.KeyO, shift}, run: func() { w.studio.room.lower(-2) }},
 		&command{id: "lamps", menu: "View", title: "Next light: flood lamp, ceiling lamps, daylight", more: "lights window", key: keys{fyne.KeyO, 0}, run: func() { w.studio.room.lights.next() }},
+		&command{id: "side", menu: "View", title: "Lamp from the next side", more: "left above right below", key: keys{fyne.KeyU, 0}, run: func() { w.studio.room.lights.from.Tapped(nil) }},
 		&command{id: "sheen", menu: "View", title: "Next sheen of the paint", more: "gloss flat eggshell satin", key: keys{fyne.KeyY, 0}, run: func() { w.studio.room.lights.sheen.Tapped(nil) }},
 		&command{id: "marks", menu: "View", title: "Mark the joints that show", key: keys{fyne.KeyM, 0}, run: func() { w.studio.room.lights.marks.Tapped(nil) }},
 		&command{id: "more", menu: "View", title: "Seams plainer", more: "emphasis diagram", key: keys{fyne.KeyRightBracket, 0}, run: func() { w.studio.room.emphasis.step(1) }},

@@ -18,6 +18,7 @@ type lights struct {
 	box *fyne.Container // the verdict
 
 	flood, ceiling, day *button
+	from                *button
 	sheen, level, marks *button
 	angle               *slider
 	lines               []string
@@ -42,6 +43,7 @@ func newLights(v *roomView) *lights {
 	l.flood = v.chip("Flood lamp", toggle(scene.Flood))
 	l.ceiling = v.chip("Ceiling lamps", toggle(scene.CeilingLamps))
 	l.day = v.chip("Daylight", toggle(scene.Daylight))
+	l.from = v.chip("from", func() { v.style.Raking.From = math.Mod(v.style.Raking.From+math.Pi/2, 2*math.Pi); l.judge() })
 	l.sheen = v.chip("flat", func() { v.style.Raking.Sheen = (v.style.Raking.Sheen + 1) % (scene.Gloss + 1); l.judge() })
 	l.level = v.chip("level", func() {
 		r := &v.style.Raking
@@ -56,8 +58,11 @@ func newLights(v *roomView) *lights {
 }
 
 func (l *lights) chips() []fyne.CanvasObject {
-	return []fyne.CanvasObject{l.angle, l.flood, l.ceiling, l.day, l.sheen, l.level, l.marks}
+	return []fyne.CanvasObject{l.angle, l.flood, l.from, l.ceiling, l.day, l.sheen, l.level, l.marks}
 }
+
+// lampSides are where the flood lamp can stand, as one looks at the wall.
+var lampSides = [...]string{"the left", "above", "the right", "below"}
 
 // next lights the next of the three lights alone.
 func (l *lights) next() {
@@ -83,6 +88,7 @@ func (l *lights) label() {
 	l.flood.set("Flood lamp", on&scene.Flood != 0)
 	l.ceiling.set("Ceiling lamps", on&scene.CeilingLamps != 0)
 	l.day.set("Daylight", on&scene.Daylight != 0)
+	l.from.set("from "+lampSides[int(math.Round(r.From/(math.Pi/2)))%len(lampSides)], false)
 	l.sheen.set("Paint: "+r.Sheen.String(), false)
 	level := "Level planned"
 	if r.Level > 0 {
@@ -93,7 +99,9 @@ func (l *lights) label() {
 	for _, c := range l.chips() {
 		shownIf(c, r.On && !l.v.w.presenting)
 	}
-	shownIf(l.angle, r.On && on&scene.Flood != 0 && !l.v.w.presenting)
+	for _, c := range []fyne.CanvasObject{l.angle, l.from} {
+		shownIf(c, r.On && on&scene.Flood != 0 && !l.v.w.presenting)
+	}
 	l.angle.Refresh()
 	l.judge()
 }
