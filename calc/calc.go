@@ -39,8 +39,8 @@ type Memo struct {
 // NewMemo is an empty memo.
 func NewMemo() *Memo { return &Memo{boards: board.NewMemo(), rooms: &memo.Memo{}} }
 
-// Plan answers a job: the plan of the job as it stands, and the numbers of every alternative beside it. A cancelled
-// context gives its error and no plan.
+// Plan answers a job in full: the plan of the job as it stands, and the numbers of every alternative beside it. It is
+// what files, documents and commands show. A cancelled context gives its error and no plan.
 func Plan(ctx context.Context, j *job.Job, m *Memo) (*plan.Plan, error) {
 	switch {
 	case m != nil:
@@ -50,14 +50,14 @@ func Plan(ctx context.Context, j *job.Job, m *Memo) (*plan.Plan, error) {
 		m = &Memo{} // nothing is asked twice: keep nothing
 	}
 	m.rooms.Begin()
-	p, err := one(ctx, j, m)
+	p, err := one(ctx, j, m, board.Full)
 	if err != nil {
 		return nil, err
 	}
 	p.Alternatives = make([]plan.Alternative, 0, len(j.Alternatives))
 	for _, a := range j.Alternatives {
 		variant := j.With(a)
-		other, err := one(ctx, variant, m)
+		other, err := one(ctx, variant, m, board.Full)
 		if err != nil {
 			return nil, err
 		}
@@ -66,13 +66,28 @@ func Plan(ctx context.Context, j *job.Job, m *Memo) (*plan.Plan, error) {
 	return p, nil
 }
 
+// Prompt answers a job within a frame: a lawful plan with its bound, marked as searching and without alternatives,
+// until Plan gives the one to keep. It too depends on the job alone.
+func Prompt(ctx context.Context, j *job.Job, m *Memo) (*plan.Plan, error) {
+	if m == nil {
+		m = &Memo{}
+	}
+	m.rooms.Begin()
+	p, err := one(ctx, j, m, board.Prompt)
+	if err != nil {
+		return nil, err
+	}
+	p.Summary.Searching = true
+	return p, nil
+}
+
 // one runs the pipeline for one set of linings.
-func one(ctx context.Context, j *job.Job, m *Memo) (*plan.Plan, error) {
+func one(ctx context.Context, j *job.Job, m *Memo, effort board.Effort) (*plan.Plan, error) {
 	b, err := survey.Remembered(j, m.rooms)
 	if err != nil {
 		return nil, err
 	}
-	answer, err := board.Solve(ctx, j, b, m.boards)
+	answer, err := board.Solve(ctx, j, b, m.boards, effort)
 	if err != nil {
 		return nil, err
 	}

@@ -32,7 +32,7 @@ func village(n int) *job.Job {
 func solved(b testing.TB, j *job.Job, m *board.Memo) *board.Answer {
 	s, err := survey.Survey(j)
 	require.NoError(b, err)
-	a, err := board.Solve(b.Context(), j, s, m)
+	a, err := board.Solve(b.Context(), j, s, m, board.Full)
 	require.NoError(b, err)
 	return a
 }

@@ -85,7 +85,7 @@ func opened(s *survey.Surface, at, sill, w, h length.Length) {
 }
 
 func solve(t require.TestingT, j *job.Job, surfaces ...*survey.Surface) *board.Answer {
-	a, err := board.Solve(context.Background(), j, &survey.Building{Surfaces: surfaces}, nil)
+	a, err := board.Solve(context.Background(), j, &survey.Building{Surfaces: surfaces}, nil, board.Full)
 	require.NoError(t, err)
 	return a
 }

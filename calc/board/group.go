@@ -150,6 +150,7 @@ func (s *solver) solveGroups() ([]*groupPlans, error) {
 // settled already; where joints must keep clear of theirs, these are part of what the memo goes by.
 func (s *solver) solveGroup(group []int) (*groupPlans, error) {
 	w := newWriter()
+	w.int(int64(s.effort))
 	for _, i := range group {
 		w.key(s.keys[i])
 		for _, b := range s.before(i) {
@@ -167,7 +168,7 @@ func (s *solver) solveGroup(group []int) (*groupPlans, error) {
 		return g, nil
 	}
 	g := &groupPlans{needs: make([]*need, len(group))}
-	search := newSearch(s.ctx, s.job, s.job.Stock)
+	search := newSearch(s.ctx, s.effort, s.job, s.job.Stock)
 	lists := make([]*listing, len(group))
 	together(len(group), func(k int) {
 		switch z := s.zones[group[k]]; {

@@ -40,7 +40,7 @@ func house(j *job.Job, w, d, h int64, spacing length.Length, lining job.Zone, ce
 func planned(t require.TestingT, j *job.Job) (*survey.Building, *board.Answer, *plan.Plan) {
 	b, err := survey.Survey(j)
 	require.NoError(t, err)
-	a, err := board.Solve(context.Background(), j, b, nil)
+	a, err := board.Solve(context.Background(), j, b, nil, board.Full)
 	require.NoError(t, err)
 	p := &plan.Plan{Sheets: a.Sheets}
 	n := 0

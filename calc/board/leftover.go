@@ -130,6 +130,7 @@ func (s *solver) cut(p *job.Product, stock []job.Stock, sizes []layout.Size, nod
 		w.bool(z.Turn)
 	}
 	w.int(nodes)
+	w.int(int64(s.effort))
 	k := w.sum()
 	if c := s.memo.cut(k); c != nil {
 		return c, nil

@@ -34,7 +34,7 @@ func TestWarmIsCold(t *testing.T) {
 		solve := func(m *board.Memo) string {
 			b, err := survey.Survey(j)
 			require.NoError(t, err)
-			a, err := board.Solve(context.Background(), j, b, m)
+			a, err := board.Solve(context.Background(), j, b, m, board.Full)
 			require.NoError(t, err)
 			return bytesOf(t, a)
 		}
@@ -90,7 +90,7 @@ func TestCancelledIsNoAnswer(t *testing.T) {
 	require.NoError(t, err)
 	ctx, stop := context.WithCancel(context.Background())
 	stop()
-	a, err := board.Solve(ctx, j, b, nil)
+	a, err := board.Solve(ctx, j, b, nil, board.Full)
 	require.ErrorIs(t, err, context.Canceled)
 	require.Nil(t, a)
 }

@@ -21,6 +21,7 @@ const (
 // search is the joint search of one group of zones: which scheme each takes, and which end joints each row.
 type search struct {
 	ctx      context.Context
+	effort   Effort
 	job      *job.Job
 	rates    rates
 	aim      job.Aim
@@ -42,8 +43,8 @@ type preparedKey struct {
 	listing *listing
 }
 
-func newSearch(ctx context.Context, j *job.Job, stock []job.Stock) *search {
-	s := &search{ctx: ctx, job: j, rates: newRates(j), prepared: map[preparedKey]*zoneState{}, listings: map[key]*listing{}}
+func newSearch(ctx context.Context, effort Effort, j *job.Job, stock []job.Stock) *search {
+	s := &search{ctx: ctx, effort: effort, job: j, rates: newRates(j), prepared: map[preparedKey]*zoneState{}, listings: map[key]*listing{}}
 	for i := range j.Products {
 		p := &j.Products[i]
 		var mine []job.Stock

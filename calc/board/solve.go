@@ -15,8 +15,8 @@ import (
 
 // Solve finds the layout of every zone and the cutting of every sheet. The answer depends on the input alone; a memo
 // from earlier calls only saves work. An error is that of the context, or says which piece no sheet can give.
-func Solve(ctx context.Context, j *job.Job, b *survey.Building, m *Memo) (*Answer, error) {
-	s := &solver{ctx: ctx, job: j, building: b, memo: m, ofSurface: map[*survey.Surface][]int{}}
+func Solve(ctx context.Context, j *job.Job, b *survey.Building, m *Memo, effort Effort) (*Answer, error) {
+	s := &solver{ctx: ctx, effort: effort, job: j, building: b, memo: m, ofSurface: map[*survey.Surface][]int{}}
 	for _, sf := range b.Surfaces {
 		for _, z := range sf.Zones {
 			s.ofSurface[sf] = append(s.ofSurface[sf], len(s.zones))
@@ -60,6 +60,7 @@ func aimOf(j *job.Job) job.Aim {
 // solver is the state of one call of Solve.
 type solver struct {
 	ctx       context.Context
+	effort    Effort
 	job       *job.Job
 	building  *survey.Building
 	memo      *Memo
