@@ -21,6 +21,7 @@ func part(name, does string, build func(*job.Job, *plan.Plan) *table) func([]str
 	return func(args []string, in io.Reader, out, errw io.Writer) int {
 		c := newCall(name, does, name+" "+sample+" --format csv", out, errw)
 		format := c.String("format", "text", "text, csv or json")
+		explain := c.Bool("explain", false, "in text, say beneath each row how it came about")
 		if code, done := c.parse(args); done {
 			return code
 		}
@@ -28,7 +29,9 @@ func part(name, does string, build func(*job.Job, *plan.Plan) *table) func([]str
 		if p == nil {
 			return exitUsage
 		}
-		if err := build(j, p).write(out, *format); err != nil {
+		t := build(j, p)
+		t.explain = *explain
+		if err := t.write(out, *format); err != nil {
 			c.explain(err)
 			return exitUsage
 		}
@@ -83,7 +86,11 @@ func runCheck(args []string, in io.Reader, out, errw io.Writer) int {
 
 var runTakeoff = part("takeoff", "what to buy, with what is needed and how that came about, what is used and still to buy", func(j *job.Job, p *plan.Plan) *table {
 	t := &table{head: []string{"Group", "Item", "Need", "Unit", "Buy", "Pack", "Price", "Cost", "Used", "Expected", "Left", "Still to buy", "Basis", "Source"},
-		right: []bool{false, false, true, false, true, false, true, true, true, true, true, true}, value: p.Takeoff}
+		right: []bool{false, false, true, false, true, false, true, true, true, true, true, true}, value: p.Takeoff, repeats: 1, explains: 2}
+	begun := p.Progress.Done > 0 || slices.ContainsFunc(p.Takeoff, func(i plan.Item) bool { return i.Used > 0 })
+	if !begun {
+		t.quiet = []string{"Used", "Expected", "Left", "Still to buy"}
+	}
 	for _, i := range p.Takeoff {
 		t.add(i.Group, i.Item, fmt.Sprintf("%.4g", i.Need), i.Unit, fmt.Sprint(i.Buy), i.Pack, i.Price.String(), i.Cost.String(),
 			fmt.Sprintf("%.4g", i.Used), fmt.Sprintf("%.4g", i.Expected), fmt.Sprintf("%.4g", i.Left), fmt.Sprint(i.StillBuy), i.Basis, i.Source)
@@ -95,7 +102,9 @@ var runTakeoff = part("takeoff", "what to buy, with what is needed and how that 
 	sum("labour", p.Cost.Labour.String(), "")
 	sum("tax", p.Cost.Tax.String(), "")
 	sum("total "+p.Cost.Currency, p.Cost.Total.String(), p.Cost.Basis)
-	sum("still to pay", p.Progress.LeftToBuy.String(), "packs still to buy, before tax")
+	if begun {
+		sum("still to pay", p.Progress.LeftToBuy.String(), "packs still to buy, before tax")
+	}
 	if h := p.Cost.Hired; h.Quote > 0 {
 		sum("a hired crew asks", h.Quote.String(), h.Basis)
 		sum("break-even for an own hour", h.BreakEven.String(), fmt.Sprintf("%s / %.2f h", h.Saved, h.OwnHours))
@@ -106,7 +115,7 @@ var runTakeoff = part("takeoff", "what to buy, with what is needed and how that 
 var runCutlist = part("cutlist", "every sheet with its cuts in order and the pieces that they give", func(j *job.Job, p *plan.Plan) *table {
 	imperial := j.Units != job.Metric
 	show := func(l length.Length) string { return l.Show(imperial) }
-	t := &table{head: []string{"Sheet", "Product", "Size", "Source", "Step", "What"}, value: p.Sheets}
+	t := &table{head: []string{"Sheet", "Product", "Size", "Source", "Step", "What"}, value: p.Sheets, repeats: 4}
 	for _, s := range p.Sheets {
 		size := show(s.Size[0]) + " x " + show(s.Size[1])
 		for _, c := range s.Cuts {
@@ -146,7 +155,7 @@ func goes(q plan.Part) string {
 
 var runSchedule = part("schedule", "the sequence of the work, with waits and inspections, and its end in other air", func(j *job.Job, p *plan.Plan) *table {
 	t := &table{head: []string{"Start", "Finish", "Hours", "Actual", "Slack", "Kind", "Id", "Task", "After", "Meanwhile", "Basis", "Source"},
-		right: []bool{false, false, true, true, true}, value: p.Schedule}
+		right: []bool{false, false, true, true, true}, value: p.Schedule, explains: 4}
 	byDay := slices.Clone(p.Schedule)
 	slices.SortStableFunc(byDay, func(a, b plan.Task) int { // tasks without a promised day stand last
 		switch {
@@ -200,11 +209,11 @@ func temperature(j *job.Job, celsius float64) string {
 
 var runCompare = part("compare", "the project as drawn, its alternatives and a hired crew side by side, for the job and wall by wall", func(j *job.Job, p *plan.Plan) *table {
 	all := append([]plan.Alternative{calc.Compared("as drawn", j, p)}, p.Alternatives...)
-	t := &table{head: []string{"Alternative", "Where", "Cost", "Sheets", "At least", "Days", "Hours", "Waste %", "Butt joint", "Weight kg", "Offcuts kept"},
-		right: []bool{false, false, true, true, true, true, true, true, true, true, true}, value: all}
+	t := &table{head: []string{"Alternative", "Where", "Cost", "Sheets", "At least", "Days", "Hours", "Waste %", "Butt joint", "Weight " + weightUnit(j), "Offcuts kept"},
+		right: []bool{false, false, true, true, true, true, true, true, true, true, true}, value: all, repeats: 1}
 	for _, a := range all {
 		t.add(a.Name, "whole job", a.Cost.String(), fmt.Sprint(a.Sheets), fmt.Sprint(a.Bound), fmt.Sprint(a.Days), fmt.Sprintf("%.1f", a.Hours),
-			fmt.Sprintf("%.1f", a.Waste*100), a.ButtJoint.Show(j.Units != job.Metric), fmt.Sprintf("%.0f", a.Weight), fmt.Sprint(a.Kept))
+			fmt.Sprintf("%.1f", a.Waste*100), a.ButtJoint.Show(j.Units != job.Metric), fmt.Sprintf("%.0f", weight(j, a.Weight)), fmt.Sprint(a.Kept))
 	}
 	if h := p.Cost.Hired; h.Quote > 0 {
 		days := ""
@@ -215,7 +224,7 @@ var runCompare = part("compare", "the project as drawn, its alternatives and a h
 	}
 	for _, a := range all {
 		for _, s := range a.BySurface {
-			t.add(a.Name, s.Surface, s.Cost.String(), fmt.Sprint(s.Sheets), "", fmt.Sprintf("%.2f", s.Days), fmt.Sprintf("%.1f", s.Hours), "", "", fmt.Sprintf("%.0f", s.Weight), fmt.Sprint(s.Kept))
+			t.add(a.Name, s.Surface, s.Cost.String(), fmt.Sprint(s.Sheets), "", fmt.Sprintf("%.2f", s.Days), fmt.Sprintf("%.1f", s.Hours), "", "", fmt.Sprintf("%.0f", weight(j, s.Weight)), fmt.Sprint(s.Kept))
 		}
 	}
 	return t
@@ -224,7 +233,7 @@ var runCompare = part("compare", "the project as drawn, its alternatives and a h
 // runSite shows what is looked at and measured on site: what to check before covering, level lines and getting sheets in.
 var runSite = part("site", "what to check and photograph before covering, level lines, weights and the way in", func(j *job.Job, p *plan.Plan) *table {
 	show := func(l length.Length) string { return l.Show(j.Units != job.Metric) }
-	t := &table{head: []string{"About", "Where", "What", "Source"}, value: map[string]any{"before_covering": p.Before, "levels": p.Levels, "handling": p.Handling}}
+	t := &table{head: []string{"About", "Where", "What", "Source"}, repeats: 2, explains: 1, value: map[string]any{"before_covering": p.Before, "levels": p.Levels, "handling": p.Handling}}
 	for _, l := range p.Before {
 		t.add("before covering: "+l.What, l.Surface, l.Text, l.Source)
 	}
@@ -260,11 +269,20 @@ var runSite = part("site", "what to check and photograph before covering, level 
 // Weights, floor loads and floors in the project's units; the factors are exact by definition.
 const kilogramsPerPound, squareMetresPerFoot2 = 0.45359237, 0.3048 * 0.3048
 
-func mass(j *job.Job, kg float64) string {
+func mass(j *job.Job, kg float64) string { return fmt.Sprintf("%.1f %s", weight(j, kg), weightUnit(j)) }
+
+func weight(j *job.Job, kg float64) float64 {
 	if j.Units == job.Metric {
-		return fmt.Sprintf("%.1f kg", kg)
+		return kg
 	}
-	return fmt.Sprintf("%.1f lb", kg/kilogramsPerPound)
+	return kg / kilogramsPerPound
+}
+
+func weightUnit(j *job.Job) string {
+	if j.Units == job.Metric {
+		return "kg"
+	}
+	return "lb"
 }
 
 func load(j *job.Job, perM2 float64) string {

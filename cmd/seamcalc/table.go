@@ -1,20 +1,28 @@
 package main
 
 import (
+	"bufio"
 	"encoding/csv"
 	"encoding/json"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"unicode/utf8"
 )
 
-// table is one part of a plan as rows, for people and for programs.
+// table is one part of a plan as rows, for people and for programs. Programs get every cell; for people, what repeats
+// and what says nothing is left out, and what explains a row stands beneath it where it is asked for.
 type table struct {
 	head  []string
 	right []bool // columns set to the right
 	rows  [][]string
 	value any // what --format json writes
+
+	repeats  int      // so many leading cells are left blank where the row above says the same
+	explains int      // the last so many columns explain their row
+	quiet    []string // columns that have nothing to say yet
+	explain  bool
 }
 
 func (t *table) add(cells ...string) { t.rows = append(t.rows, cells) }
@@ -46,34 +54,71 @@ func writeJSON(w io.Writer, v any) error {
 	return enc.Encode(v)
 }
 
-// text sets the columns under each other; the last one is never padded.
+// text sets the columns under each other.
 func (t *table) text(w io.Writer) error {
+	shown := t.shown()
 	width := make([]int, len(t.head))
 	for _, row := range append([][]string{t.head}, t.rows...) {
-		for i, cell := range row {
-			width[i] = max(width[i], utf8.RuneCountInString(cell))
+		for _, i := range shown {
+			width[i] = max(width[i], utf8.RuneCountInString(row[i]))
 		}
 	}
 	rule := make([]string, len(t.head))
 	for i, n := range width {
 		rule[i] = strings.Repeat("-", n)
 	}
-	for _, row := range append([][]string{t.head, rule}, t.rows...) {
-		var line strings.Builder
-		for i, cell := range row {
-			pad := strings.Repeat(" ", width[i]-utf8.RuneCountInString(cell))
-			if i > 0 {
-				line.WriteString("  ")
-			}
-			if i < len(t.right) && t.right[i] {
-				line.WriteString(pad + cell)
-			} else {
-				line.WriteString(cell + pad)
-			}
+	out := bufio.NewWriter(w)
+	t.line(out, shown, width, t.head)
+	t.line(out, shown, width, rule)
+	var above []string
+	for _, row := range t.rows {
+		t.line(out, shown, width, t.blanked(row, above))
+		above = row
+		if !t.explain {
+			continue
 		}
-		if _, err := fmt.Fprintln(w, strings.TrimRight(line.String(), " ")); err != nil {
-			return err
+		for i := len(t.head) - t.explains; i < len(t.head); i++ {
+			if row[i] != "" {
+				wrap(out, "      "+strings.ToLower(t.head[i])+": ", "        ", row[i])
+			}
 		}
 	}
-	return nil
+	return out.Flush()
+}
+
+// shown are the columns for people: those that say something in any row and do not explain.
+func (t *table) shown() []int {
+	var shown []int
+	for i := range len(t.head) - t.explains {
+		if !slices.Contains(t.quiet, t.head[i]) && slices.ContainsFunc(t.rows, func(row []string) bool { return row[i] != "" }) {
+			shown = append(shown, i)
+		}
+	}
+	return shown
+}
+
+// blanked is a row without the leading cells that repeat the row above.
+func (t *table) blanked(row, above []string) []string {
+	row = slices.Clone(row)
+	for i := 0; i < t.repeats && above != nil && row[i] == above[i]; i++ {
+		row[i] = ""
+	}
+	return row
+}
+
+// line writes one line of cells without blanks at its end.
+func (t *table) line(w io.Writer, shown, width []int, row []string) {
+	var line strings.Builder
+	for n, i := range shown {
+		pad := strings.Repeat(" ", width[i]-utf8.RuneCountInString(row[i]))
+		if n > 0 {
+			line.WriteString("  ")
+		}
+		if i < len(t.right) && t.right[i] {
+			line.WriteString(pad + row[i])
+		} else {
+			line.WriteString(row[i] + pad)
+		}
+	}
+	fmt.Fprintln(w, strings.TrimRight(line.String(), " "))
 }
