@@ -44,6 +44,11 @@ func OfRoom(j *job.Job, r *job.Room, b *survey.Building, p *plan.Plan) Room {
 // Join is Schedule with the tasks made room by room already.
 func Join(j *job.Job, p *plan.Plan, rooms []Room) {
 	s := newSequence(j)
+	n := 0
+	for _, r := range rooms {
+		n += len(r.tasks)
+	}
+	s.tasks, s.nodes, s.index = make([]plan.Task, 0, n), make([]node, 0, n), make(map[string]int, n) // an empty list, never null
 	for _, r := range rooms {
 		s.append(r)
 	}
@@ -66,7 +71,7 @@ func Join(j *job.Job, p *plan.Plan, rooms []Room) {
 		}
 	}
 	s.meanwhile()
-	p.Schedule = append([]plan.Task{}, s.tasks...) // empty, never null
+	p.Schedule = s.tasks
 	p.Progress = s.progress(c, first)
 	p.Summary.Hours = round(p.Summary.Hours)
 	if promised && len(s.tasks) > 0 {
