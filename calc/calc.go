@@ -1,6 +1,28 @@
 // Package calc is the whole calculation, in the order of the job itself: survey the rooms, board them, fasten,
 // finish, schedule, price and check. It is a pure function of its input: no clock, no files, no globals, no map
 // order; the same job gives the same plan on one core and on many.
+//
+// After an edit only what it touches is worked out again, by one idea: the room is the unit, and what depends on a room
+// alone is kept under a hash of all that it depends on (package memo), never changed, and joined in order with what other
+// rooms give. Kept are the survey of a room; the layouts of groups of rooms and the sheets cut for them (package board);
+// what a room adds once its layout is known, that is screws, tasks and findings (room.go); and the sticks of a few
+// rooms at a time (package finish). What couples all rooms is worked out anew: pairs of faces of partitions, leftovers,
+// the crew's calendar, quantities, packs and shares of the cost. A plan from a warm memo has the bytes of a cold one.
+//
+// Growth, on two cores of a shared machine on which other work was running; rooms of four and six walls by turns, each
+// with a door, a window, boxes and a lined ceiling, own time at 25 an hour (the benchmarks of this package, and seamcalc
+// plan with its reading and writing). An edit moves one corner in the middle of the building; its time is the least of
+// twenty, since the mean measures the other work too:
+//
+//	walls   cold, CPU   one edit   allocated by it   resident, seamcalc plan
+//	   10      0.07 s      29 ms             18 MB                     24 MB
+//	   30      0.15 s      19 ms             16 MB                     30 MB
+//	   75      0.40 s      43 ms             42 MB                     39 MB
+//	  150      0.78 s      65 ms             45 MB                     57 MB
+//	  300      1.54 s      83 ms             52 MB                     82 MB
+//	  600      3.16 s     128 ms             71 MB                    136 MB
+//
+// Up to 24 surfaces package board plans several rooms as one group, so an edit takes longer in two rooms than in six.
 package calc
 
 import (
