@@ -192,9 +192,25 @@ type bar struct {
 	pieces []length.Length
 }
 
-// cutLot cuts the pieces of a lot from sticks for sale.
+// cutLot cuts the pieces of a lot from sticks for sale, or takes the cutting from the memo.
 func (u units) cutLot(m *memo.Memo, forSale []offer, pieces []length.Length, kerf length.Length) cutting {
-	mark := u.mark()
+	var w memo.Writer
+	w.Text("sticks")
+	w.Int(int64(u.mark()))
+	w.Int(int64(kerf))
+	w.Int(int64(len(forSale)))
+	for _, o := range forSale {
+		w.Int(int64(o.long))
+		w.Int(int64(o.pack.Price))
+	}
+	for _, l := range pieces {
+		w.Int(int64(l))
+	}
+	return memo.Do(m, w.Key(), func() cutting { return cutPieces(forSale, pieces, kerf, u.mark()) })
+}
+
+// cutPieces counts in marks.
+func cutPieces(forSale []offer, pieces []length.Length, kerf, mark length.Length) cutting {
 	problem := nest.LengthProblem{Kerf: marks(kerf, mark)}
 	longest := length.Length(0)
 	for _, o := range forSale {
@@ -218,19 +234,17 @@ func (u units) cutLot(m *memo.Memo, forSale []offer, pieces []length.Length, ker
 	for _, l := range sizes {
 		problem.Pieces = append(problem.Pieces, nest.Piece{L: marks(l, mark), N: counts[l]})
 	}
-	return memo.Do(m, memo.Of("sticks", &problem, &sizes), func() cutting {
-		cut, err := nest.Lengths(context.Background(), &problem, nest.Budget{Nodes: stickWork, Plain: true})
-		if err != nil {
-			return cutting{err: err}
+	cut, err := nest.Lengths(context.Background(), &problem, nest.Budget{Nodes: stickWork, Plain: true})
+	if err != nil {
+		return cutting{err: err}
+	}
+	c := cutting{proven: cut.Proven}
+	for _, b := range cut.Bars {
+		own := make([]length.Length, len(b.Pieces))
+		for k, i := range b.Pieces {
+			own[k] = sizes[i]
 		}
-		c := cutting{proven: cut.Proven}
-		for _, b := range cut.Bars {
-			own := make([]length.Length, len(b.Pieces))
-			for k, i := range b.Pieces {
-				own[k] = sizes[i]
-			}
-			c.bars = append(c.bars, bar{b.Stick, own})
-		}
-		return c
-	})
+		c.bars = append(c.bars, bar{b.Stick, own})
+	}
+	return c
 }
