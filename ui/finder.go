@@ -121,8 +121,14 @@ func (f *finder) show() {
 	canvas.Refresh(f.lines)
 }
 
-func (f *finder) choose(i int) {
+// close takes the finder away, the focus first: a field that goes with it would blink on, unseen.
+func (f *finder) close() {
+	f.w.win.Canvas().Unfocus()
 	f.popup.Hide()
+}
+
+func (f *finder) choose(i int) {
+	f.close()
 	f.hits[i].run()
 }
 
@@ -139,7 +145,7 @@ func (f *finder) key(e *fyne.KeyEvent) bool {
 		}
 		return true
 	case fyne.KeyEscape:
-		f.popup.Hide()
+		f.close()
 		return true
 	default:
 		return false
