@@ -91,26 +91,33 @@ func (r *Renderer) finish(s *Scene, q *part, k Raking) *raster.Mesh {
 		}
 		q.relight(f.mesh.Planes, room, k, &r.gloss)
 		f.mesh.Lines = f.mesh.Lines[:f.lines]
-		if k.Marks {
-			q.mark(&f.mesh, room, k)
-		}
+		q.mark(&f.mesh, room, k)
 	}
 	return &f.mesh
 }
 
-// mark draws the joints that would be seen.
+// mark draws the joints that would be seen, and the one that is asked about.
 func (q *part) mark(m *raster.Mesh, l lit, k Raking) {
 	b := &builder{m: m, frame: q.frame}
-	for _, s := range q.seen(l, k) {
-		if s.Times() <= 1 {
-			break
+	var seen map[*plan.Joint]bool
+	if k.Marks {
+		seen = map[*plan.Joint]bool{}
+		for _, s := range q.seen(l, k) {
+			seen[s.Joint] = s.Times() > 1
 		}
-		for _, f := range q.fronts {
-			if f.zone == s.Zone {
-				j := s.Joint
-				depth := q.front
-				b.line(f.plane, penSeen, 0, j.From.X.Metres(), j.From.Y.Metres(), j.To.X.Metres(), j.To.Y.Metres(), depth)
+	}
+	for _, f := range q.fronts {
+		z := &q.surface.Zones[f.zone]
+		for i := range z.Joints {
+			j := &z.Joints[i]
+			pen := uint8(penSeen)
+			switch {
+			case j == k.Joint:
+				pen = penSelected
+			case !seen[j]:
+				continue
 			}
+			b.line(f.plane, pen, 0, j.From.X.Metres(), j.From.Y.Metres(), j.To.X.Metres(), j.To.Y.Metres(), q.front)
 		}
 	}
 }

@@ -3,6 +3,7 @@ package scene
 import (
 	"math"
 
+	"seamwright/calc/plan"
 	"seamwright/scene/light"
 )
 
@@ -51,9 +52,10 @@ type Raking struct {
 	Reach   float64    // metres from the flood lamp to where it is aimed; 0: far off, its light parallel
 	Shift   [2]float64 // metres along the wall's x and y from its middle to where the flood lamp is aimed
 	Sheen   Sheen
-	Level   int     // finish level 3 to 5; 0 takes the plan's
-	View    float64 // metres from which joints are judged; 0: two
-	Marks   bool    // mark the joints that would be seen from there
+	Level   int         // finish level 3 to 5; 0 takes the plan's
+	View    float64     // metres from which joints are judged; 0: two
+	Marks   bool        // mark the joints that would be seen from there
+	Joint   *plan.Joint // drawn in the accent colour: the one that is asked about
 }
 
 // Lamps is a set of lights.

@@ -109,7 +109,7 @@ func (b *bar) close() {
 func (w *Window) menuCommands(menu string) []*command {
 	var list []*command
 	for _, c := range w.commands {
-		if c.menu == menu {
+		if c.menu == menu && !c.submenu {
 			list = append(list, c)
 		}
 	}

@@ -69,6 +69,8 @@ type command struct {
 	on       func() bool       // nil: not a switch
 	children func() []*command // a submenu
 	section  bool              // a line stands above it
+	submenu  bool              // stands in a submenu of its menu
+	rooms    bool              // also while rooms are compared: it is about how they are seen
 }
 
 func (c *command) label() string {
@@ -98,7 +100,7 @@ func (w *Window) register(cs ...*command) {
 
 // invoke runs a command if it can be run now.
 func (w *Window) invoke(c *command) {
-	if w.over != nil && c.id != "back" {
+	if w.over != nil && c.id != "back" && !(c.rooms && w.compared != nil) {
 		return
 	}
 	if c.run != nil && c.enabled() {
@@ -143,6 +145,9 @@ func (w *Window) typedKey(e *fyne.KeyEvent) {
 				return
 			}
 		}
+	}
+	if w.compared != nil {
+		w.compared.eye.key(e)
 	}
 }
 

@@ -125,26 +125,57 @@ func (w *Window) viewCommands() {
 			run: func() { w.turnTo(i) }, on: func() bool { return w.tab == i }})
 	}
 	room := func(f func(*roomView)) func() {
-		return func() { w.showTab(0); f(w.studio.room); w.studio.room.label(); w.studio.room.pic.redraw() }
+		return func() {
+			if w.tab != 0 {
+				w.showTab(0)
+			}
+			f(w.studio.room)
+			w.studio.room.label()
+			w.studio.room.pic.redraw()
+			if w.compared != nil {
+				w.compared.restyle()
+			}
+		}
+	}
+	look := func(f func(*eye)) func() {
+		return func() {
+			if w.tab != 0 {
+				w.showTab(0)
+			}
+			f(w.gaze())
+		}
 	}
 	w.register(
 		&command{id: "fill", menu: "View", title: "Fill the window with the view, or come back", more: "maximise", key: keys{fyne.KeyF, 0}, section: true, run: w.fillView},
-		&command{id: "fit", menu: "View", title: "Show all", more: "zoom fit home", key: keys{fyne.KeyHome, 0}, also: keys{fyne.Key0, ctrl}, run: func() { w.studio.fit() }},
-		&command{id: "seams", menu: "View", title: "Seams", key: keys{fyne.KeyS, 0}, section: true, run: room((*roomView).toggleSeams), on: func() bool { return w.studio.room.style.Seams > 0.1 }},
-		&command{id: "studs", menu: "View", title: "Studs", more: "members framing", key: keys{fyne.KeyT, 0}, run: room((*roomView).toggleStuds), on: func() bool { return w.studio.room.style.Members }},
-		&command{id: "near", menu: "View", title: "Walls that stand before the room", more: "cutaway", key: keys{fyne.KeyX, 0}, run: room((*roomView).toggleWalls), on: func() bool { return !w.studio.room.style.Cutaway }},
-		&command{id: "raking", menu: "View", title: "Raking light", more: "lamp show joints", key: keys{fyne.KeyL, 0}, run: room((*roomView).toggleRaking), on: func() bool { return w.studio.room.style.Raking.On }},
-		&command{id: "lower", menu: "View", title: "Lamp nearer to the wall", key: keys{fyne.KeyL, shift}, run: func() { w.studio.room.lower(2) }},
-		&command{id: "farther", menu: "View", title: "Lamp farther from the wall", key: keys{fyne.KeyO, shift}, run: func() { w.studio.room.lower(-2) }},
-		&command{id: "lamps", menu: "View", title: "Next light: flood lamp, ceiling lamps, daylight", more: "lights window", key: keys{fyne.KeyO, 0}, run: func() { w.studio.room.lights.next() }},
-		&command{id: "side", menu: "View", title: "Lamp from the next side", more: "left above right below", key: keys{fyne.KeyU, 0}, run: func() { w.studio.room.lights.from.Tapped(nil) }},
-		&command{id: "sheen", menu: "View", title: "Next sheen of the paint", more: "gloss flat eggshell satin", key: keys{fyne.KeyY, 0}, run: func() { w.studio.room.lights.sheen.Tapped(nil) }},
-		&command{id: "marks", menu: "View", title: "Mark the joints that show", key: keys{fyne.KeyM, 0}, run: func() { w.studio.room.lights.marks.Tapped(nil) }},
-		&command{id: "more", menu: "View", title: "Seams plainer", more: "emphasis diagram", key: keys{fyne.KeyRightBracket, 0}, run: func() { w.studio.room.emphasis.step(1) }},
-		&command{id: "less", menu: "View", title: "Seams fainter, as built", more: "emphasis", key: keys{fyne.KeyLeftBracket, 0}, run: func() { w.studio.room.emphasis.step(-1) }},
-		&command{id: "client", menu: "View", title: "Show the room to a client", more: "present price legend", key: keys{fyne.KeyF11, 0}, run: func() { w.showClient(!w.presenting) }, on: func() bool { return w.presenting }},
-		&command{id: "inside", menu: "View", title: "Step inside", more: "walk eye height", key: keys{fyne.KeyI, 0}, run: func() { w.showTab(0); w.studio.room.stepInside() }},
+		&command{id: "fit", menu: "View", title: "Show all", more: "zoom fit home frame", key: keys{fyne.KeyHome, 0}, also: keys{fyne.Key0, ctrl}, rooms: true, run: w.fit},
+		&command{id: "seams", menu: "View", title: "Seams", key: keys{fyne.KeyS, 0}, rooms: true, section: true, run: room((*roomView).toggleSeams), on: func() bool { return w.studio.room.style.Seams > 0.1 }},
+		&command{id: "more", menu: "View", title: "Seams plainer, as a diagram", more: "emphasis", key: keys{fyne.KeyRightBracket, 0}, rooms: true, run: room(func(v *roomView) { v.emphasis.step(1) })},
+		&command{id: "less", menu: "View", title: "Seams fainter, as built", more: "emphasis", key: keys{fyne.KeyLeftBracket, 0}, rooms: true, run: room(func(v *roomView) { v.emphasis.step(-1) })},
+		&command{id: "studs", menu: "View", title: "Studs", more: "members framing", key: keys{fyne.KeyT, 0}, rooms: true, run: room((*roomView).toggleStuds), on: func() bool { return w.studio.room.style.Members }},
+		&command{id: "near", menu: "View", title: "Walls that stand before the room", more: "cutaway", key: keys{fyne.KeyX, 0}, rooms: true, run: room((*roomView).toggleWalls), on: func() bool { return !w.studio.room.style.Cutaway }},
+		&command{id: "client", menu: "View", title: "Show the room to a client", more: "present price legend", key: keys{fyne.KeyF11, 0}, section: true, run: func() { w.showClient(!w.presenting) }, on: func() bool { return w.presenting }},
+		&command{id: "finished", menu: "View", title: "Finished walls", section: true, children: w.lightCommands},
 		&command{id: "from", menu: "View", title: "Room seen from", children: w.sides},
+	)
+	w.register(
+		&command{id: "raking", menu: "View", submenu: true, title: "Raking light", more: "lamp show joints finished", key: keys{fyne.KeyL, 0}, rooms: true, run: room((*roomView).toggleRaking), on: func() bool { return w.studio.room.style.Raking.On }},
+		&command{id: "lower", menu: "View", submenu: true, title: "Lamp nearer to the wall", key: keys{fyne.KeyL, shift}, rooms: true, run: room(func(v *roomView) { v.lower(2) })},
+		&command{id: "farther", menu: "View", submenu: true, title: "Lamp farther from the wall", key: keys{fyne.KeyO, shift}, rooms: true, run: room(func(v *roomView) { v.lower(-2) })},
+		&command{id: "lamps", menu: "View", submenu: true, title: "Next light: flood lamp, ceiling lamps, daylight", more: "lights window", key: keys{fyne.KeyO, 0}, rooms: true, run: room(func(v *roomView) { v.lights.next() })},
+		&command{id: "side", menu: "View", submenu: true, title: "Lamp from the next side", more: "left above right below", key: keys{fyne.KeyN, 0}, rooms: true, run: room(func(v *roomView) { v.lights.from.Tapped(nil) })},
+		&command{id: "reach", menu: "View", submenu: true, title: "Lamp at the next distance", more: "far near", key: keys{fyne.KeyJ, 0}, rooms: true, run: room(func(v *roomView) { v.lights.reach.Tapped(nil) })},
+		&command{id: "level", menu: "View", submenu: true, title: "Next finish level", more: "3 4 5 skim", key: keys{fyne.KeyY, shift}, rooms: true, run: room(func(v *roomView) { v.lights.level.Tapped(nil) })},
+		&command{id: "viewer", menu: "View", submenu: true, title: "Joints seen from the next distance", more: "viewer", key: keys{fyne.KeyJ, shift}, rooms: true, run: room(func(v *roomView) { v.lights.view.Tapped(nil) })},
+		&command{id: "sheen", menu: "View", submenu: true, title: "Next sheen of the paint", more: "gloss flat eggshell satin", key: keys{fyne.KeyY, 0}, rooms: true, run: room(func(v *roomView) { v.lights.sheen.Tapped(nil) })},
+		&command{id: "marks", menu: "View", submenu: true, title: "Mark the joints that show", key: keys{fyne.KeyM, 0}, rooms: true, run: room(func(v *roomView) { v.lights.marks.Tapped(nil) })},
+		&command{id: "turnright", menu: "View", submenu: true, title: "Room from the next side, to the right", more: "room seen from turn", key: keys{fyne.KeyE, 0}, rooms: true, run: look(func(e *eye) { e.turnSide(1) })},
+		&command{id: "turnleft", menu: "View", submenu: true, title: "Room from the next side, to the left", more: "room seen from turn", key: keys{fyne.KeyQ, 0}, rooms: true, run: look(func(e *eye) { e.turnSide(-1) })},
+		&command{id: "above", menu: "View", submenu: true, title: "Room from above", more: "room seen from top", key: keys{fyne.KeyU, 0}, rooms: true, run: look(func(e *eye) { e.look("above") })},
+		&command{id: "nextwall", menu: "View", submenu: true, title: "Next wall, looked at straight", more: "room seen from face", key: keys{fyne.KeyV, 0}, rooms: true, run: look(func(e *eye) { e.faceNext(1) })},
+		&command{id: "wallbefore", menu: "View", submenu: true, title: "Wall before, looked at straight", more: "room seen from face previous", key: keys{fyne.KeyV, shift}, rooms: true, run: look(func(e *eye) { e.faceNext(-1) })},
+		&command{id: "inside", menu: "View", submenu: true, title: "Step inside, at eye height", more: "room seen from step walk", key: keys{fyne.KeyI, 0}, rooms: true, run: look((*eye).stepInside)},
+	)
+	w.register(
 		&command{id: "look", menu: "View", title: "Colours", section: true, children: w.looks},
 	)
 	w.register(
@@ -157,15 +188,47 @@ func (w *Window) viewCommands() {
 	)
 }
 
-// sides are the named views of the room.
+// sides are the views of the room.
 func (w *Window) sides() []*command {
 	names := map[string]string{"N": "the north", "NE": "the north-east", "E": "the east", "SE": "the south-east", "S": "the south", "SW": "the south-west",
-		"W": "the west", "NW": "the north-west", "above": "above"}
+		"W": "the west", "NW": "the north-west"}
 	var list []*command
 	for _, v := range scene.Views {
-		list = append(list, &command{title: names[v], run: func() { w.showTab(0); w.studio.room.look(v) }})
+		if names[v] != "" {
+			list = append(list, &command{title: names[v], run: func() { w.showTab(0); w.studio.room.look(v) }})
+		}
+	}
+	return append(list, w.commandsNamed("turnright", "turnleft", "above", "nextwall", "wallbefore", "inside")...)
+}
+
+// lightCommands are what can be done with the lights.
+func (w *Window) lightCommands() []*command {
+	return w.commandsNamed("raking", "lower", "farther", "side", "reach", "lamps", "sheen", "level", "viewer", "marks")
+}
+
+// commandsNamed gathers commands by their ids.
+func (w *Window) commandsNamed(ids ...string) (list []*command) {
+	for _, id := range ids {
+		list = append(list, w.command(id))
 	}
 	return list
+}
+
+// gaze is the eye that keys and menu move: of the rooms that are compared, else of the window's own.
+func (w *Window) gaze() *eye {
+	if w.compared != nil {
+		return &w.compared.eye
+	}
+	return &w.studio.room.eye
+}
+
+// fit shows everything.
+func (w *Window) fit() {
+	if w.compared != nil {
+		w.compared.eye.frameAll()
+		return
+	}
+	w.studio.fit()
 }
 
 // looks are the colours that the window can have.

@@ -2,26 +2,21 @@ package ui
 
 import (
 	"context"
-	"image"
 	"math"
 
-	"seamwright/calc/job"
 	"seamwright/calc/money"
 	"seamwright/calc/plan"
-	"seamwright/scene"
-	"seamwright/scene/draft"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/driver/desktop"
 )
 
 // comparison shows the project as drawn and its alternatives side by side: figures above, the rooms below them, locked
 // together so that all turn when one is turned.
 type comparison struct {
 	w     *Window
-	cam   scene.Camera
-	set   bool
+	eye   eye // all rooms are seen by one
 	rooms []*comparedRoom
+	under *comparedRoom // the room under the hand
 	table *table
 	walls *table
 	stop  context.CancelFunc
@@ -32,25 +27,14 @@ type comparison struct {
 // comparedRooms is how many rooms fit side by side.
 const comparedRooms = 3
 
-// comparedRoom is one alternative's room.
-type comparedRoom struct {
-	c       *comparison
-	name    string // "" as drawn
-	pic     *picture
-	job     *job.Job
-	plan    *plan.Plan
-	scene   *scene.Scene
-	render  *scene.Renderer
-	panning bool
-}
-
 // compare puts the alternatives side by side.
 func (w *Window) compare() {
-	c := &comparison{w: w, cam: w.studio.room.cam}
+	c := &comparison{w: w}
+	c.eye = eye{w: w, cam: w.studio.room.cam, side: w.studio.room.side, seen: c.seen, pick: c.pick}
 	ctx, stop := context.WithCancel(context.Background())
 	c.stop = func() {
 		stop()
-		w.tidyLater()
+		c.close()
 	}
 	names := []string{""}
 	for _, a := range w.model.Doc.Job().Alternatives {
@@ -66,13 +50,8 @@ func (w *Window) compare() {
 		if i == comparedRooms {
 			break
 		}
-		r := &comparedRoom{c: c, name: name, job: w.model.Doc.JobFor(name), render: scene.NewRenderer(0)}
-		r.pic = newPicture(w, r, r.draw)
-		r.pic.always = true
-		c.rooms = append(c.rooms, r)
-		objects = append(objects, r.pic)
-		caption := w.pal.caption(alternativeName(name))
-		objects = append(objects, caption)
+		r := newComparedRoom(c, name)
+		objects = append(objects, r.box)
 		r.calculate(ctx)
 	}
 	size := w.win.Canvas().Size().SubtractWidthHeight(80, 90)
@@ -81,13 +60,11 @@ func (w *Window) compare() {
 		put(c.table, 0, 0, size.Width, high)
 		wide := (size.Width - grid*float32(len(c.rooms)-1)) / float32(len(c.rooms))
 		for i := range c.rooms {
-			x := float32(i) * (wide + grid)
-			put(objects[1+2*i], x, high+24, wide, size.Height-high-24)
-			put(objects[2+2*i], x, high+4, wide, 16)
+			put(objects[1+i], float32(i)*(wide+grid), high, wide, size.Height-high)
 		}
 		put(c.walls, 0, high, size.Width, size.Height-high)
 	}}, append(objects, c.walls)...)
-	closer := newButton(w.pal, pill, "Close", func() { c.stop(); w.lift() })
+	closer := newButton(w.pal, pill, "Close", w.stepBack)
 	byWall := newButton(w.pal, pill, "Wall by wall", nil)
 	byWall.tapped = func() {
 		c.byWall = !c.byWall
@@ -110,7 +87,9 @@ func (w *Window) compare() {
 		put(box, 0, 40, size.Width, size.Height-40)
 	}}, heading, byWall, closer, box)
 	w.lay(all, c.stop)
+	w.compared = c
 	c.fill()
+	w.win.Canvas().Focus(c.rooms[0].pic)
 }
 
 func alternativeName(name string) string {
@@ -125,7 +104,7 @@ func (c *comparison) fill() {
 	currency := c.w.model.Doc.Job().Currency
 	var rows []tableRow
 	add := func(name string, cost money.Money, sheets, bound int, waste float64, butt, hours string, days int, weight, kept string) {
-		rows = append(rows, tableRow{tapped: func() { c.stop(); c.w.lift(); c.w.activate(name) },
+		rows = append(rows, tableRow{tapped: func() { c.w.stepBack(); c.w.activate(name) },
 			cells: []cell{{text: alternativeName(name), bold: name == c.w.model.Doc.Active()}, {text: amount(cost, currency)}, {text: thousands(int64(sheets))},
 				{text: thousands(int64(bound)), ink: c.w.pal.Quiet}, {text: percent(waste)}, {text: butt}, {text: hours}, {text: thousands(int64(days))}, {text: weight}, {text: kept}}})
 	}
@@ -166,6 +145,9 @@ func (c *comparison) fill() {
 		}
 	}
 	c.table.set(rows)
+	for _, r := range c.rooms {
+		r.write()
+	}
 	if c.byWall {
 		c.walls.set(c.fillWalls(names, short))
 	}
@@ -205,7 +187,7 @@ func (c *comparison) fillWalls(names []string, short map[string]plan.Alternative
 				continue
 			}
 			words := alternativeName(name) + ": " + w.ledger.lining(w.model.Doc.JobFor(name), wall)
-			rows = append(rows, tableRow{tapped: func() { c.stop(); w.lift(); w.activate(name); w.pickSurface(wall) },
+			rows = append(rows, tableRow{tapped: func() { w.stepBack(); w.activate(name); w.pickSurface(wall) },
 				cells: []cell{{text: words}, {text: amount(x.Cost, currency), bold: x.Cost == least}, {text: thousands(int64(x.Sheets))}, {}, {}, {},
 					{text: oneDecimal(x.Hours)}, {text: oneDecimal(x.Days)}, {text: w.weight(x.Weight)}, {text: thousands(int64(x.Kept))}}})
 		}
@@ -229,77 +211,3 @@ func (w *Window) weight(kg float64) string {
 	}
 	return quantity(math.Round(kg)) + " kg"
 }
-
-// calculate works the alternative out elsewhere; the one that is shown is there already.
-func (r *comparedRoom) calculate(ctx context.Context) {
-	w := r.c.w
-	if m := w.model; r.name == m.Doc.Active() && !m.Stale && m.Plan != nil {
-		r.plan = m.Plan
-		return
-	}
-	j := alone(r.job)
-	go func() {
-		p, err := w.options.Calculate(ctx, j)
-		if err != nil {
-			return
-		}
-		w.post(func() {
-			r.plan = p
-			r.c.fill()
-			r.pic.redraw()
-		})
-	}()
-}
-
-func (r *comparedRoom) draw(width, height float64) func(*image.RGBA, float64) {
-	if r.plan == nil {
-		g := r.c.w.pal.Ground
-		return func(img *image.RGBA, _ float64) { flood(img, g) }
-	}
-	if r.scene == nil {
-		r.scene = scene.Build(r.plan, r.job, scene.Options{})
-	}
-	if !r.c.set {
-		r.c.cam, r.c.set = r.scene.FrameAll(r.c.cam, int(width), int(height)), true
-	}
-	style := r.c.w.studio.room.style
-	sc, cam, render := r.scene, r.c.cam, r.render
-	return func(img *image.RGBA, scale float64) {
-		style.Scale, style.Sharp = scale, false
-		render.Render(img, sc, cam, style)
-	}
-}
-
-func (c *comparison) redraw() {
-	for _, r := range c.rooms {
-		r.pic.redraw()
-	}
-}
-
-func (r *comparedRoom) down(_ draft.Pt, b desktop.MouseButton, _ fyne.KeyModifier) {
-	r.panning = b == desktop.MouseButtonTertiary
-}
-
-func (r *comparedRoom) drag(_ draft.Pt, by draft.Pt) {
-	_, height := r.pic.size()
-	if r.panning {
-		r.c.cam = r.c.cam.Pan(by.X, by.Y, int(height))
-	} else {
-		r.c.cam = r.c.cam.Orbit(r.c.cam.Target(), -by.X*turnPerPixel, by.Y*turnPerPixel)
-	}
-	r.c.redraw()
-}
-
-func (r *comparedRoom) scroll(_ draft.Pt, dy float64) {
-	r.c.cam = r.c.cam.ZoomTo(r.c.cam.Target(), zoomFactor(dy))
-	r.c.redraw()
-}
-
-func (r *comparedRoom) hover(draft.Pt)                                        {}
-func (r *comparedRoom) leave()                                                {}
-func (r *comparedRoom) release(bool)                                          {}
-func (r *comparedRoom) click(draft.Pt, desktop.MouseButton, fyne.KeyModifier) {}
-func (r *comparedRoom) double(draft.Pt)                                       {}
-func (r *comparedRoom) key(*fyne.KeyEvent) bool                               { return false }
-func (r *comparedRoom) typed(rune) bool                                       { return false }
-func (r *comparedRoom) cursor() desktop.Cursor                                { return desktop.DefaultCursor }

@@ -71,7 +71,7 @@ func (w *Window) findable() []found {
 func children(c *command) []found {
 	var all []found
 	for _, child := range c.children() {
-		if child.enabled() {
+		if child.id == "" && child.enabled() { // one with a name is found by itself
 			all = append(all, found{words: c.title + ": " + child.title, where: c.menu, run: child.run})
 		}
 	}

@@ -3,8 +3,11 @@ package ui
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
+	"seamwright/calc/length"
+	"seamwright/calc/plan"
 	"seamwright/scene"
 	"seamwright/scene/light"
 
@@ -20,8 +23,11 @@ type lights struct {
 	flood, ceiling, day *button
 	from                *button
 	sheen, level, marks *button
+	reach, view         *button
 	angle               *slider
 	lines               []string
+
+	asked *plan.Joint // the joint that was clicked, nil: the plainest
 }
 
 func newLights(v *roomView) *lights {
@@ -51,6 +57,8 @@ func newLights(v *roomView) *lights {
 		l.judge()
 	})
 	l.marks = v.chip("Mark what shows", func() { v.style.Raking.Marks = !v.style.Raking.Marks })
+	l.reach = v.chip("far off", func() { r := &v.style.Raking; r.Reach, r.Shift = after(r.Reach, reaches), [2]float64{} })
+	l.view = v.chip("seen from", func() { r := &v.style.Raking; r.View = after(l.distance(), views) })
 	const degree = math.Pi / 180
 	l.angle = newSlider(v.w, lowestLamp, highestLamp, func() float64 { return v.style.Raking.Angle / degree },
 		func(x float64) { v.style.Raking.Angle = x * degree; v.label(); l.judge(); v.pic.redraw() })
@@ -58,7 +66,7 @@ func newLights(v *roomView) *lights {
 }
 
 func (l *lights) chips() []fyne.CanvasObject {
-	return []fyne.CanvasObject{l.angle, l.flood, l.from, l.ceiling, l.day, l.sheen, l.level, l.marks}
+	return []fyne.CanvasObject{l.angle, l.flood, l.from, l.reach, l.ceiling, l.day, l.sheen, l.level, l.view, l.marks}
 }
 
 // lampSides are where the flood lamp can stand, as one looks at the wall.
@@ -99,7 +107,13 @@ func (l *lights) label() {
 	for _, c := range l.chips() {
 		shownIf(c, r.On && !l.v.w.presenting)
 	}
-	for _, c := range []fyne.CanvasObject{l.angle, l.from} {
+	reach := "Lamp far off"
+	if r.Reach > 0 {
+		reach = "Lamp " + l.v.w.away(r.Reach) + " off"
+	}
+	l.reach.set(reach, false)
+	l.view.set("Seen from "+l.v.w.away(l.distance()), false)
+	for _, c := range []fyne.CanvasObject{l.angle, l.from, l.reach} {
 		shownIf(c, r.On && on&scene.Flood != 0 && !l.v.w.presenting)
 	}
 	l.angle.Refresh()
@@ -118,53 +132,141 @@ func (l *lights) surfaces() []string {
 	return all
 }
 
-// judge works out the verdict on the worst joint in this light.
+// judge works out the verdict on the joint that was clicked, or on the plainest in this light, and marks it.
 func (l *lights) judge() {
 	l.lines = nil
-	if v := l.v; v.style.Raking.On && v.w.model.Plan != nil {
+	v := l.v
+	k := &v.style.Raking
+	k.Joint = nil
+	if k.On && v.w.model.Plan != nil {
 		v.build()
-		var worst light.Verdict
-		where := ""
-		for _, id := range l.surfaces() {
-			if j, ok := v.scene.Judge(id, v.style.Raking); ok && (where == "" || j.Times() > worst.Times()) {
-				worst, where = j, id
-			}
+		judged := l.plainest()
+		l.lines = []string{"No joint here is finished smooth: nothing to judge."}
+		if judged.Joint != nil {
+			k.Joint = judged.Joint
+			l.lines = l.verdict(judged)
 		}
-		l.lines = verdictLines(where, worst)
 	}
 	if len(l.box.Objects) > 0 {
 		l.write(l.box.Objects[0].(*fyne.Container))
 	}
 }
 
+// plainest is the joint that was clicked if the answer still has it, else the one that shows most; none where no joint
+// is finished.
+func (l *lights) plainest() (most scene.Seen) {
+	v := l.v
+	if l.asked != nil {
+		for i := range v.of.Surfaces {
+			for _, s := range v.scene.Seen(v.of.Surfaces[i].ID, v.style.Raking) {
+				if s.Joint == l.asked {
+					return s
+				}
+			}
+		}
+		l.asked = nil
+	}
+	for _, id := range l.surfaces() {
+		if all := v.scene.Seen(id, v.style.Raking); len(all) > 0 && (most.Joint == nil || all[0].Times() > most.Times()) {
+			most = all[0]
+		}
+	}
+	return most
+}
+
+// ask judges the joint under the pointer; away from joints the plainest again.
+func (l *lights) ask(h scene.Hit) {
+	l.asked = h.Joint
+	l.judge()
+	l.v.pic.redraw()
+}
+
+// distance is how far off the viewer stands, in metres.
+func (l *lights) distance() float64 {
+	if d := l.v.style.Raking.View; d > 0 {
+		return d
+	}
+	return views[1]
+}
+
+// What lamp and viewer can be set to, in metres; the lamp's 0 is far off.
+var (
+	reaches = []float64{0, 0.5, 1, 2}
+	views   = []float64{1, 2, 3, 5}
+)
+
+// after is the number that follows in a list, the first after the last.
+func after(x float64, list []float64) float64 {
+	return list[(slices.Index(list, x)+1)%len(list)]
+}
+
+// away writes a distance that need not be exact.
+func (w *Window) away(metres float64) string {
+	if w.imperial() {
+		return oneDecimal(metres/0.3048) + " ft"
+	}
+	return oneDecimal(metres) + " m"
+}
+
 // verdictMends is how many ways to mend are told.
 const verdictMends = 3
 
-func verdictLines(where string, v light.Verdict) []string {
-	if where == "" {
-		return []string{"No joint here is finished smooth: nothing to judge."}
+// verdict says where the joint is, whether it shows, and what would mend it.
+func (l *lights) verdict(s scene.Seen) []string {
+	w, kind := l.v.w, map[light.Kind]string{light.Tapered: "tapered", light.Butt: "butt"}[s.Kind]
+	what := "The plainest joint"
+	if l.asked != nil {
+		what = "This joint"
 	}
-	seen := "not seen"
-	if v.Times() > 1 {
-		seen = "seen"
-	}
-	kind := map[light.Kind]string{light.Tapered: "tapered", light.Butt: "butt"}[v.Kind]
-	lines := []string{fmt.Sprintf("%s: its worst joint (%s) is %s. Contrast %s, the eye asks for %s: %s times.",
-		capital(shortName(where)), kind, seen, percent(v.Contrast), percent(v.Threshold), oneDecimal(v.Times()))}
-	if v.Times() <= 1 {
+	lines := []string{fmt.Sprintf("%s: %s, %s, %s. Contrast %s; from %s the eye sees %s.", what, shortName(s.Surface), kind+" "+l.place(s),
+		timesSeen(s.Verdict), percent(s.Contrast), w.away(l.distance()), percent(s.Threshold))}
+	if s.Times() <= 1 {
 		return lines
 	}
 	var mends []string
-	for _, m := range v.Mends {
+	for _, m := range s.Mends {
 		if len(mends) < verdictMends {
 			words := m.What
 			if m.Times > 0 {
-				words += " (" + oneDecimal(m.Times) + ")"
+				words += " (" + oneDecimal(m.Times) + " times)"
 			}
 			mends = append(mends, words)
 		}
 	}
 	return append(lines, "What mends it: "+strings.Join(mends, "; ")+".")
+}
+
+// timesSeen says whether a joint shows and how plainly, against what an eye just sees.
+func timesSeen(v light.Verdict) string {
+	if v.Times() > 1 {
+		return "shows: " + oneDecimal(v.Times()) + " times what is just seen"
+	}
+	return "does not show: " + oneDecimal(v.Times()) + " of what is just seen"
+}
+
+// place says where on its surface a joint runs.
+func (l *lights) place(s scene.Seen) string {
+	w, j := l.v.w, s.Joint
+	var left, foot length.Length
+	for i := range l.v.of.Surfaces {
+		if f := &l.v.of.Surfaces[i]; f.ID == s.Surface {
+			for k, p := range f.Outline {
+				if k == 0 || p.X < left {
+					left = p.X
+				}
+				if k == 0 || p.Y < foot {
+					foot = p.Y
+				}
+			}
+		}
+	}
+	switch {
+	case j.From.X == j.To.X:
+		return w.length(j.From.X-left) + " from the left"
+	case j.From.Y == j.To.Y:
+		return w.length(j.From.Y-foot) + " from the foot"
+	}
+	return "aslant"
 }
 
 // write sets the verdict on patches of paper, so that it reads over any picture.

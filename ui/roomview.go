@@ -31,10 +31,13 @@ type roomView struct {
 	lights                      *lights
 }
 
-// How near to the wall the flood lamp may shine, in degrees above it.
+// How near to the wall the flood lamp may shine, in degrees above it, and how a drag with Alt moves it.
 const (
 	lowestLamp  = 4.0
 	highestLamp = 60.0
+	lampTurn    = 0.2  // for each pixel of a drag
+	lampStep    = 0.01 // metres along the wall for each pixel of a drag
+	lampShift   = 4.0  // metres to either side of the wall's middle
 )
 
 func newRoomView(w *Window) *roomView {
@@ -230,7 +233,11 @@ func (v *roomView) down(at draft.Pt, b desktop.MouseButton, mod fyne.KeyModifier
 
 func (v *roomView) drag(_ draft.Pt, by draft.Pt) {
 	if v.turning && !v.panning && v.modifiedLamp() {
-		v.lower(by.Y * 0.2)
+		v.lower(by.Y * lampTurn)
+		if r := &v.style.Raking; r.Reach > 0 {
+			r.Shift[0] = math.Max(-lampShift, math.Min(lampShift, r.Shift[0]+by.X*lampStep))
+		}
+		v.stir()
 		return
 	}
 	_, height := v.pic.size()
@@ -255,12 +262,16 @@ func (v *roomView) click(at draft.Pt, b desktop.MouseButton, _ fyne.KeyModifier)
 	if b != desktop.MouseButtonPrimary {
 		return
 	}
-	t := v.target(v.pick(at))
+	h, ok := v.pick(at)
+	t := v.target(h, ok)
 	if v.w.model.Finish != nil && t.Surface != "" {
 		v.w.touch(t.Surface, t.Zone)
 		return
 	}
 	v.w.model.Pick(t)
+	if v.style.Raking.On {
+		v.lights.ask(h)
+	}
 }
 
 // double looks straight at the wall under the pointer, or at the whole room from beside it.

@@ -60,7 +60,8 @@ type Window struct {
 	studio   *studio
 	tab      int
 
-	presenting bool // a client looks: nothing but room, legend and price
+	compared   *comparison // alternatives side by side over the window, nil: none
+	presenting bool        // a client looks: nothing but room, legend and price
 }
 
 // view is what stands in the middle of the window under one of its tabs.
