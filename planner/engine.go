@@ -10,23 +10,28 @@ import (
 	"seamwright/calc/plan"
 )
 
+// Calculate answers a job, until its context is cancelled.
+type Calculate func(context.Context, *job.Job) (*plan.Plan, error)
+
 // Result is one finished calculation.
 type Result struct {
 	Generation uint64 // counts the jobs that were asked
 	Job        *job.Job
 	Plan       *plan.Plan // nil where Err is not
 	Err        error
+	Last       bool // no better answer of this generation follows
 }
 
 // Engine calculates in the background. The newest job wins: a calculation that a newer one overtakes is cancelled
-// and its result is dropped. Asking never waits.
+// and its result is dropped. Asking never waits. A job may be answered several times, each answer better than the one
+// before, so that a first one stands at once.
 type Engine struct {
-	calculate func(context.Context, *job.Job) (*plan.Plan, error)
-	deliver   func(Result)
+	deliver func(Result)
 
 	mu         sync.Mutex
 	generation uint64
-	waiting    *job.Job // asked, not yet begun
+	waiting    *job.Job    // asked, not yet begun
+	efforts    []Calculate // by which it is to be answered
 	cancel     context.CancelFunc
 	running    bool
 	closed     bool
@@ -35,21 +40,22 @@ type Engine struct {
 
 // NewEngine makes an engine. Deliver is called on the engine's own goroutine, in the order of generations, and
 // never for a generation that has been overtaken before it finished.
-func NewEngine(calculate func(context.Context, *job.Job) (*plan.Plan, error), deliver func(Result)) *Engine {
-	e := &Engine{calculate: calculate, deliver: deliver}
+func NewEngine(deliver func(Result)) *Engine {
+	e := &Engine{deliver: deliver}
 	e.idle = sync.NewCond(&e.mu)
 	return e
 }
 
-// Ask calculates a job and returns its generation at once. The calculation under way is cancelled.
-func (e *Engine) Ask(j *job.Job) uint64 {
+// Ask has a job answered by one effort after another, and returns its generation at once. The calculation under way is
+// cancelled. Where an effort fails the next is tried; the fault of the last is delivered.
+func (e *Engine) Ask(j *job.Job, efforts ...Calculate) uint64 {
 	e.mu.Lock()
 	defer e.mu.Unlock()
 	if e.closed {
 		return e.generation
 	}
 	e.generation++
-	e.waiting = j
+	e.waiting, e.efforts = j, efforts
 	if e.cancel != nil {
 		e.cancel()
 	}
@@ -102,7 +108,7 @@ func (e *Engine) Close() {
 func (e *Engine) work() {
 	for {
 		e.mu.Lock()
-		j, generation := e.waiting, e.generation
+		j, efforts, generation := e.waiting, e.efforts, e.generation
 		e.waiting = nil
 		if j == nil {
 			e.running = false
@@ -114,25 +120,37 @@ func (e *Engine) work() {
 		e.cancel = cancel
 		e.mu.Unlock()
 
-		p, err := e.run(ctx, j)
+		for i, effort := range efforts {
+			p, err := run(ctx, effort, j)
+			last := i == len(efforts)-1
+			if !e.current(generation) {
+				break
+			}
+			if err == nil || last {
+				e.deliver(Result{Generation: generation, Job: j, Plan: p, Err: err, Last: last})
+			}
+		}
 
 		e.mu.Lock()
 		e.cancel = nil
-		cancel()
-		stale := e.closed || e.generation != generation
 		e.mu.Unlock()
-		if !stale {
-			e.deliver(Result{Generation: generation, Job: j, Plan: p, Err: err})
-		}
+		cancel()
 	}
 }
 
+// current tells whether nothing newer has been asked.
+func (e *Engine) current(generation uint64) bool {
+	e.mu.Lock()
+	defer e.mu.Unlock()
+	return !e.closed && e.generation == generation
+}
+
 // run keeps a fault of the calculation from ending the program with the user's work unsaved.
-func (e *Engine) run(ctx context.Context, j *job.Job) (p *plan.Plan, err error) {
+func run(ctx context.Context, effort Calculate, j *job.Job) (p *plan.Plan, err error) {
 	defer func() {
 		if fault := recover(); fault != nil {
 			p, err = nil, fmt.Errorf("the calculation failed: %v\n%s", fault, debug.Stack())
 		}
 	}()
-	return e.calculate(ctx, j)
+	return effort(ctx, j)
 }

@@ -139,7 +139,7 @@ func provenWords(s *plan.Summary) string {
 	switch {
 	case s.SheetsBought == 0:
 		return "no sheet to buy"
-	case s.SheetsBound == s.SheetsBought && !s.Searching:
+	case s.SheetsBound == s.SheetsBought:
 		return words + ", none fewer is possible"
 	case s.SheetsBound > 0:
 		return words + ", at least " + thousands(int64(s.SheetsBound))

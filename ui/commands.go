@@ -179,9 +179,9 @@ func (w *Window) viewCommands() {
 		&command{id: "look", menu: "View", title: "Colours", section: true, children: w.looks},
 	)
 	w.register(
-		&command{id: "picture", menu: "Documents", title: "Save the room picture…", more: "png image export 4k 8k gltf glb model", key: keys{fyne.KeyP, ctrl}, run: w.savePicture, can: func() bool { return w.model.Plan != nil }},
-		&command{id: "drawings", menu: "Documents", title: "Save plan and walls as drawings…", more: "svg export", run: w.saveDrawings, can: func() bool { return w.model.Plan != nil }},
-		&command{id: "copy", menu: "Documents", title: "Copy the shopping list", more: "csv clipboard takeoff", key: keys{fyne.KeyC, ctrl | shift}, run: func() { w.views[2].(*shoppingView).copy() }, can: func() bool { return w.model.Plan != nil }},
+		&command{id: "picture", menu: "Documents", title: "Save the room picture…", more: "png image export 4k 8k gltf glb model", key: keys{fyne.KeyP, ctrl}, run: func() { w.model.WhenFound(w.savePicture) }, can: func() bool { return w.model.Plan != nil }},
+		&command{id: "drawings", menu: "Documents", title: "Save plan and walls as drawings…", more: "svg export", run: func() { w.model.WhenFound(w.saveDrawings) }, can: func() bool { return w.model.Plan != nil }},
+		&command{id: "copy", menu: "Documents", title: "Copy the shopping list", more: "csv clipboard takeoff", key: keys{fyne.KeyC, ctrl | shift}, run: func() { w.model.WhenFound(w.views[2].(*shoppingView).copy) }, can: func() bool { return w.model.Plan != nil }},
 		&command{id: "keys", menu: "Help", title: "Keys", more: "shortcuts", key: keys{fyne.KeyF1, 0}, run: w.showKeys},
 		&command{id: "menus", menu: "Help", title: "Open the menus from the keyboard", key: keys{fyne.KeyF10, 0}, run: func() { w.bar.toggle(0) }},
 		&command{id: "about", menu: "Help", title: "About", run: w.about},

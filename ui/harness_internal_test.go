@@ -62,6 +62,7 @@ func newBench(t *testing.T, source string) *bench {
 	memo := calc.NewMemo()
 	app := test.NewApp()
 	b.Window = New(app, doc, Options{
+		Prompt:    func(ctx context.Context, j *job.Job) (*plan.Plan, error) { return calc.Prompt(ctx, j, memo) },
 		Calculate: func(ctx context.Context, j *job.Job) (*plan.Plan, error) { return calc.Plan(ctx, j, memo) },
 		Sample:    func() (*planner.Document, error) { return planner.Parse("sample", assets.KilnYardStudio) },
 		Post: func(f func()) {

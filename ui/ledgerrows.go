@@ -27,10 +27,8 @@ func (l *ledger) figures(c *column, a *plan.Plan) {
 	d := s.SheetsBought - was.SheetsBought
 	row("Sheets to buy", thousands(int64(s.SheetsBought)), change(d), p.tone(float64(d)), true)
 	switch {
-	case s.SheetsBound == s.SheetsBought && !s.Searching && s.SheetsBought > 0:
+	case s.SheetsBound == s.SheetsBought && s.SheetsBought > 0:
 		c.line(ledgerLine, cell{text: "none fewer is possible", ink: p.Quiet}, cell{text: "proven", width: ledgerNote, right: true, ink: p.Quiet})
-	case s.Searching:
-		row("at least", thousands(int64(s.SheetsBound)), "searching", p.Quiet, false)
 	default:
 		row("at least", thousands(int64(s.SheetsBound)), "", p.Quiet, false)
 	}

@@ -1,8 +1,6 @@
 package ui
 
 import (
-	"context"
-
 	"seamwright/calc/job"
 	"seamwright/calc/plan"
 	"seamwright/calc/shape"
@@ -33,7 +31,8 @@ type Model struct {
 	Stale bool
 	// Fault is why the calculation gave no answer.
 	Fault error
-	// Before is the answer that stood before the last change: what the ledger compares with.
+	// Before is the answer that stood before the last change: what the ledger compares with. It was found with the effort
+	// of Plan, so that what is compared is the change and not the search.
 	Before *plan.Plan
 
 	// Selected is what is picked, in every view at once.
@@ -43,6 +42,11 @@ type Model struct {
 
 	post      func(func()) // runs a function on the window's goroutine
 	listeners []func(Change)
+	prompt    planner.Calculate // for an answer within a frame; nil: none
+	full      planner.Calculate // for the answer to keep
+	first     *plan.Plan        // the prompt answer to the job that the engine was asked about, nil before it
+	was       [2]*plan.Plan     // the answers that stood before the last change: prompt and full
+	found     []func()          // what waits for the full answer
 	engine    *planner.Engine
 	trial     *planner.Engine
 	asked     uint64 // revision that the engine was asked about
@@ -52,14 +56,11 @@ type Model struct {
 	gesture   bool   // a drag is under way: one undo step, one comparison
 }
 
-// Calculate is the whole calculation, as calc.Plan does it with its memo bound.
-type Calculate func(context.Context, *job.Job) (*plan.Plan, error)
-
 // NewModel makes the state for a document. Post must run its argument on the goroutine that draws the window.
-func NewModel(doc *planner.Document, calculate Calculate, post func(func())) *Model {
-	m := &Model{Doc: doc, post: post}
-	m.engine = planner.NewEngine(calculate, func(r planner.Result) { post(func() { m.answer(r) }) })
-	m.trial = planner.NewEngine(calculate, func(r planner.Result) { post(func() { m.tried(r) }) })
+func NewModel(doc *planner.Document, prompt, full planner.Calculate, post func(func())) *Model {
+	m := &Model{Doc: doc, prompt: prompt, full: full, post: post}
+	m.engine = planner.NewEngine(func(r planner.Result) { post(func() { m.answer(r) }) })
+	m.trial = planner.NewEngine(func(r planner.Result) { post(func() { m.tried(r) }) })
 	m.recalculate()
 	return m
 }
@@ -89,7 +90,8 @@ func (m *Model) Wait() {
 // Show replaces the document: a file was opened, or a new project begun.
 func (m *Model) Show(doc *planner.Document) {
 	m.Doc = doc
-	m.Plan, m.Before, m.Fault = nil, nil, nil
+	m.Plan, m.Before, m.Fault, m.found = nil, nil, nil, nil
+	m.was = [2]*plan.Plan{}
 	m.Selected, m.Finish, m.Preview = draft.Target{}, nil, nil
 	m.gesture = false
 	m.asked = ^uint64(0)
@@ -131,7 +133,7 @@ func (m *Model) End() {
 	if m.Stale {
 		m.recalculate()
 	} else {
-		m.askAlternatives()
+		m.goOn()
 	}
 	m.Announce(DocumentChanged)
 }
@@ -193,9 +195,22 @@ func (m *Model) edited(before uint64) {
 // compareFromHere keeps the answer that stands as what changes are counted from, unless it is still being worked out:
 // then the older one stays, so that two quick edits are compared with what the user last saw at rest.
 func (m *Model) compareFromHere() {
-	if !m.Stale && m.Plan != nil {
+	if m.settled() {
+		m.was = [2]*plan.Plan{m.first, m.Plan}
 		m.Before = m.Plan
 	}
+}
+
+// settled tells whether the full answer to the document as it is stands.
+func (m *Model) settled() bool { return !m.Stale && m.Plan != nil && !m.Plan.Summary.Searching }
+
+// WhenFound runs f on the full answer: at once where it stands, else as soon as it does.
+func (m *Model) WhenFound(f func()) {
+	if m.settled() {
+		f()
+		return
+	}
+	m.found = append(m.found, f)
 }
 
 // Activate shows an alternative, "" the project as drawn.
@@ -203,7 +218,7 @@ func (m *Model) Activate(name string) error {
 	if err := m.Doc.Activate(name); err != nil {
 		return err
 	}
-	m.Before = nil
+	m.Before, m.was = nil, [2]*plan.Plan{}
 	m.recalculate()
 	m.Announce(DocumentChanged | ViewChanged)
 	return nil
@@ -243,8 +258,15 @@ func (m *Model) recalculate() {
 		return
 	}
 	m.asked, m.shown = m.Doc.Revision(), m.Doc.Active()
-	m.flying = true
-	m.waits = m.engine.Ask(alone(m.Doc.Job()))
+	m.flying, m.first = true, nil
+	var efforts []planner.Calculate
+	if m.prompt != nil {
+		efforts = append(efforts, m.prompt)
+	}
+	if m.prompt == nil || !m.gesture { // while the hand moves, prompt answers are all that it could wait for
+		efforts = append(efforts, m.full)
+	}
+	m.waits = m.engine.Ask(alone(m.Doc.Job()), efforts...)
 }
 
 // answer takes a finished calculation in.
@@ -253,7 +275,7 @@ func (m *Model) answer(r planner.Result) {
 		return
 	}
 	if len(r.Job.Alternatives) > 0 { // the same answer again, with its alternatives' numbers
-		if r.Err == nil && m.Plan != nil && !m.Stale {
+		if r.Err == nil && m.settled() {
 			m.Plan.Alternatives = r.Plan.Alternatives
 			m.Announce(PlanChanged)
 		}
@@ -263,20 +285,50 @@ func (m *Model) answer(r planner.Result) {
 	m.Stale = m.asked != m.Doc.Revision()
 	m.Fault = r.Err
 	if r.Err == nil {
-		m.Plan = r.Plan
+		m.take(r.Plan)
+	} else {
+		m.found = nil // it will not come
 	}
 	m.Announce(PlanChanged)
-	if m.Stale {
-		m.recalculate()
-		return
+	if m.settled() {
+		found := m.found
+		m.found = nil
+		for _, f := range found {
+			f()
+		}
 	}
-	m.askAlternatives()
+	switch {
+	case m.Stale:
+		m.recalculate()
+	case r.Last:
+		m.goOn()
+	}
 }
 
-// askAlternatives has the numbers of the other alternatives worked out once the hand rests and the answer stands.
-func (m *Model) askAlternatives() {
-	if j := m.Doc.Job(); !m.gesture && !m.Stale && m.Fault == nil && len(j.Alternatives) > 0 {
-		m.waits = m.engine.Ask(j)
+// take puts a new answer in the place of the one that stands. Until the alternatives' numbers are worked out anew, the
+// last known stay.
+func (m *Model) take(p *plan.Plan) {
+	if m.Plan != nil && len(p.Alternatives) == 0 {
+		p.Alternatives = m.Plan.Alternatives
+	}
+	m.Plan = p
+	if p.Summary.Searching {
+		m.first, m.Before = p, m.was[0]
+		return
+	}
+	m.Before = m.was[1]
+	m.weigh()
+}
+
+// goOn has what is still missing worked out once the hand rests: the full answer, then the numbers of the other
+// alternatives.
+func (m *Model) goOn() {
+	switch j := m.Doc.Job(); {
+	case m.gesture || m.Stale || m.Fault != nil || m.Plan == nil:
+	case m.Plan.Summary.Searching:
+		m.waits = m.engine.Ask(alone(j), m.full)
+	case len(j.Alternatives) > 0:
+		m.waits = m.engine.Ask(j, m.full)
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 
 	"seamwright/calc/job"
 	"seamwright/calc/money"
+	"seamwright/calc/plan"
 	"seamwright/planner"
 )
 
@@ -16,6 +17,7 @@ type Preview struct {
 	Cost    money.Money
 	Days    int
 	Ready   bool
+	found   *plan.Plan // the full answer with the finish there, nil before it
 }
 
 // Try works out what the finish in hand would do to a surface; "" ends the trial.
@@ -31,7 +33,7 @@ func (m *Model) Try(surface string, zone int) {
 		return
 	}
 	m.Preview = &Preview{Surface: surface, Zone: zone}
-	m.trial.Ask(withLining(m.Doc.Job(), surface, m.touched(surface, zone)))
+	m.trial.Ask(withLining(m.Doc.Job(), surface, m.touched(surface, zone)), m.full)
 	m.Announce(HandChanged)
 }
 
@@ -44,13 +46,23 @@ func (m *Model) dropPreview() {
 
 // tried takes a finished trial in, unless the pointer has moved on.
 func (m *Model) tried(r planner.Result) {
-	if m.Preview == nil || m.Plan == nil || r.Err != nil || r.Plan == nil {
+	if m.Preview == nil || r.Err != nil || r.Plan == nil {
 		return
 	}
-	m.Preview.Sheets = r.Plan.Summary.SheetsBought - m.Plan.Summary.SheetsBought
-	m.Preview.Cost = r.Plan.Cost.Total - m.Plan.Cost.Total
-	m.Preview.Days = r.Plan.Summary.Days - m.Plan.Summary.Days
-	m.Preview.Ready = true
+	m.Preview.found = r.Plan
+	m.weigh()
+}
+
+// weigh compares the trial with the answer that stands, once both are found in full.
+func (m *Model) weigh() {
+	if m.Preview == nil || m.Preview.found == nil || m.Plan == nil || m.Plan.Summary.Searching {
+		return
+	}
+	p := m.Preview
+	p.Sheets = p.found.Summary.SheetsBought - m.Plan.Summary.SheetsBought
+	p.Cost = p.found.Cost.Total - m.Plan.Cost.Total
+	p.Days = p.found.Summary.Days - m.Plan.Summary.Days
+	p.Ready = true
 	m.Announce(HandChanged)
 }
 

@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"time"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 )
@@ -59,6 +61,7 @@ func (t *tabRow) refresh() {
 // noteLine is the last line of the middle: what the program has to say, and whether it is still working.
 type noteLine struct {
 	w           *Window
+	busy, tells bool // whether the calculation is at work, and whether the line says so
 	box         *fyne.Container
 	left, right *canvas.Text
 }
@@ -69,16 +72,39 @@ func newNoteLine(w *Window) *noteLine {
 	return n
 }
 
+// longWait is how long the calculation may be at work before the line says so: a word that comes and goes at once would
+// only catch the eye.
+const longWait = 300 * time.Millisecond
+
+// watch follows whether the calculation is at work.
+func (n *noteLine) watch() {
+	busy := !n.w.model.settled()
+	switch {
+	case !busy:
+		n.tells = false
+	case n.w.options.Still:
+		n.tells = true
+	case !n.busy:
+		time.AfterFunc(longWait, func() {
+			n.w.post(func() {
+				n.tells = n.busy
+				n.refresh()
+			})
+		})
+	}
+	n.busy = busy
+}
+
 func (n *noteLine) refresh() {
 	width := n.box.Size().Width
 	state := ""
 	switch m := n.w.model; {
 	case m.Fault != nil:
 		state = "no answer: see Checks"
-	case m.Stale:
-		state = "working it out"
-	case m.Plan != nil && m.Plan.Summary.Searching:
-		state = "still searching for better"
+	default:
+		if n.watch(); n.tells {
+			state = "searching"
+		}
 	}
 	words, ink := n.w.note, n.w.pal.Ink
 	if words == "" {

@@ -20,7 +20,8 @@ import (
 
 // Options is what the window is given from outside.
 type Options struct {
-	Calculate Calculate
+	Prompt    planner.Calculate // the calculation for an answer within a frame, as calc.Prompt with a memo bound; nil: none
+	Calculate planner.Calculate // the whole calculation, as calc.Plan with the same memo
 	// Sample makes an unsaved copy of the project that the window starts with; nil starts with an empty one.
 	Sample func() (*planner.Document, error)
 	// Post runs a function on the window's goroutine; nil: the toolkit's own way.
@@ -80,7 +81,7 @@ func New(app fyne.App, doc *planner.Document, options Options) *Window {
 	app.Settings().SetTheme(&look{w.pal})
 	w.win = app.NewWindow("Seamwright")
 	w.win.SetPadded(false)
-	w.model = NewModel(doc, options.Calculate, w.post)
+	w.model = NewModel(doc, options.Prompt, options.Calculate, w.post)
 	w.addCommands()
 	w.build()
 	w.model.Listen(w.refresh)

@@ -116,6 +116,7 @@ func open(path string, messages io.Writer) int {
 	}
 	memo := calc.NewMemo()
 	window := ui.New(app.NewWithID(appID), doc, ui.Options{
+		Prompt:    func(ctx context.Context, j *job.Job) (*plan.Plan, error) { return calc.Prompt(ctx, j, memo) },
 		Calculate: func(ctx context.Context, j *job.Job) (*plan.Plan, error) { return calc.Plan(ctx, j, memo) },
 		Sample:    sample,
 		Frame:     frames(os.Getenv("SEAMWRIGHT_FRAMES")),
