@@ -189,6 +189,22 @@ func TestGapUnderTrimIsACaution(t *testing.T) {
 	require.Equal(t, []string{"floor-gap"}, w.broken())
 }
 
+// Where the floor was measured, the gap that is told is the one over its lowest place.
+func TestFloorGapOverAMeasuredFloor(t *testing.T) {
+	w := sound()
+	w.planned.Panels[0] = panel("A", 1, 0, in, 8*ft, 48*in)
+	w.planned.Panels[1] = panel("B", 1, 8*ft, in, 16*ft, 48*in)
+	w.surveyed.Wall.Trim = 3 * in
+	surface := w.surveyed.Surface
+	surface.Zones = []plan.Zone{w.planned}
+	p := &plan.Plan{Surfaces: []plan.Surface{surface}, Levels: []plan.LevelLine{{Surface: surface.ID, Zone: 1, Largest: 3 * in / 2}}}
+	check.Check(&w.job, &survey.Building{Surfaces: []*survey.Surface{w.surveyed}}, p)
+	i := slices.IndexFunc(p.Checks, func(c plan.Check) bool { return c.Rule == "floor-gap" })
+	require.GreaterOrEqual(t, i, 0)
+	require.Equal(t, plan.Caution, p.Checks[i].Level)
+	require.Contains(t, p.Checks[i].Message, `1 1/2"`)
+}
+
 // An equal distance is enough: 16 in on studs at 16 in.
 func TestStaggerOfOneMemberSpaceIsLawful(t *testing.T) {
 	w := sound()

@@ -199,6 +199,16 @@ func (s *site) floorGap() (found []finding) {
 	return found
 }
 
+// widest is the largest gap over a floor that was measured under a layer, 0 where none was.
+func (s *site) widest(l layer) length.Length {
+	for _, line := range s.p.Levels {
+		if line.Surface == l.surface.ID && line.Zone == l.asked.Index && l.asked.Layer == 1 {
+			return line.Largest
+		}
+	}
+	return 0
+}
+
 // gapAbove is the least height of the panels above one level stretch of floor, with the widest panel's place.
 func (l layer) gapAbove(a, b shape.Point) (gap length.Length, at shape.Point, ok bool) {
 	lowest := length.Longest
@@ -217,12 +227,15 @@ func (s *site) judgeGap(l layer, gap length.Length, at shape.Point) []finding {
 	switch {
 	case gap < leastFloorGap:
 		f.message = fmt.Sprintf("the lowest edge stands %s above the floor; at least %s is asked", s.show(gap), s.show(leastFloorGap))
+		return []finding{f}
 	case gap <= max(s.j.Rules.FloorGap, leastFloorGap)+length.Inch/16:
 		return nil
-	case trim > gap:
+	}
+	gap = max(gap, s.widest(l)) // a floor that was measured falls away under it
+	if trim > gap {
 		f.level = plan.Caution
 		f.message = fmt.Sprintf("the gap at the floor is %s, more than %s; the %s trim covers it", s.show(gap), s.show(s.j.Rules.FloorGap), s.show(trim))
-	default:
+	} else {
 		f.message = fmt.Sprintf("the gap at the floor is %s, more than %s, and no trim covers it", s.show(gap), s.show(s.j.Rules.FloorGap))
 	}
 	return []finding{f}

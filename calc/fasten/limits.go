@@ -1,6 +1,8 @@
 package fasten
 
 import (
+	"slices"
+
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 )
@@ -75,14 +77,7 @@ type Use struct {
 	Duties  []job.Duty
 }
 
-func (u Use) has(d job.Duty) bool {
-	for _, x := range u.Duties {
-		if x == d {
-			return true
-		}
-	}
-	return false
-}
+func (u Use) has(d job.Duty) bool { return slices.Contains(u.Duties, d) }
 
 // Limit is the widest spacing of screws along a member that is allowed for a board, with its source. listed is false
 // where the table has no row for board, place, direction and framing; 12 in then stands in for it.
@@ -95,7 +90,8 @@ func Limit(p *job.Product, u Use) (limit length.Length, listed bool, source stri
 		if u.Ceiling {
 			limit, source = metricCeiling, "a maker's answer on screw centres, United Kingdom (read): 230 mm on ceilings, 150 mm at board ends"
 		}
-		return stricter(p, u, limit, source)
+		limit, source = stricter(p, u, limit, source)
+		return limit, listed, source
 	}
 	limit, source = unlisted, "no row in IRC Table R702.3.5 (from memory) for this board, place and framing: 12 in as the general rule"
 	for _, r := range table {
@@ -105,19 +101,19 @@ func Limit(p *job.Product, u Use) (limit length.Length, listed bool, source stri
 			break
 		}
 	}
-	limit, _, source = stricter(p, u, limit, source)
+	limit, source = stricter(p, u, limit, source)
 	return limit, listed, source
 }
 
 // stricter applies what the duty of a surface asks for.
-func stricter(p *job.Product, u Use, limit length.Length, source string) (length.Length, bool, string) {
+func stricter(p *job.Product, u Use, limit length.Length, source string) (length.Length, string) {
 	if u.Ceiling && p.FireType && u.has(job.Separation) && limit > separates {
 		limit, source = separates, "IRC R302.6 and Table R702.3.5, fire-type board under habitable rooms (from memory)"
 	}
 	if u.has(job.Bracing) && limit > bracing {
 		limit, source = bracing, "IRC R702.3.6, 7 in at all supports of a diaphragm (read); wall bracing R602.10 (from memory)"
 	}
-	return limit, true, source
+	return limit, source
 }
 
 // Screw centres of metric board (read: a maker's answer, United Kingdom; NBS-format specification).

@@ -46,7 +46,7 @@ func Boxes(j *job.Job, b *survey.Building) []BoxDepth {
 				d.BuildUp += s.Backing.Product.Thickness
 			}
 			if front.Product.Kind == job.Gypsum {
-				d.Allowance = length.Length(boxGypsum.Of(j) * float64(length.Inch))
+				d.Allowance = inches(j, boxGypsum)
 			}
 			d.Extension = Extension(d.BuildUp, box.SetOut, d.Allowance)
 			all = append(all, d)
@@ -55,12 +55,13 @@ func Boxes(j *job.Job, b *survey.Building) []BoxDepth {
 	return all
 }
 
+// boxesOf lists a surface's boxes; those of a ceiling stand on the plane that they were placed on.
 func boxesOf(s *survey.Surface) []job.Box {
 	switch {
 	case s.Wall != nil:
 		return s.Wall.Boxes
 	case s.Ceiling != nil:
-		return s.Ceiling.Boxes
+		return s.Placed
 	}
 	return nil
 }

@@ -391,9 +391,10 @@ type Task struct {
 	Done   bool     `json:"done"`
 	Basis  string   `json:"basis"`
 	Source string   `json:"source"`
-	// Room, and Surface where the task is about one only.
+	// Room, and Surface where the task is about one only; Product where it hangs sheets.
 	Room    string `json:"room"`
 	Surface string `json:"surface"`
+	Product string `json:"product"`
 	// Meanwhile is the work planned while this wait runs.
 	Meanwhile []string `json:"meanwhile"`
 	DoneOn    string   `json:"done_on"`  // 2027-03-01, where it is done

@@ -2,6 +2,7 @@ package price
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"seamwright/calc/job"
@@ -12,9 +13,9 @@ import (
 //
 // What is recorded is named by its row, or by the row without its pack ("joint compound"), or by the supply or product;
 // rows of one name are filled in turn. Expected is the row's need (for sheets, those that the cut list opens) times the
-// share of its own tasks, by hours, that is done; Left is the rest. Packs that have been opened count as bought, so StillBuy is the packs that used and
-// left together fill, less those that used alone has opened. Rows that no task uses (masking paper, say) count as used
-// what is recorded.
+// share of its own tasks, by hours, that is done (sheets: the tasks that hang their product); Left is the rest. Packs that
+// have been opened count as bought, so StillBuy is the packs that used and left together fill, less those that used alone
+// has opened. Rows that no task uses (masking paper, say) count as used what is recorded.
 func remaining(j *job.Job, p *plan.Plan) {
 	used := map[string]float64{}
 	for _, d := range j.Progress {
@@ -69,14 +70,7 @@ func names(row plan.Item) []string {
 	return all
 }
 
-func shareNames(row plan.Item, name string) bool {
-	for _, n := range names(row) {
-		if n == name {
-			return true
-		}
-	}
-	return false
-}
+func shareNames(row plan.Item, name string) bool { return slices.Contains(names(row), name) }
 
 // stillBuy counts the packs of a row that are still to be bought. With nothing used that is all that what is left needs.
 func stillBuy(row plan.Item) int {
@@ -108,7 +102,9 @@ const (
 // work is the kind of task that uses a row.
 func work(row plan.Item) string {
 	switch {
-	case row.Group == "sheets" || row.Group == "fasteners":
+	case row.Group == "sheets":
+		return hanging(row.Supply)
+	case row.Group == "fasteners":
 		return hangs
 	case row.Group == "joints":
 		return joints
@@ -122,14 +118,24 @@ func work(row plan.Item) string {
 	return nowhere
 }
 
+// hanging is the work that uses up the sheets of one product.
+func hanging(product string) string { return hangs + " " + product }
+
 // doneShares is the share by hours of each kind of work that is done; kinds without tasks are not in it.
 func doneShares(tasks []plan.Task) map[string]float64 {
 	all, done := map[string]float64{}, map[string]float64{}
+	count := func(kind string, t plan.Task) {
+		all[kind] += t.Hours
+		if t.Done {
+			done[kind] += t.Hours
+		}
+	}
 	for _, t := range tasks {
 		kind, _, _ := strings.Cut(t.ID, "-")
 		switch kind {
 		case "hang":
 			kind = hangs
+			count(hanging(t.Product), t)
 		case "coat", "beads", "skim":
 			kind = joints
 		case "prime":
@@ -141,10 +147,7 @@ func doneShares(tasks []plan.Task) map[string]float64 {
 		default:
 			continue
 		}
-		all[kind] += t.Hours
-		if t.Done {
-			done[kind] += t.Hours
-		}
+		count(kind, t)
 	}
 	shares := map[string]float64{}
 	for kind, hours := range all {

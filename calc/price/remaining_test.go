@@ -87,7 +87,7 @@ func TestUsedOverTwoPacks(t *testing.T) {
 func TestLeftToBuyFallsToNothing(t *testing.T) {
 	j, b, p := room(16*foot, 12*foot, 8*foot, 4)
 	for _, id := range []string{"hang-1", "coat-1-r", "prime-1-r", "paint-1-r", "trim-r"} {
-		p.Schedule = append(p.Schedule, plan.Task{ID: id, Kind: "work", Room: "r", Hours: 2})
+		p.Schedule = append(p.Schedule, plan.Task{ID: id, Kind: "work", Room: "r", Product: map[bool]string{true: "gyp-12"}[id == "hang-1"], Hours: 2})
 	}
 	priced(j, b, p)
 	require.Equal(t, p.Cost.Material, p.Progress.LeftToBuy)
@@ -103,6 +103,22 @@ func TestLeftToBuyFallsToNothing(t *testing.T) {
 			require.Zero(t, r.StillBuy, r.Item)
 		}
 	}
+}
+
+// Sheets are used up by the tasks that hang their own product: a ceiling that hangs leaves the board of the walls whole.
+func TestSheetsFollowTheirProduct(t *testing.T) {
+	j, b, p := room(16*foot, 12*foot, 8*foot, 4)
+	p.Schedule = []plan.Task{{ID: "hang-c", Product: "gyp-16x", Hours: 3, Done: true}, {ID: "hang-w1", Product: "gyp-12", Hours: 2, Done: true}, {ID: "hang-w2", Product: "gyp-12", Hours: 6}}
+	priced(j, b, p)
+	seen := false
+	for _, r := range p.Takeoff {
+		if r.Group == "sheets" {
+			seen = true
+			require.Equal(t, "gyp-12", r.Supply)
+			require.InDelta(t, float64(r.Buy)/4, r.Expected, 1e-4, "2 h of 8 h: %s", r.Item)
+		}
+	}
+	require.True(t, seen)
 }
 
 // Quote of 5,400 against the outlay: what is saved is what own hours earn.

@@ -54,7 +54,11 @@ func (a air) hours(j *job.Job, f film) (hours float64, promised bool) {
 // dry adds the wait after a coat of compound: by the air for drying-type, by the bag for setting-type.
 func (s *sequence) dry(id, name string, after links) links {
 	hours, promised := s.air.hours(s.j, compound)
-	basis, source := fmt.Sprintf("1/16 in coat at %s: %.1f / (p^1.034 x (1 - %.2f)^0.897) h, p the saturation pressure in kPa", s.weather(), finish.DryingScale, s.air.humidity),
+	thick := "1/16 in"
+	if !s.imperial {
+		thick = "1.6 mm"
+	}
+	basis, source := fmt.Sprintf("%s coat at %s: %.1f / (p^1.034 x (1 - %.2f)^0.897) h, p the saturation pressure in kPa", thick, s.weather(), finish.DryingScale, s.air.humidity),
 		"fit to a handbook's drying table (from memory); 17 to 19 h at 70 °F and 50 % (read)"
 	if m := s.air.minutes; m > 0 {
 		basis, source = fmt.Sprintf("setting-type compound, %.0f minutes by the bag, its longest published time", m), cite(setting)

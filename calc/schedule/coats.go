@@ -29,7 +29,7 @@ func (s *sequence) finishing(r *job.Room, layers []layer, w finish.Work, after l
 		last = s.inspect("inspect-"+r.ID, r.ID+": inspection before the joints are taped", "separation or rated wall in this room; the authority sets the day", last)
 	}
 	last = s.work("fill-"+r.ID, r.ID+": fill gaps", s.metres2(board, fillGaps), last)
-	last = s.work("beads-"+r.ID, r.ID+": corner bead", s.run(w.Beads(), setBead), last)
+	last = s.work("beads-"+r.ID, r.ID+": bead and edge trim", s.run(w.Beads(), setBead), last)
 	for coat := 0; w.Coat(coat) > 0; coat++ {
 		name, f := fmt.Sprintf("%s: coat %d", r.ID, coat+1), nextCoat
 		if coat == 0 {

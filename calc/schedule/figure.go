@@ -22,7 +22,7 @@ var (
 	levelLine   = job.Figure{ID: "level-line", Value: 0.4, Unit: "h/room", What: "strike the level line for the first course", Source: "", Status: job.Practice}
 	screwCheck  = job.Figure{ID: "screw-check", Value: 0.1, Unit: "h/100 ft2", What: "feel every screw head, drive or pull the bad ones", Source: "", Status: job.Practice}
 	fillGaps    = job.Figure{ID: "fill-gaps", Value: 0.1, Unit: "h/100 ft2", What: "fill gaps before taping", Source: "", Status: job.Practice}
-	setBead     = job.Figure{ID: "set-bead", Value: 2.5, Unit: "h/100 ft", What: "cut and fix corner bead", Source: "", Status: job.Practice}
+	setBead     = job.Figure{ID: "set-bead", Value: 2.5, Unit: "h/100 ft", What: "cut and fix bead and edge trim", Source: "", Status: job.Practice}
 	fixReturn   = job.Figure{ID: "fix-return", Value: 0.2, Unit: "h each", What: "cut and fix a strip of board in an opening", Source: "", Status: job.Practice}
 	tapeCoat    = job.Figure{ID: "tape-coat", Value: 0.9, Unit: "h/100 ft", What: "tape with the first coat", Source: "hand taping, three coats with sanding, 1.0 to 1.5 h/100 ft2 in all", Status: job.Memory}
 	nextCoat    = job.Figure{ID: "next-coat", Value: 0.5, Unit: "h/100 ft", What: "each further coat on joints", Source: "the same", Status: job.Memory}

@@ -8,6 +8,7 @@ import (
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/plan"
+	"seamwright/calc/shape"
 	"seamwright/calc/survey"
 )
 
@@ -98,8 +99,9 @@ func (s *sequence) faces(room string) (faces []face) {
 // is hung first. It gives the last task of every surface.
 func (s *sequence) hang(layers []layer, after ...links) links {
 	last := merge(after)
-	for i, l := range layers {
-		for k, course := range l.courses() {
+	for _, l := range layers {
+		boxes, openings := l.planned.Boxes, l.planned.Holes
+		for _, course := range l.courses() {
 			id := "hang-" + l.planned.ID
 			name := "Hang " + l.planned.ID
 			if l.asked.Layers > 1 {
@@ -108,17 +110,37 @@ func (s *sequence) hang(layers []layer, after ...links) links {
 			if s.zones(l) > 1 {
 				id, name = fmt.Sprintf("%s-zone-%d", id, l.asked.Index), fmt.Sprintf("%s, zone %d", name, l.asked.Index)
 			}
-			id, name = fmt.Sprintf("%s-course-%d", id, course[0].Course), fmt.Sprintf("%s, course %d: %s", name, course[0].Course, pieces(len(course)))
-			e := s.hanging(l, course)
-			if k == 0 && l.asked.Layer == l.asked.Layers && (i == 0 || layers[i-1].surveyed != l.surveyed) {
-				e = e.plus(s.count(len(l.planned.Boxes), perBox)).plus(s.count(len(l.planned.Holes), perOpening))
+			upright := ""
+			if l.planned.Kind == plan.Wall && !l.level() {
+				upright = "upright "
 			}
-			s.on = l.planned.ID
-			last = s.work(id, name, e, last)
-			s.on = ""
+			id, name = fmt.Sprintf("%s-course-%d", id, course[0].Course), fmt.Sprintf("%s, %scourse %d: %s", name, upright, course[0].Course, pieces(len(course)))
+			var cut [2]int
+			cut[0], boxes = crossed(course, boxes)
+			cut[1], openings = crossed(course, openings)
+			s.on, s.of = l.planned.ID, l.asked.Product.ID
+			last = s.work(id, name, s.hanging(l, course).plus(s.count(cut[0], perBox)).plus(s.count(cut[1], perOpening)), last)
+			s.on, s.of = "", ""
 		}
 	}
 	return last
+}
+
+// crossed counts the cutouts that the panels of a course cross, and gives the others: what two courses share is cut out
+// with the one that is hung first.
+func crossed(course []plan.Panel, cutouts []shape.Polygon) (n int, others []shape.Polygon) {
+	for _, c := range cutouts {
+		r := c.Bounds()
+		if slices.ContainsFunc(course, func(p plan.Panel) bool {
+			box := p.Outline.Bounds()
+			return r.X < box.MaxX() && r.MaxX() > box.X && r.Y < box.MaxY() && r.MaxY() > box.Y
+		}) {
+			n++
+		} else {
+			others = append(others, c)
+		}
+	}
+	return n, others
 }
 
 func pieces(n int) string {
@@ -148,14 +170,18 @@ func (l layer) courses() (courses [][]plan.Panel) {
 		byCourse[p.Course] = append(byCourse[p.Course], p)
 	}
 	slices.Sort(order)
-	level := (l.zone.Run == string(job.RunAcross)) == (l.planned.Members.Axis == "x")
-	if l.asked.Start == job.StartHead && level {
+	if l.asked.Start == job.StartHead && l.level() {
 		slices.Reverse(order)
 	}
 	for _, c := range order {
 		courses = append(courses, byCourse[c])
 	}
 	return courses
+}
+
+// level says whether a layer's courses lie level, not upright.
+func (l layer) level() bool {
+	return (l.zone.Run == string(job.RunAcross)) == (l.planned.Members.Axis == string(job.AxisX))
 }
 
 // hanging is the effort for some panels of a layer.

@@ -99,6 +99,25 @@ func TestHangingHours(t *testing.T) {
 	require.InDelta(t, 2.56, task(t, twice, "hang-studio-south-course-1").Hours, 0.005)
 }
 
+// A box and a door are cut out with the first hung course that they cross, at 0.1 and 0.25 h: the box in the lower course
+// of 160 ft² adds nothing to the upper one, and a door through both is counted with the upper one, which hangs first.
+func TestCutoutsGoWithTheirCourse(t *testing.T) {
+	j, b, p := studio()
+	schedule.Schedule(j, b, p)
+	low, high := task(t, p, "hang-studio-south-course-1").Hours, task(t, p, "hang-studio-south-course-2").Hours
+	for i := range p.Surfaces {
+		if p.Surfaces[i].ID == "studio/south" {
+			p.Surfaces[i].Boxes = []shape.Polygon{shape.Rect{X: ft, Y: ft, W: ft / 4, H: ft / 4}.Polygon()}
+			p.Surfaces[i].Holes = []shape.Polygon{shape.Rect{X: 4 * ft, W: 3 * ft, H: 9 * ft}.Polygon()}
+		}
+	}
+	cut := &plan.Plan{Surfaces: p.Surfaces}
+	schedule.Schedule(j, b, cut)
+	require.InDelta(t, low+0.1, task(t, cut, "hang-studio-south-course-1").Hours, 0.005)
+	require.InDelta(t, high+0.25, task(t, cut, "hang-studio-south-course-2").Hours, 0.005)
+	require.Equal(t, "gyp-12", task(t, cut, "hang-studio-south-course-1").Product)
+}
+
 // The band of 17 to 19 h at 70 °F and 50 % was read on a published graph.
 func TestDryingFollowsTheAir(t *testing.T) {
 	j, b, p := studio()

@@ -132,6 +132,7 @@ type sequence struct {
 	air   air
 	in    string // room that tasks are added for
 	on    string // surface that they are about, "" for the whole room
+	of    string // product that they hang, "" where they hang none
 	tasks []plan.Task
 	nodes []node
 	index map[string]int
@@ -164,7 +165,7 @@ func (s *sequence) inspect(id, name, basis string, after ...links) links {
 }
 
 func (s *sequence) add(t plan.Task, n node, after []links) links {
-	t.Kind, t.Room, t.Surface, t.Meanwhile = string(n.kind), s.in, s.on, []string{}
+	t.Kind, t.Room, t.Surface, t.Product, t.Meanwhile = string(n.kind), s.in, s.on, s.of, []string{}
 	t.ID = s.unique(t.ID)
 	n.after = merge(after)
 	t.After = s.names(n.after)

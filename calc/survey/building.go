@@ -35,8 +35,9 @@ type Surface struct {
 	Studs   []Member     // every full-height member, left to right (or bottom to top where Members.Axis is y)
 	Short   []Member     // cripples over and under openings
 	Backing *Backing
-	Back    *Surface // the other face of the same partition, nil where there is none
-	Zones   []*Zone  // zone by zone from the floor up, layer by layer outward; none for a zone left open
+	Back    *Surface  // the other face of the same partition, nil where there is none
+	Zones   []*Zone   // zone by zone from the floor up, layer by layer outward; none for a zone left open
+	Placed  []job.Box // the boxes behind Boxes, in this surface's x, y: each stands on one plane of a ceiling only
 
 	rough []job.Opening // openings and keep-outs in this surface's x, y
 }

@@ -41,6 +41,7 @@ const roundBox = 24
 
 // addBoxes notes the cutouts of boxes: a rectangle, or a polygon around a round one.
 func (s *Surface) addBoxes(boxes []job.Box) {
+	s.Placed = boxes
 	for _, b := range boxes {
 		if b.Diameter == 0 {
 			s.Boxes = append(s.Boxes, b.Rect().Polygon())

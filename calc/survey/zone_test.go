@@ -138,6 +138,21 @@ func TestCurb(t *testing.T) {
 	require.Equal(t, in/2, z.FloorGap)
 }
 
+// A box overhead stands on one of the two planes of a ridge, in that plane's x and y.
+func TestBoxOnOnePlane(t *testing.T) {
+	r := room("r", 96*in, []job.Zone{board(0, "gyp-12")}, 0, 0, 288, 0, 288, 192, 0, 192)
+	r.Ceiling = ceiling("gyp-12")
+	r.Ceiling.Shape, r.Ceiling.Along, r.Ceiling.At, r.Ceiling.High = job.Ridge, job.AxisX, 96*in, 156*in
+	r.Ceiling.Boxes = []job.Box{{At: 100 * in, Up: 48 * in, Diameter: 4 * in, Kind: "light"}, {At: 100 * in, Up: 150 * in, Diameter: 4 * in}}
+	s := surveyed(t, house(r))
+	for _, plane := range []string{"r/ceiling-south", "r/ceiling-north"} {
+		require.Len(t, s[plane].Placed, 1, plane)
+		b := s[plane].Placed[0]
+		require.NotEqual(t, shape.Outside, s[plane].Boxes[0].Contains(shape.Point{X: b.At, Y: b.Up}))
+	}
+	require.Equal(t, "light", s["r/ceiling-south"].Placed[0].Kind)
+}
+
 // A ridge over 16 ft with 5 ft of rise on 8 ft: the slope's length is √(64+25) ft. The lining's thickness upright is
 // t·√89/8. 1/2 in: 12.7 mm·√89/8 = 14.976445 mm.
 func TestGable(t *testing.T) {
