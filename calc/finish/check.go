@@ -37,6 +37,9 @@ func boxChecks(j *job.Job, b *survey.Building) []plan.Check {
 	return found
 }
 
+// thickShim is what a pair of tapered shims fills at most; common practice, no source.
+const thickShim = length.Inch
+
 func levelChecks(j *job.Job, b *survey.Building, p *plan.Plan) []plan.Check {
 	imperial := unitsOf(j).imperial
 	lap := lap(j)
@@ -51,8 +54,15 @@ func levelChecks(j *job.Job, b *survey.Building, p *plan.Plan) []plan.Check {
 			shim, rip = max(shim, s.Shim), max(rip, s.Rip)
 		}
 		if !l.Hangs {
-			say("level-line", plan.Note, "strike the level line %s above the floor's highest place, %s from the left end; shims under the sheets are up to %s thick",
-				fraction(l.Line-l.High.Y, imperial), l.High.X.Show(imperial), fraction(shim, imperial))
+			under, shorter := "shims", ""
+			if shim > thickShim {
+				under = "blocks and shims"
+			}
+			if rip > 0 {
+				shorter = fmt.Sprintf("; sheets cut to the planned height are too long there by up to %s", fraction(rip, imperial))
+			}
+			say("level-line", plan.Note, "strike the level line %s above the floor's highest place, %s from the left end; %s under the sheets are up to %s thick%s",
+				fraction(l.Line-l.High.Y, imperial), l.High.X.Show(imperial), under, fraction(shim, imperial), shorter)
 		} else if rip > 0 {
 			say("level-line", plan.Note, "the floor rises %s at %s from the left end: rip up to %s off the floor course, sheet by sheet",
 				fraction(l.High.Y, imperial), l.High.X.Show(imperial), fraction(rip, imperial))
@@ -87,7 +97,7 @@ func featherChecks(j *job.Job, b *survey.Building, p *plan.Plan) []plan.Check {
 }
 
 // lap is how far base trim must lap onto the lining.
-func lap(j *job.Job) length.Length { return length.Length(trimLap.Of(j) * float64(length.Inch)) }
+func lap(j *job.Job) length.Length { return inches(j, trimLap) }
 
 func sheenName(sheen string) string {
 	if sheen == "" {

@@ -111,7 +111,7 @@ func casingPieces(j *job.Job, b *survey.Building) (pieces []piece) {
 	if casing.Of(j) <= 0 {
 		return nil
 	}
-	mitre := length.Length(casing.Of(j) * float64(length.Inch))
+	mitre := inches(j, casing)
 	for _, s := range b.Surfaces {
 		if s.Wall == nil || len(s.Zones) == 0 {
 			continue

@@ -55,7 +55,7 @@ func Feather(angle float64, sheen string, crown length.Length, seen float64) len
 // ButtWidth is the finished width of butt joints in this job: Feather for the hardest light, between the least that is
 // usual and the most that is practical. unseen is Feather's own answer: where it is wider, expect the joint to show.
 func ButtWidth(j *job.Job) (width, unseen length.Length) {
-	in := func(f job.Figure) length.Length { return length.Length(f.Of(j) * float64(length.Inch)) }
-	unseen = Feather(lightAngle.Of(j)*math.Pi/180, j.Paint.Sheen, in(buttCrown), threshold.Of(j)/100)
-	return min(max(in(buttLeast), unseen), max(in(buttLeast), in(buttMost))), unseen
+	unseen = Feather(lightAngle.Of(j)*math.Pi/180, j.Paint.Sheen, inches(j, buttCrown), threshold.Of(j)/100)
+	least, most := inches(j, buttLeast), inches(j, buttMost)
+	return min(max(least, unseen), max(least, most)), unseen
 }

@@ -2,6 +2,7 @@ package finish
 
 import (
 	"seamwright/calc/job"
+	"seamwright/calc/length"
 	"seamwright/calc/reveal"
 )
 
@@ -65,8 +66,9 @@ var (
 	shims      = job.Figure{ID: "shims-per-sheet", Value: 2, Unit: "each", What: "shims under a sheet that stands on the level line", Source: "", Status: job.Practice}
 	battens    = job.Figure{ID: "panel-battens", Value: 0, Unit: "yes = 1", What: "battens over the joints of wood panels",
 		Source: "US Army EN5156 2-15: optional", Status: job.Read}
-	paperLap = job.Figure{ID: "paper-lap", Value: 10, Unit: "%", What: "laps of floor and masking paper", Source: "", Status: job.Practice}
-	sanding  = job.Figure{ID: "sanding", Value: 100, Unit: "ft/sheet", What: "feet of joint that a sheet of sanding paper does, all coats",
+	floorStrip = job.Figure{ID: "floor-strip", Value: 48, Unit: "in", What: "floor papered along a lined wall where no ceiling is lined", Source: "", Status: job.Practice}
+	paperLap   = job.Figure{ID: "paper-lap", Value: 10, Unit: "%", What: "laps of floor and masking paper", Source: "", Status: job.Practice}
+	sanding    = job.Figure{ID: "sanding", Value: 100, Unit: "ft/sheet", What: "feet of joint that a sheet of sanding paper does, all coats",
 		Source: "", Status: job.Practice}
 	platesPerBox = job.Figure{ID: "nail-plates-per-box", Value: 1, Unit: "each", What: "nail plates for each box, for its cable through the studs",
 		Source: "", Status: job.Practice}
@@ -80,6 +82,11 @@ var Figures = []job.Figure{
 	taperDepth, taperWidth, bedFilm, bedWidth, tapeWidth, tapeThick, secondFlat, thirdFlat, secondFilm, thirdFilm, buttSecond,
 	buttCrown, buttLeast, buttMost, angleFirst, angleSecond, beadNose, beadFirst, beadStep, dimpleWidth, dimpleDepth, spotFirst,
 	spotFilm, skimFilm, shrinkage, loss, bagYield, lightAngle, threshold, tapeWaste, screwLoss, perPound,
-	firstCoat, laterCoat, panelCoats, clearCover, panelStrip, casing, shims, battens, reveal.BoardSill, paperLap, sanding, platesPerBox, boxGypsum, trimLap,
+	firstCoat, laterCoat, panelCoats, clearCover, panelStrip, casing, shims, battens, reveal.BoardSill, floorStrip, paperLap, sanding, platesPerBox, boxGypsum, trimLap,
 	primerRecoat, paintRecoat, clearRecoat,
+}
+
+// inches is the length of a figure that is given in inches.
+func inches(j *job.Job, f job.Figure) length.Length {
+	return length.Length(f.Of(j) * float64(length.Inch))
 }

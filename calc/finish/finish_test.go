@@ -198,6 +198,18 @@ func TestCompoundByLevel(t *testing.T) {
 	require.Less(t, finish.CompoundFor(j, finish.Joints(long, q)).Total(), finish.CompoundFor(j, finish.Joints(b, p)).Total())
 }
 
+// Floor paper: the whole floor under a ceiling that is lined (16 ft by 12 ft, laps of 10 %); with one wall of 16 ft alone
+// a strip of 4 ft along it.
+func TestFloorPaper(t *testing.T) {
+	j, b, p := room(t, 4)
+	corner := func(x, y length.Length) shape.Point { return shape.Point{X: x, Y: y} }
+	j.Rooms = []job.Room{{ID: b.Surfaces[0].Room, Corners: []shape.Point{corner(0, 0), corner(16*foot, 0), corner(16*foot, 12*foot), corner(0, 12*foot)}}}
+	require.InDelta(t, 192*1.1, find(t, finish.Finish(j, b, p, nil), "floor paper").Need, 1e-6)
+	wide := b.Surfaces[0].Outline.Bounds().W.Feet()
+	b.Surfaces, p.Surfaces = b.Surfaces[:1], p.Surfaces[:1]
+	require.InDelta(t, wide*4*1.1, find(t, finish.Finish(j, b, p, nil), "floor paper").Need, 1e-6)
+}
+
 // Boxes in a room are found with their whole build-up.
 func TestBoxesOfARoom(t *testing.T) {
 	j, b, p := room(t, 4)
@@ -441,6 +453,21 @@ func TestLevelLine(t *testing.T) {
 	require.Equal(t, 7*inch/8, stands.Line, "highest place and floor gap")
 	require.Equal(t, 7*inch/8, stands.Sheets[0].Shim)
 	require.Equal(t, 7*inch/8, stands.Largest)
+	require.Equal(t, 3*inch/8, stands.Sheets[0].Rip, "planned for 1/2 in and lifted to 7/8 in")
+	for i := range p.Surfaces[0].Zones[0].Panels[:3] { // planned 2 in above the floor, tight to the head
+		r := p.Surfaces[0].Zones[0].Panels[i].Outline.Bounds()
+		r.Y, r.H = 2*inch, r.MaxY()-2*inch
+		p.Surfaces[0].Zones[0].Panels[i].Outline = r.Polygon()
+	}
+	tight := finish.Level(b, p, inch/2)[0]
+	require.Equal(t, 2*inch, tight.Line, "sheets that end at the head stand where they are planned")
+	require.Equal(t, []length.Length{2 * inch, 0}, []length.Length{tight.Sheets[0].Shim, tight.Sheets[0].Rip})
+	require.Contains(t, finish.Checks(j, b, p)[0].Message, "blocks and shims under the sheets are up to 2\" thick")
+	for i := range p.Surfaces[0].Zones[0].Panels[:3] {
+		r := p.Surfaces[0].Zones[0].Panels[i].Outline.Bounds()
+		r.Y, r.H = inch/2, r.MaxY()-inch/2
+		p.Surfaces[0].Zones[0].Panels[i].Outline = r.Polygon()
+	}
 	s.Wall.Trim = inch
 	require.False(t, finish.Level(b, p, inch/2)[0].Covered, "1 in trim cannot lap 1/2 in over a gap of 7/8 in")
 	rules := map[string]plan.Level{}

@@ -38,25 +38,21 @@ func levelOf(s *survey.Surface, z *survey.Zone, planned *plan.Zone, lap length.L
 			l.High = q
 		}
 	}
-	foot := z.Outline.Bounds().Y
+	foot, lowest := z.Outline.Bounds().Y, lowestEdge(planned.Panels)
 	l.Line = foot + z.FloorGap
-	if !l.Hangs {
-		l.Line += l.High.Y
+	if !l.Hangs { // clear of the floor's highest place, and no lower than planned, where they end at the head
+		l.Line = max(l.Line+l.High.Y, lowest)
 	}
-	lowest := lowestEdge(planned.Panels)
 	for _, p := range planned.Panels {
 		r := p.Outline.Bounds()
 		if r.Y > lowest+length.Inch { // not of the course at the floor
 			continue
 		}
 		edge := l.Line
-		sheet := plan.SheetLevel{Panel: p.ID}
 		if l.Hangs {
-			edge = r.Y
-			high := highest(floor, r.X, r.MaxX())
-			sheet.Rip = max(0, foot+high+z.FloorGap-edge)
-			edge += sheet.Rip
+			edge = max(r.Y, foot+highest(floor, r.X, r.MaxX())+z.FloorGap)
 		}
+		sheet := plan.SheetLevel{Panel: p.ID, Rip: max(0, edge-r.Y)} // what lifts a sheet must come off it
 		sheet.Left, sheet.Right = edge-foot-FloorAt(floor, r.X), edge-foot-FloorAt(floor, r.MaxX())
 		low := lowestFloor(floor, r.X, r.MaxX())
 		if !l.Hangs {

@@ -2,6 +2,8 @@ package finish
 
 import (
 	"fmt"
+	"math"
+	"slices"
 
 	"seamwright/calc/job"
 	"seamwright/calc/length"
@@ -9,9 +11,12 @@ import (
 	"seamwright/calc/survey"
 )
 
+// paintLevel is the finish level from which board is painted.
+const paintLevel = 3
+
 // painted reports whether a face gets primer and paint: gypsum board from level 3 up, since lower levels are hidden,
 // tiled over or left (GA-214 asks for primer from level 3).
-func painted(f face) bool { return f.gypsum() && f.zone.Finish >= 3 }
+func painted(f face) bool { return f.gypsum() && f.zone.Finish >= paintLevel }
 
 // PaintedArea is the area of a face that is painted, in m²: less openings, plus returns of board.
 func paintedArea(f face) float64 {
@@ -20,6 +25,9 @@ func paintedArea(f face) float64 {
 	}
 	area := f.area()
 	for _, h := range f.zone.Holes {
+		if paintedAbove(f.zone, h.Opening.ID) {
+			continue
+		}
 		for _, q := range f.returns {
 			if q.Opening == h.Opening.ID {
 				area += q.Size[0].Times(q.Size[1]).SquareMetres()
@@ -27,6 +35,14 @@ func paintedArea(f face) float64 {
 		}
 	}
 	return area
+}
+
+// paintedAbove tells whether an opening reaches into a painted zone higher up, which then has its returns.
+func paintedAbove(z *survey.Zone, opening string) bool {
+	return slices.ContainsFunc(z.Surface.Zones, func(o *survey.Zone) bool {
+		return o.Index > z.Index && o.Product != nil && o.Layer == o.Layers && o.Product.Kind == job.Gypsum && o.Finish >= paintLevel &&
+			slices.ContainsFunc(o.Holes, func(h survey.Hole) bool { return h.Opening.ID == opening })
+	})
 }
 
 // Coverage is how many litres a number of coats takes on an area of new board in m²: the first coat at its own
@@ -75,9 +91,7 @@ func (u units) paintRows(j *job.Job, all []face) []plan.Item {
 // maskRows are tape and paper along what must stay clean, and paper on the floor.
 func (u units) maskRows(j *job.Job, all []face) []plan.Item {
 	edge, round := length.Length(0), length.Length(0)
-	floors := map[string]bool{}
 	for _, f := range all {
-		floors[f.room] = true
 		along, about := masked(f)
 		edge, round = edge+along, round+about
 	}
@@ -93,17 +107,34 @@ func (u units) maskRows(j *job.Job, all []face) []plan.Item {
 		rows = append(rows, u.byArea("paint", "masking paper", "masking-paper", round.Times(strip).SquareMetres()*lap,
 			fmt.Sprintf("a strip of %s along the edges of openings, %s x %.2f", strip.Show(u.imperial), u.long(round), lap), told(paperLap)))
 	}
-	floor := 0.0
-	for _, r := range j.Rooms {
-		if floors[r.ID] {
-			floor += floorArea(r)
-		}
-	}
-	if floor > 0 {
+	if floor := coveredFloor(j, all); floor > 0 {
 		rows = append(rows, u.byArea("sundries", "floor paper", "floor-paper", floor*lap,
-			fmt.Sprintf("floor of the rooms %s x %.2f", u.area(floor), lap), told(paperLap)))
+			fmt.Sprintf("%s of floor: all of it under a ceiling that is lined, else %s along each lined wall; x %.2f", u.area(floor), inches(j, floorStrip).Show(u.imperial), lap), told(paperLap)))
 	}
 	return rows
+}
+
+// coveredFloor is the floor that is papered, in m²: the whole room where its ceiling is lined, else a strip along every
+// wall that is, and never more than the room.
+func coveredFloor(j *job.Job, all []face) (sum float64) {
+	overhead, along := map[string]bool{}, map[string]length.Length{}
+	seen := map[*survey.Surface]bool{}
+	for _, f := range all {
+		if seen[f.surface] { // a zone above another
+			continue
+		}
+		seen[f.surface] = true
+		overhead[f.room] = overhead[f.room] || f.surface.Kind == plan.Ceiling
+		along[f.room] += f.surface.Outline.Bounds().W
+	}
+	for _, r := range j.Rooms {
+		area := floorArea(r)
+		if !overhead[r.ID] {
+			area = math.Min(area, along[r.ID].Times(inches(j, floorStrip)).SquareMetres())
+		}
+		sum += area
+	}
+	return sum
 }
 
 // masked is what a painted face has masked: its edges to floor, curb and other linings, and round its openings.
