@@ -82,7 +82,18 @@ drag 533 510 640 510; see 27-seam-moved; key f; key Escape
 key ctrl+4; click 135 386; click 300 386; see 28-step; key ctrl+z ctrl+1
 # The finished wall under its lights, and what a client is shown.
 key l; sleep 1; see 29-raking; key o; sleep 0.5; see 30-ceiling-lamps; key F11; sleep 1; see 31-client
-key Escape l; key ctrl+d; sleep 2; see 32-compare; key Escape
+key Escape l
+# Alternatives with their rooms locked together: turned by key and by hand, then looked at from inside.
+key ctrl+d; sleep 3; key e Right; sleep 1; see 32-compare
+to 240 460; xdotool mousedown 1; for i in 1 2 3 4 5 6; do xdotool mousemove $(((240 + i * 20) * scale)) $((460 * scale)); sleep 0.05; done
+xdotool mouseup 1; sleep 0.5; see 33-compare-turned; key i; sleep 1; see 34-compare-inside; key Escape
+# Every view of the room by key: from above, straight before a wall, a walk.
+key u; sleep 0.5; see 35-above; key v; sleep 0.5; see 36-wall; key i Up Up Right; sleep 0.5; see 37-walked; key Home
+# The room as a picture and as a model.
+key ctrl+p; see 38-picture; click 461 396; key ctrl+a; xdotool type "room.png"; key Return; sleep 2
+identify -format "%w x %h" "$home/room.png" | grep -q "1920 x 1080" || fail "no picture of the room was written"
+key ctrl+p; click 780 453; key ctrl+a; xdotool type "room.glb"; key Return; sleep 1
+head -c 4 "$home/room.glb" | grep -q glTF || fail "no model of the room was written"
 
 # The room is turned by hand for four seconds.
 : >"$home/frames"
@@ -92,7 +103,7 @@ while [ $i -lt 400 ]; do
 	i=$((i + 1))
 	echo "mousemove $(((742 + (i * 7 % 180 - 90) * (i * 7 / 180 % 2 * 2 - 1)) * scale)) $((250 * scale))"; echo "sleep 0.01"
 done | xdotool -
-xdotool mouseup 1; see 33-turned
+xdotool mouseup 1; see 39-turned
 # The window writes on where it was in the file: what stands before is empty.
 for column in 1 2; do
 	tr -d '\000' <"$home/frames" | sort -n -k "$column,$column" | awk -v c="$column" '{ t[NR] = $c } END {

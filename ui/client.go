@@ -15,6 +15,7 @@ type client struct {
 	w     *Window
 	box   *fyne.Container
 	inner *fyne.Container
+	full  string // the pane that filled the tab before
 }
 
 func newClient(w *Window) *client {
@@ -34,9 +35,9 @@ func (w *Window) showClient(yes bool) {
 	s := w.studio
 	if yes {
 		w.model.Hold(nil)
-		s.full = "room"
+		s.client.full, s.full = s.full, "room"
 	} else {
-		s.full = ""
+		s.full = s.client.full
 	}
 	s.plan.fitted, s.strip.fitted = false, false
 	shownIf(s.client.box, yes)

@@ -143,6 +143,9 @@ func (w *Window) viewCommands() {
 				w.showTab(0)
 			}
 			f(w.gaze())
+			if w.compared == nil { // arrow keys go on from there
+				w.win.Canvas().Focus(w.studio.room.pic)
+			}
 		}
 	}
 	w.register(

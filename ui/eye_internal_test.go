@@ -3,6 +3,7 @@ package ui
 import (
 	"math"
 	"testing"
+	"time"
 
 	"seamwright/scene"
 	"seamwright/scene/draft"
@@ -127,7 +128,13 @@ func TestComparedRoomsAreLockedTogether(t *testing.T) {
 	b.do("alternative")
 	b.settle()
 	b.do("compare")
-	b.settle()
+	for range 1000 { // the other alternative is worked out elsewhere
+		b.settle()
+		if b.compared.rooms[0].plan != nil && b.compared.rooms[1].plan != nil {
+			break
+		}
+		time.Sleep(10 * time.Millisecond)
+	}
 	b.draw()
 	b.over.popup.Refresh()
 	c := b.compared

@@ -102,9 +102,15 @@ func (w *Window) open() {
 func (w *Window) showFiles(d *dialog.FileDialog) {
 	defer func() {
 		w.files = d
-		d.SetOnClosed(func() { w.files = nil })
 		d.Show()
 		d.Resize(fyne.NewSize(860, 560))
+		named := w.win.Canvas().Focused()
+		d.SetOnClosed(func() {
+			w.files = nil
+			if named != nil { // the field for the name would blink on, unseen, and draw the window for ever
+				named.FocusLost()
+			}
+		})
 	}()
 	folder, err := os.UserHomeDir()
 	if p := w.model.Doc.Path(); p != "" {

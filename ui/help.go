@@ -140,9 +140,11 @@ func (w *Window) showKeys() {
 			rows = append(rows, tableRow{cells: []cell{{text: c.label()}, {text: c.menu, ink: w.pal.Quiet}, {text: c.key.String()}}})
 		}
 	}
-	for _, m := range [][2]string{{"Room: turn about the point under the pointer", "left drag"}, {"Room: move", "middle drag"}, {"Room: look straight at a wall", "double click"},
+	for _, m := range [][2]string{{"Room: turn about the point under the pointer", "left drag"}, {"Room: move", "middle drag, Shift+drag"}, {"Room: look straight at a wall", "double click"},
+		{"Room: turn; from inside, walk and turn", "arrow keys"}, {"Room: move; from inside, step aside, look up and down", "Shift+arrow keys"}, {"Room: nearer, further", "+ and −"},
+		{"Room, raking light: lower the lamp, or move it along the wall", "Alt+drag"}, {"Room, raking light: ask about a joint", "click it"},
 		{"Strip: fill the view with a wall", "double click"}, {"Strip: fix a seam", "Alt+click"}, {"Any drawing: nearer, further", "wheel"}, {"Any drawing: step back", "right click"}} {
-		rows = append(rows, tableRow{cells: []cell{{text: m[0]}, {text: "mouse", ink: w.pal.Quiet}, {text: m[1]}}})
+		rows = append(rows, tableRow{cells: []cell{{text: m[0]}, {text: "hands", ink: w.pal.Quiet}, {text: m[1]}}})
 	}
 	w.sheet("Keys and hands", t, fyne.NewSize(620, 560))
 	t.set(rows)

@@ -3,6 +3,7 @@ package ui
 import (
 	"fmt"
 	"io"
+	"runtime/debug"
 
 	"seamwright/scene"
 
@@ -55,21 +56,27 @@ func (w *Window) saveModel() {
 	w.saveFile("room.glb", func(out io.Writer) error { return scene.GLB(out, sc) })
 }
 
-// saveFile asks for a name and writes a document.
+// saveFile asks for a name and writes a document; a large picture takes seconds, so that happens elsewhere.
 func (w *Window) saveFile(name string, write func(io.Writer) error) {
 	d := dialog.NewFileSave(func(out fyne.URIWriteCloser, err error) {
 		if err != nil || out == nil {
 			return
 		}
-		err = write(out)
-		if closing := out.Close(); err == nil {
-			err = closing
-		}
-		if err != nil {
-			w.say("Not written. " + sentence(err))
-			return
-		}
-		w.say("Wrote " + out.URI().Path() + ".")
+		w.say("Writing " + out.URI().Name() + ".")
+		go func() {
+			err := write(out)
+			if closing := out.Close(); err == nil {
+				err = closing
+			}
+			w.post(func() {
+				if err != nil {
+					w.say("Not written. " + sentence(err))
+					return
+				}
+				w.say("Wrote " + out.URI().Path() + ".")
+			})
+			debug.FreeOSMemory() // of a large picture nothing is left
+		}()
 	}, w.win)
 	d.SetFileName(name)
 	w.showFiles(d)

@@ -130,8 +130,10 @@ func (v *roomView) draw(width, height float64) func(*image.RGBA, float64) {
 		}
 	}
 	style := v.style
-	style.Selected = v.selected()
-	style.Hovered = refOf(v.hovers)
+	if !v.w.presenting {
+		style.Selected = v.selected()
+		style.Hovered = refOf(v.hovers)
+	}
 	style.Sharp = v.w.options.Still || !v.moving()
 	style.Raking.Surface = ""
 	sc, cam, r := v.scene, v.cam, v.render

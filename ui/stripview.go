@@ -329,7 +329,7 @@ func (w *Window) panelWords(t draft.Target) string {
 				}
 				words += ")"
 			}
-			return words
+			return words + ", " + w.heldBy(z, &p)
 		}
 	}
 	return ""
