@@ -121,6 +121,14 @@ func CompoundFor(j *job.Job, seams []Seams) Compound {
 	return c
 }
 
+// averagePowder is a maker's average of lightweight setting-type compound (read: submittal).
+func (u units) averagePowder() string {
+	if u.imperial {
+		return "52 lb per 1,000 ft2"
+	}
+	return "25.3 kg per 100 m2"
+}
+
 // Published are the allowances by area that books print, for comparison with what the geometry gives.
 type Published struct {
 	Textbook  float64 // gallons of compound: 5 gal per 1,000 ft² (read: textbook of building estimating)

@@ -134,7 +134,8 @@ func (u units) jointRows(j *job.Job, seams []Seams) []plan.Item {
 	case SettingMinutes.Of(j) > 0:
 		pounds := wet / litresPerGallon / bagYield.Of(j)
 		row := plan.Item{Item: "setting-type compound", Supply: "setting-compound", Group: "joints", Need: pounds, Unit: "lb",
-			Basis: fmt.Sprintf("%s; %s wet at %.3f gal/lb", basis, u.volume(wet), bagYield.Of(j)), Source: told(bagYield)}
+			Basis: fmt.Sprintf("%s; %s wet at %.3f gal/lb; a maker's average is %s; this kind hardly shrinks, so that share stays in hand for what hardens in the pan",
+				basis, u.volume(wet), bagYield.Of(j), u.averagePowder()), Source: told(bagYield)}
 		if !u.imperial {
 			row.Need, row.Unit = pounds*kilogramsPerPound, "kg"
 		}

@@ -177,7 +177,7 @@ func TestCompoundAgainstPublishedAllowances(t *testing.T) {
 	a := finish.Allowances(640)
 	require.True(t, a.Textbook <= gallons && gallons <= a.High, "%.2f gal, published %.2f to %.2f", gallons, a.Textbook, a.High)
 	t.Logf("%.2f gal per 1,000 ft²", gallons/0.64)
-	powder := 52 / 18.0 * 2.8
+	powder := 52 / 18.0 * 2.8 // the maker's average, beside which the row of setting-type compound stands
 	require.True(t, 5 <= powder && powder <= 11)
 }
 
@@ -305,6 +305,7 @@ func TestSettingTypeIsBoughtInstead(t *testing.T) {
 	j.Figures = map[string]float64{"setting-compound": 90}
 	rows := finish.Finish(j, b, p, nil)
 	require.InDelta(t, gallons/2.8*18, find(t, rows, "setting-type compound").Need, 1e-9)
+	require.Contains(t, find(t, rows, "setting-type compound").Basis, "maker's average is 52 lb per 1,000 ft2")
 	for _, r := range rows {
 		require.NotEqual(t, "joint compound", r.Item)
 	}

@@ -10,6 +10,7 @@ package price
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"seamwright/calc/job"
 	"seamwright/calc/money"
@@ -53,7 +54,7 @@ func charges(j *job.Job) []plan.Item {
 	var rows []plan.Item
 	for _, f := range []job.Figure{delivery, hire} {
 		if v := f.Of(j); v > 0 {
-			rows = append(rows, plan.Item{Item: f.ID, Group: "sundries", Need: 1, Unit: "count", Buy: 1,
+			rows = append(rows, plan.Item{Item: strings.ReplaceAll(f.ID, "-", " "), Group: "sundries", Need: 1, Unit: "count", Buy: 1,
 				Price: money.Money(math.Round(v * 100)), Basis: f.What + ", " + string(job.Entered), Source: f.Source + " (" + string(job.Entered) + ")"})
 		}
 	}

@@ -2,6 +2,8 @@ package schedule
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"seamwright/calc/finish"
 	"seamwright/calc/job"
@@ -69,7 +71,7 @@ func (e effort) plus(o effort) effort {
 	}
 	e.hours += o.hours
 	e.basis += " + " + o.basis
-	if e.source != o.source {
+	if !slices.Contains(strings.Split(e.source, "; "), o.source) {
 		e.source += "; " + o.source
 	}
 	return e

@@ -2,6 +2,7 @@ package schedule_test
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -116,6 +117,10 @@ func TestCutoutsGoWithTheirCourse(t *testing.T) {
 	require.InDelta(t, low+0.1, task(t, cut, "hang-studio-south-course-1").Hours, 0.005)
 	require.InDelta(t, high+0.25, task(t, cut, "hang-studio-south-course-2").Hours, 0.005)
 	require.Equal(t, "gyp-12", task(t, cut, "hang-studio-south-course-1").Product)
+	p.Surfaces[1].Boxes, p.Surfaces[1].Holes = p.Surfaces[1].Boxes[:1], []shape.Polygon{shape.Rect{X: 4 * ft, W: 3 * ft, H: 7 * ft}.Polygon()}
+	both := &plan.Plan{Surfaces: p.Surfaces}
+	schedule.Schedule(j, b, both)
+	require.Equal(t, 1, strings.Count(task(t, both, "hang-studio-south-course-1").Source, "common practice"), "box and door: one source, once")
 }
 
 // The band of 17 to 19 h at 70 °F and 50 % was read on a published graph.

@@ -212,7 +212,11 @@ var runCompare = part("compare", "the project as drawn, its alternatives and a h
 	t := &table{head: []string{"Alternative", "Where", "Cost", "Sheets", "At least", "Days", "Hours", "Waste %", "Butt joint", "Weight " + weightUnit(j), "Offcuts kept"},
 		right: []bool{false, false, true, true, true, true, true, true, true, true, true}, value: all, repeats: 1}
 	for _, a := range all {
-		t.add(a.Name, "whole job", a.Cost.String(), fmt.Sprint(a.Sheets), fmt.Sprint(a.Bound), fmt.Sprint(a.Days), fmt.Sprintf("%.1f", a.Hours),
+		days := fmt.Sprint(a.Days)
+		if a.Days == 0 && a.Hours > 0 {
+			days = "no date" // too cold to promise one
+		}
+		t.add(a.Name, "whole job", a.Cost.String(), fmt.Sprint(a.Sheets), fmt.Sprint(a.Bound), days, fmt.Sprintf("%.1f", a.Hours),
 			fmt.Sprintf("%.1f", a.Waste*100), a.ButtJoint.Show(j.Units != job.Metric), fmt.Sprintf("%.0f", weight(j, a.Weight)), fmt.Sprint(a.Kept))
 	}
 	if h := p.Cost.Hired; h.Quote > 0 {
