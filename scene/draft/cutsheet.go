@@ -370,6 +370,7 @@ func (d *cutPage) row(from, along, away Pt, reach float64, at []length.Length, w
 		}
 	}
 	var free places
+	free.take(rectBox(d.v, shape.Rect{W: d.sh.Size[0], H: d.sh.Size[1]}))
 	chain(d.c, d.th, from, along, away, reach, marks, figures, &free)
 }
 

@@ -71,11 +71,15 @@ func chain(c Canvas, th *Theme, from, along, away Pt, reach float64, marks []flo
 		if b-a < w+2*chainSide {
 			lifts = lifts[1:]
 		}
+		slack := math.Max(0, (b-a-w)/2-chainSide) // where another line crosses, the figure moves along its own
+	search:
 		for _, lift := range lifts {
-			foot := at((a + b) / 2).Add(up.Mul(lift))
-			if taken.add(turnedBox(foot, w, Small, read)) {
-				c.Text(foot, s, Type{Size: Small, Anchor: Middle, Color: th.Ink, Turn: turn})
-				break
+			for _, by := range [...]float64{0, -0.5, 0.5, -1, 1} {
+				foot := at((a+b)/2 + by*slack).Add(up.Mul(lift))
+				if taken.add(turnedBox(foot, w, Small, read)) {
+					c.Text(foot, s, Type{Size: Small, Anchor: Middle, Color: th.Ink, Turn: turn})
+					break search
+				}
 			}
 		}
 	}

@@ -58,7 +58,7 @@ func DrawPlan(c Canvas, th *Theme, p *plan.Plan, j *job.Job, v View, s PlanState
 	}
 	for i := range d.rooms {
 		for k := range d.rooms[i] {
-			d.openings(&d.rooms[i][k])
+			d.openings(&d.rooms[i][k], i)
 		}
 		d.overhead(&j.Rooms[i])
 	}

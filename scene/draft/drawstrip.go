@@ -30,14 +30,14 @@ const (
 	legendFrom = 160.0 // the strip's height, for its legend
 )
 
-// DrawStrip draws the surfaces of a room side by side on one floor line, left to right as one turns to the right in
+// DrawStrip draws the surfaces of a room side by side on one floor line, or in the rows of the view, left to right as one turns to the right in
 // the room, ceiling last (a developed elevation). Without a plan it says that none is there yet.
 func DrawStrip(c Canvas, th *Theme, p *plan.Plan, j *job.Job, v View, s StripState) {
 	w, h := c.Size()
 	c.Begin("strip")
 	defer c.End()
 	c.Fill(Rect{0, 0, w, h}.Path(), th.Pane)
-	d := &stripSheet{c: c, th: th, p: p, j: j, v: v, s: s, list: layStrip(p, j, s.Room)}
+	d := &stripSheet{c: c, th: th, p: p, j: j, v: v, s: s, list: layStrip(p, j, s.Room, v.Rows)}
 	if len(d.list) == 0 {
 		c.Text(Pt{w / 2, h / 2}, "Draw a room: its walls will stand here side by side.", Type{Size: Body, Anchor: Middle, Color: th.Quiet})
 		return

@@ -42,7 +42,7 @@ const emptyScale = 48.0
 func FitPlan(j *job.Job, into Rect) View {
 	lo, hi := PlanExtent(j)
 	if lo == hi {
-		return View{emptyScale, into.X + into.W/4, into.Y + into.H*3/4}
+		return View{Scale: emptyScale, X: into.X + into.W/4, Y: into.Y + into.H*3/4}
 	}
 	m := math.Min(planMargin, math.Min(into.W, into.H)/4)
 	return Fit(lo, hi, into.Inset(m))

@@ -14,8 +14,9 @@ const doubleDoor = 48 * length.Inch
 const leafLeast = 10.0
 
 // openings draws what stands in a wall: gaps with jambs, glass, door leaves and their swing. The side on which a
-// door is hung is not known; it is drawn at the left, turning into the room.
-func (d *planSheet) openings(s *side) {
+// door is hung is not known; it is drawn at the left, turning into the room; one that two rooms
+// share turns into the later one.
+func (d *planSheet) openings(s *side, room int) {
 	if s.wall == nil {
 		return
 	}
@@ -49,7 +50,7 @@ func (d *planSheet) openings(s *side) {
 		d.c.Stroke([]Pt{s.at(a, back), s.at(b, back)}, false, Pen{Width: 1, Color: d.th.Quiet})
 		d.c.Stroke([]Pt{s.at(a, front), s.at(b, front)}, false, Pen{Width: 1, Color: d.th.Quiet})
 		switch {
-		case b-a < leafLeast:
+		case b-a < leafLeast, d.across(s, o, room+1, len(d.rooms)):
 		case o.Width > doubleDoor:
 			d.leaf(s, a, (a+b)/2)
 			d.leaf(s, b, (a+b)/2)

@@ -309,7 +309,7 @@ func (d *planSheet) chainsOf(s *side, room int, said *[]*side) {
 	}
 	out, base := s.in.Mul(-1), s.depth
 	if d.neighbour(s, room) {
-		if len(s.wall.Openings) == 0 || d.saidAcross(s, room) {
+		if len(s.wall.Openings) == 0 || d.across(s, &s.wall.Openings[0], 0, room) {
 			return
 		}
 		out, base = s.in, s.finish
@@ -317,6 +317,9 @@ func (d *planSheet) chainsOf(s *side, room int, said *[]*side) {
 	row := base + nearChain
 	if len(s.wall.Openings) > 0 {
 		marks, figures := d.openingMarks(s, whole)
+		if out == s.in && !roomy(marks, figures) { // it would only stand in the way of the room's words
+			return
+		}
 		chain(d.c, d.th, s.left.Add(out.Mul(row)), s.along, out, row-base, marks, figures, &d.taken)
 		row = base + farChain
 	}
@@ -330,6 +333,16 @@ func (d *planSheet) chainsOf(s *side, room int, said *[]*side) {
 	}
 	*said = append(*said, s)
 	chain(d.c, d.th, s.left.Add(out.Mul(row)), s.along, out, row-base, []float64{0, s.px}, []string{dimension(whole, d.j)}, &d.taken)
+}
+
+// roomy says whether every figure of a chain has room between its marks.
+func roomy(marks []float64, figures []string) bool {
+	for i, s := range figures {
+		if marks[i+1]-marks[i] < Measure(s, Small, Regular)+2*chainSide {
+			return false
+		}
+	}
+	return true
 }
 
 // openingMarks is where openings begin and end along a wall, and the lengths between.
@@ -354,13 +367,13 @@ func (d *planSheet) openingMarks(s *side, whole length.Length) (marks []float64,
 // throughWall is how far apart the two faces of one door can stand: the thickest partition and its linings.
 const throughWall = 18 * length.Inch
 
-// saidAcross says whether the first opening of a side has its dimensions on the other face of the same partition.
-func (d *planSheet) saidAcross(s *side, room int) bool {
-	o := &s.wall.Openings[0]
+// across says whether an opening is also on the other face of the same partition, in one of the rooms from one to
+// before another.
+func (d *planSheet) across(s *side, o *job.Opening, from, to int) bool {
 	mid := s.at(d.v.Px(o.At+o.Width/2), 0)
-	for i := 0; i < room; i++ {
-		for k := range d.rooms[i] {
-			other := &d.rooms[i][k]
+	for _, room := range d.rooms[from:to] {
+		for k := range room {
+			other := &room[k]
 			if other.wall == nil {
 				continue
 			}

@@ -131,8 +131,8 @@ func SequenceHit(p *plan.Plan, scroll Pt, at Pt) string {
 }
 
 // DrawSequence draws the tasks as bars on working days: work full, waits hatched, inspections as diamonds. Names and
-// days stay in view while the rest scrolls. j is not needed yet and may be nil.
-func DrawSequence(c Canvas, th *Theme, p *plan.Plan, _ *job.Job, scroll Pt, s SequenceState) {
+// days stay in view while the rest scrolls. j tells ids of rooms and walls from other words; nil leaves them.
+func DrawSequence(c Canvas, th *Theme, p *plan.Plan, j *job.Job, scroll Pt, s SequenceState) {
 	w, h := c.Size()
 	c.Begin("sequence")
 	defer c.End()
@@ -142,7 +142,7 @@ func DrawSequence(c Canvas, th *Theme, p *plan.Plan, _ *job.Job, scroll Pt, s Se
 		c.Text(Pt{w / 2, h / 2}, "Nothing to do yet: choose a finish for a wall.", Type{Size: Body, Anchor: Middle, Color: th.Quiet})
 		return
 	}
-	d := &seqSheet{c: c, th: th, p: p, l: l, s: s, scroll: scroll, w: w, h: h}
+	d := &seqSheet{c: c, th: th, p: p, j: j, l: l, s: s, scroll: scroll, w: w, h: h}
 	d.columns()
 	c.Clip(Rect{seqNames, seqHead, w - seqNames, h - seqHead - seqFoot})
 	d.arrows()
@@ -162,6 +162,7 @@ type seqSheet struct {
 	c      Canvas
 	th     *Theme
 	p      *plan.Plan
+	j      *job.Job
 	l      *seqLayout
 	s      SequenceState
 	scroll Pt
@@ -214,7 +215,7 @@ func (d *seqSheet) name(i int) {
 	if t.ID == d.s.Selected {
 		n.Weight = Semibold
 	}
-	d.c.Text(Pt{12, y}, Shorten(t.Name, n.Size, n.Weight, seqNames-seqHours-20), n)
+	d.c.Text(Pt{12, y}, Shorten(upper(Plainly(d.j, t.Name)), n.Size, n.Weight, seqNames-seqHours-20), n)
 	took := strconv.FormatFloat(math.Round(t.Hours*10)/10, 'f', -1, 64) + " h"
 	if t.Kind == "inspect" {
 		took = "inspect"

@@ -1,7 +1,10 @@
 package draft_test
 
 import (
+	"strconv"
 	"testing"
+
+	"github.com/stretchr/testify/require"
 
 	"seamwright/calc/job"
 	"seamwright/calc/shape"
@@ -33,4 +36,47 @@ func TestStripPictures(t *testing.T) {
 		draft.DrawStrip(c, draft.Paper(), p, j, v, draft.StripState{Room: "studio", Screws: true, Members: true})
 	})
 	look(t, "strip-north", img)
+}
+
+// A strip with height to spare stands in rows: larger walls, every surface whole within the rectangle, none over
+// another, and found where it is drawn.
+func TestStripUsesItsHeight(t *testing.T) {
+	j := studio()
+	p := answer(j)
+	low := draft.FitStrip(p, j, "studio", draft.Rect{W: 1000, H: 260})
+	require.LessOrEqual(t, low.Rows, 1)
+	for _, into := range []draft.Rect{{W: 1000, H: 620}, {X: 40, Y: 60, W: 700, H: 900}} {
+		v := draft.FitStrip(p, j, "studio", into)
+		require.Greater(t, v.Rows, 1)
+		if into.W == 1000 {
+			require.Greater(t, v.Scale, 1.15*low.Scale)
+		}
+		var boxes []draft.Rect
+		for i := range p.Surfaces {
+			s := &p.Surfaces[i]
+			if s.Room != "studio" {
+				continue
+			}
+			sv, ok := draft.SurfaceView(p, j, "studio", s.ID, v)
+			require.True(t, ok)
+			b := s.Outline.Bounds()
+			a, z := sv.Place(shape.Point{X: b.X, Y: b.MaxY()}), sv.Place(shape.Point{X: b.MaxX(), Y: b.Y})
+			box := draft.Rect{X: a.X, Y: a.Y, W: z.X - a.X, H: z.Y - a.Y}
+			require.GreaterOrEqual(t, box.X, into.X)
+			require.GreaterOrEqual(t, box.Y, into.Y)
+			require.LessOrEqual(t, box.X+box.W, into.X+into.W)
+			require.LessOrEqual(t, box.Y+box.H+40, into.Y+into.H, "captions stand below")
+			for _, other := range boxes {
+				require.False(t, other.Meets(draft.Rect{X: box.X, Y: box.Y, W: box.W, H: box.H + 40}), s.ID)
+			}
+			boxes = append(boxes, box)
+			mid := sv.Place(shape.Point{X: b.X + b.W/2, Y: b.Y + b.H/2})
+			require.Equal(t, s.ID, draft.StripHit(p, j, v, draft.StripState{Room: "studio"}, mid).Surface)
+		}
+		require.Greater(t, len(boxes), 3)
+		img := drawn(int(into.X+into.W), int(into.Y+into.H), 1, func(c draft.Canvas) {
+			draft.DrawStrip(c, draft.Paper(), p, j, v, draft.StripState{Room: "studio"})
+		})
+		look(t, "strip-rows-"+strconv.Itoa(v.Rows), img)
+	}
 }

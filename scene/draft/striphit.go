@@ -11,7 +11,7 @@ import (
 // StripHit finds what lies under a pixel of the strip: pin, then the badge of a check, seam, opening, box, panel,
 // zone, surface.
 func StripHit(p *plan.Plan, j *job.Job, v View, s StripState, at Pt) Target {
-	list := layStrip(p, j, s.Room)
+	list := layStrip(p, j, s.Room, v.Rows)
 	d := &stripSheet{p: p, j: j, v: v, s: s, list: list}
 	for i := range list {
 		t := &list[i]

@@ -22,12 +22,12 @@ type slot struct {
 	ceiling *job.Ceiling // nil for a wall
 	x       length.Length
 	bounds  shape.Rect
-	drop    length.Length // how far the surface is let down: ceilings stand on the floor line
+	drop    length.Length // how far the surface is let down: ceilings stand on the floor line, upper rows above the last
 }
 
 // view is the strip's view moved so that it places the surface's own points.
 func (t *slot) view(v View) View {
-	return View{v.Scale, v.X + v.Px(t.x-t.bounds.X), v.Y + v.Px(t.drop)}
+	return View{Scale: v.Scale, X: v.X + v.Px(t.x-t.bounds.X), Y: v.Y + v.Px(t.drop)}
 }
 
 // box is the surface's bounds on the canvas.
@@ -39,7 +39,7 @@ func (t *slot) box(v View) Rect {
 
 // layStrip puts the surfaces of a room (of every room for "") side by side: walls in the order in which one sees
 // them turning to the right, beginning with the first side of the file, then the planes of the ceiling.
-func layStrip(p *plan.Plan, j *job.Job, room string) []slot {
+func layStrip(p *plan.Plan, j *job.Job, room string, rows int) []slot {
 	if p == nil || j == nil {
 		return nil
 	}
@@ -82,6 +82,7 @@ func layStrip(p *plan.Plan, j *job.Job, room string) []slot {
 			}
 		}
 	}
+	breakRows(list, rows)
 	return list
 }
 
@@ -96,20 +97,28 @@ func turning(r *job.Room, k int) int {
 // Room left round the strip, in pixels: above for badges and the frame of the selected surface, below for ticks,
 // captions and the legend.
 const (
-	stripSide   = 24.0
-	stripAbove  = 20.0
-	stripBelow  = 84.0
-	captionName = 25.0 // from the floor line to the foot of a name
-	captionMore = 41.0
+	stripSide    = 24.0
+	stripAbove   = 20.0
+	stripBelow   = 84.0
+	captionName  = 25.0 // from the floor line to the foot of a name
+	captionMore  = 41.0
+	captionApart = 16.0 // between the words under neighbours
 )
 
 // FitStrip shows the whole strip, captions and legend included.
 func FitStrip(p *plan.Plan, j *job.Job, room string, into Rect) View {
-	list := layStrip(p, j, room)
+	list := layStrip(p, j, room, 1)
 	if len(list) == 0 {
-		return View{emptyScale, into.X + stripSide, into.Y + into.H - stripBelow}
+		return View{Scale: emptyScale, X: into.X + stripSide, Y: into.Y + into.H - stripBelow}
 	}
-	return fitSlots(list, into)
+	best := fitSlots(list, into)
+	for rows := 2; rows <= mostRows && rows <= len(list); rows++ {
+		v := fitSlots(layStrip(p, j, room, rows), into)
+		if v.Rows = rows; v.Scale > best.Scale*rowsGain && v.Px(rowGap) >= captionMore+captionApart {
+			best = v
+		}
+	}
+	return best
 }
 
 func fitSlots(list []slot, into Rect) View {
@@ -131,7 +140,7 @@ func fitSlots(list []slot, into Rect) View {
 // SurfaceView places the points of one surface within the strip; ok is false where the strip does not show it.
 // Its Place gives the pixel of a point on the surface, its At the point under a pixel.
 func SurfaceView(p *plan.Plan, j *job.Job, room, surface string, v View) (at View, ok bool) {
-	list := layStrip(p, j, room)
+	list := layStrip(p, j, room, v.Rows)
 	for i := range list {
 		if list[i].s.ID == surface {
 			return list[i].view(v), true
@@ -142,7 +151,7 @@ func SurfaceView(p *plan.Plan, j *job.Job, room, surface string, v View) (at Vie
 
 // FitSurface shows one surface of the strip as large as the rectangle allows.
 func FitSurface(p *plan.Plan, j *job.Job, room, surface string, into Rect) View {
-	list := layStrip(p, j, room)
+	list := layStrip(p, j, room, 1)
 	for i := range list {
 		if list[i].s.ID == surface {
 			return fitSlots(list[i:i+1], into)

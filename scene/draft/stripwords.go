@@ -29,7 +29,7 @@ func (d *stripSheet) frame(t *slot) {
 // caption sets the surface's name, and below it what it takes and whether fewer sheets are possible.
 func (d *stripSheet) caption(t *slot) {
 	b := t.box(d.v)
-	width := b.W + d.v.Px(surfaceGap) - 10
+	width := b.W + d.v.Px(surfaceGap) - captionApart
 	foot := b.Y + b.H
 	if t.wall != nil {
 		foot = t.view(d.v).Y // the floor line, also under a stair wall
@@ -39,7 +39,7 @@ func (d *stripSheet) caption(t *slot) {
 		name += " · " + dutyWords(t.wall.Duty)
 	}
 	if d.s.Room == "" && len(d.j.Rooms) > 1 {
-		name = title(t.s.Room) + ", " + strings.ToLower(name[:1]) + name[1:]
+		name = title(t.s.Room) + ", " + lower(name)
 	}
 	n := Type{Size: Body, Color: d.th.Ink}
 	if picked(d.s.Selected, t.s.ID) {
@@ -54,10 +54,16 @@ func (d *stripSheet) caption(t *slot) {
 		}
 		more += " · layer " + strconv.Itoa(shownLayer) + " of " + strconv.Itoa(k)
 	}
-	if long := strings.Replace(more, noneFewer, noneFewer+" is possible", 1); Measure(long, Small, Regular) <= width {
-		more = long
+	if d.v.Rows > 1 && d.v.Px(rowGap) < captionMore+captionApart { // another row begins there
+		return
 	}
-	d.c.Text(Pt{b.X, foot + captionMore}, Shorten(more, Small, Regular, width), Type{Size: Small, Color: d.th.Quiet})
+	few, _, _ := strings.Cut(more, ",")
+	for _, words := range [...]string{strings.Replace(more, noneFewer, noneFewer+" is possible", 1), more, few} {
+		if Measure(words, Small, Regular) <= width || words == few {
+			d.c.Text(Pt{b.X, foot + captionMore}, Shorten(words, Small, Regular, width), Type{Size: Small, Color: d.th.Quiet})
+			break
+		}
+	}
 }
 
 // noneFewer says that a number of sheets is proven to be the least; where there is room it gets its whole sentence.

@@ -9,7 +9,10 @@ import (
 
 // View places a drawing on the canvas: Scale logical pixels to a metre, and the pixel where the origin stands.
 // The drawing's y runs up, the canvas's down.
-type View struct{ Scale, X, Y float64 }
+type View struct {
+	Scale, X, Y float64
+	Rows        int // in how many rows the unrolled walls stand; 0 is one, and other drawings have none
+}
 
 // The limits of zooming, in logical pixels to a metre: a village on the screen, a quarter inch across it.
 const (
@@ -34,13 +37,13 @@ func (v View) At(p Pt) shape.Point {
 func (v View) Length(px float64) length.Length { return length.FromMM(px / v.Scale * 1000) }
 
 // Pan moves the drawing with the hand.
-func (v View) Pan(dx, dy float64) View { return View{v.Scale, v.X + dx, v.Y + dy} }
+func (v View) Pan(dx, dy float64) View { return View{v.Scale, v.X + dx, v.Y + dy, v.Rows} }
 
 // Zoom scales about the pointer, which keeps what is under it; the scale stays within its limits.
 func (v View) Zoom(about Pt, factor float64) View {
 	s := math.Max(LeastScale, math.Min(MostScale, v.Scale*factor))
 	k := s / v.Scale
-	return View{s, about.X - (about.X-v.X)*k, about.Y - (about.Y-v.Y)*k}
+	return View{s, about.X - (about.X-v.X)*k, about.Y - (about.Y-v.Y)*k, v.Rows}
 }
 
 // Fit shows the whole of a drawing's extent centred in the rectangle.
@@ -55,5 +58,5 @@ func Fit(lo, hi shape.Point, into Rect) View {
 	}
 	s = math.Max(LeastScale, s)
 	mid := into.Mid()
-	return View{s, mid.X - (lo.X+hi.X).Metres()/2*s, mid.Y + (lo.Y+hi.Y).Metres()/2*s}
+	return View{Scale: s, X: mid.X - (lo.X+hi.X).Metres()/2*s, Y: mid.Y + (lo.Y+hi.Y).Metres()/2*s}
 }

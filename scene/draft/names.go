@@ -1,0 +1,83 @@
+package draft
+
+import (
+	"strings"
+	"unicode"
+
+	"seamwright/calc/job"
+)
+
+// WallName is what people call a surface within its room: "Ceiling south" for "studio/ceiling-south".
+func WallName(surface string) string {
+	_, name, ok := strings.Cut(surface, "/")
+	if !ok {
+		name = surface
+	}
+	return title(name)
+}
+
+// SurfaceName is what people call a surface anywhere: "Studio, ceiling south" for "studio/ceiling-south".
+func SurfaceName(surface string) string {
+	room, name, ok := strings.Cut(surface, "/")
+	if !ok {
+		return title(surface)
+	}
+	return title(room) + ", " + lower(title(name))
+}
+
+// Plainly puts names in the place of the ids of surfaces and, at its head, of a room in a sentence of the plan:
+// "Hang Studio, ceiling south, course 1" for "Hang studio/ceiling-south, course 1".
+func Plainly(j *job.Job, s string) string {
+	if j == nil {
+		return s
+	}
+	for i := range j.Rooms {
+		id := j.Rooms[i].ID
+		if rest, ok := strings.CutPrefix(s, id+":"); ok {
+			s = title(id) + ":" + rest
+		}
+		s = plainRoom(s, id)
+	}
+	return s
+}
+
+// plainRoom names the surfaces of one room.
+func plainRoom(s, room string) string {
+	var out strings.Builder
+	for {
+		at := strings.Index(s, room+"/")
+		if at < 0 {
+			out.WriteString(s)
+			return out.String()
+		}
+		end := at + len(room) + 1
+		for end < len(s) && idByte(s[end]) {
+			end++
+		}
+		whole := at > 0 && idByte(s[at-1]) || end == at+len(room)+1
+		out.WriteString(s[:at])
+		if whole { // a part of another word, or no surface's name
+			out.WriteString(s[at:end])
+		} else {
+			out.WriteString(SurfaceName(s[at:end]))
+		}
+		s = s[end:]
+	}
+}
+
+// idByte says whether an id may hold this letter.
+func idByte(c byte) bool {
+	return c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' || c >= '0' && c <= '9' || c == '-' || c == '_' || c >= 0x80
+}
+
+func lower(s string) string { return withFirst(s, unicode.ToLower) }
+func upper(s string) string { return withFirst(s, unicode.ToUpper) }
+
+// withFirst changes the first letter.
+func withFirst(s string, change func(rune) rune) string {
+	r := []rune(s)
+	if len(r) > 0 {
+		r[0] = change(r[0])
+	}
+	return string(r)
+}
