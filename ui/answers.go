@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"slices"
 	"strings"
 
 	"seamwright/calc/job"
@@ -33,7 +34,7 @@ func newAnswers(w *Window) *answers {
 // shown says whether there is something to choose between.
 func (a *answers) shown() bool {
 	p := a.w.model.Plan
-	return p != nil && len(p.Answers) > 1
+	return p != nil && len(p.Answers) > 1 && slices.ContainsFunc(p.Answers, func(one plan.Answer) bool { return one.Sheets > 0 })
 }
 
 func (a *answers) refresh() { a.place(a.box.Size()) }
@@ -96,7 +97,7 @@ func (a *answers) card(one *plan.Answer, x, wide float32, on bool) {
 	head.Move(fyne.NewPos(x+10, 4))
 	a.cards.Add(head)
 	if w.uncounted(one) {
-		t := p.text(fit("once an own hour is worth something", sizeSmall, false, wide-16), sizeSmall, false, p.Quiet)
+		t := p.text(fit("set what your own hour is worth", sizeSmall, false, wide-16), sizeSmall, false, p.Quiet)
 		put(t, x+10, 22, t.MinSize().Width, t.MinSize().Height)
 		a.cards.Add(t)
 		return

@@ -78,7 +78,7 @@ func (v *checksView) refresh(Change) {
 			if k.Level != level {
 				continue
 			}
-			row := tableRow{shown: true, detail: capital(k.Message), tapped: func() { v.w.goTo(k) },
+			row := tableRow{shown: true, detail: v.w.plainly(k.Message), tapped: func() { v.w.goTo(k) },
 				cells: []cell{{text: capital(levelWords[level]), ink: p.Quiet}, {text: whereWords(k.Where), bold: true}, {text: "show", ink: p.Accent}}}
 			if v.page.buttons[0].on {
 				row.detail += "\nRule: " + k.Rule + ". Source: " + k.Source
@@ -104,7 +104,7 @@ func (v *checksView) before(a *plan.Plan) []tableRow {
 	}
 	rows := []tableRow{{heading: "Look at and photograph before it is covered"}}
 	for _, k := range a.Before {
-		row := tableRow{shown: true, detail: capital(k.Text), tapped: func() { v.w.lookAt(k) },
+		row := tableRow{shown: true, detail: v.w.plainly(k.Text), tapped: func() { v.w.lookAt(k) },
 			cells: []cell{{text: capital(k.What), ink: v.w.pal.Quiet}, {text: whereWords(k.Surface), bold: true}, {text: "show", ink: v.w.pal.Accent}}}
 		if v.page.buttons[0].on {
 			row.detail += "\nSource: " + k.Source
@@ -119,7 +119,7 @@ func (w *Window) lookAt(k plan.Look) {
 	w.showTab(0)
 	w.pickSurface(k.Surface)
 	w.studio.room.face(k.Surface)
-	w.say(capital(k.Text) + " (" + k.Source + ")")
+	w.say(w.plainly(k.Text) + " (" + k.Source + ")")
 }
 
 // whereWords names the place of a check.
@@ -127,13 +127,13 @@ func whereWords(where string) string {
 	if where == "" {
 		return "The whole job"
 	}
-	return capital(where)
+	return draft.SurfaceName(where)
 }
 
 // goTo shows the place of a check in the drawings.
 func (w *Window) goTo(k plan.Check) {
 	w.showTab(0)
-	w.say(k.Message + " (" + k.Source + ")")
+	w.say(w.plainly(k.Message) + " (" + k.Source + ")")
 	if k.Where == "" {
 		return
 	}

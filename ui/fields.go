@@ -146,7 +146,7 @@ func (i *inspector) corner(l [2]*line, t draft.Target) {
 	set := func(p shape.Point) error {
 		return w.model.Do(planner.MoveCorner{Room: t.Room, Corner: t.Corner + 1, To: p})
 	}
-	l[0].words(fmt.Sprintf("Corner %d of %s", t.Corner+1, t.Room), true)
+	l[0].words(fmt.Sprintf("Corner %d of %s", t.Corner+1, draft.SurfaceName(t.Room)), true)
 	l[0].lengthField("across", 100, func() length.Length { return get().X }, func(v length.Length) error { return set(shape.Point{X: v, Y: get().Y}) })
 	l[0].lengthField("up", 100, func() length.Length { return get().Y }, func(v length.Length) error { return set(shape.Point{X: get().X, Y: v}) })
 	l[1].quiet("Drag it, or move it with the arrow keys; Shift takes longer steps.")
@@ -173,7 +173,7 @@ func (i *inspector) seam(l [2]*line, t draft.Target) {
 func supportWord(s string) string {
 	switch s {
 	case "none", "":
-		return "nothing"
+		return "no member"
 	case "member":
 		return "a stud"
 	case "back-block":

@@ -41,7 +41,7 @@ func (v *jobView) figureRow(f *form, g job.Figure) {
 }
 
 // unitOf is a figure's unit; one that is in the project's money needs no word for it.
-func unitOf(g job.Figure) string { return strings.ReplaceAll(g.Unit, "currency", "money") }
+func unitOf(g job.Figure) string { return squared(strings.ReplaceAll(g.Unit, "currency", "money")) }
 
 func (v *jobView) figureEntry(g job.Figure) *entry {
 	w := v.w
@@ -69,7 +69,7 @@ func (v *jobView) figureField(f *form, id, words, why string) {
 			f.label(words, 0, formLabel-10)
 			f.at(formLabel, formField, v.figureEntry(g))
 			if g.Unit != "currency" {
-				why = g.Unit + "; " + why
+				why = unitOf(g) + "; " + why
 			}
 			f.quiet(why, formLabel+formField+14, 320)
 			f.next()

@@ -52,7 +52,7 @@ func (w *Window) hint() string {
 			return "A seam that you fixed. Click the pin to free it."
 		case draft.OnCheck:
 			if m.Plan != nil && t.Index < len(m.Plan.Checks) {
-				return m.Plan.Checks[t.Index].Message
+				return w.plainly(m.Plan.Checks[t.Index].Message)
 			}
 		}
 	}
@@ -65,7 +65,7 @@ func (w *Window) hint() string {
 // previewWords say what the finish in hand would do to the wall under the pointer.
 func (w *Window) previewWords() string {
 	v := w.model.Preview
-	on := capital(shortName(v.Surface)) + " in " + layersName(w.model.Doc.Job(), w.model.Finish) + ": "
+	on := draft.WallName(v.Surface) + " in " + layersName(w.model.Doc.Job(), w.model.Finish) + ": "
 	if !v.Ready {
 		return on + "working it out"
 	}

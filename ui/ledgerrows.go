@@ -10,6 +10,7 @@ import (
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/plan"
+	"seamwright/scene/draft"
 )
 
 // figures are the numbers of the whole job, each with what the last change did or with the packs that it takes.
@@ -154,11 +155,11 @@ func (l *ledger) byWall(c *column, a *plan.Plan) {
 		}
 		if many && roomOf(s.Surface) != room {
 			room = roomOf(s.Surface)
-			c.line(ledgerLine, cell{text: capital(room), bold: true})
+			c.line(ledgerLine, cell{text: draft.SurfaceName(room), bold: true})
 		}
-		name := shortName(s.Surface) + ", " + l.lining(j, s.Surface)
+		name := draft.WallName(s.Surface) + ", " + l.lining(j, s.Surface)
 		c.tapLine(ledgerLine, on, w.typedKey, func() { w.pickSurface(s.Surface) },
-			cell{text: capital(name), ink: ink, bold: on}, cell{text: thousands(int64(s.Sheets)), width: 30, right: true, ink: ink},
+			cell{text: name, ink: ink, bold: on}, cell{text: thousands(int64(s.Sheets)), width: 30, right: true, ink: ink},
 			cell{text: amount(s.Cost, j.Currency), width: 66, right: true, ink: ink})
 	}
 }
@@ -189,9 +190,9 @@ func shortLayers(j *job.Job, layers []string) string {
 			kind = "OSB"
 		}
 	}
-	thick := p.Thickness.Show(j.Units != job.Metric)
-	if j.Units != job.Metric {
-		thick = p.Thickness.Imperial(length.ShownFraction)
+	thick := p.Thickness.Imperial(length.ShownFraction)
+	if j.Units == job.Metric { // boards are made in half millimetres
+		thick = exactNumber(math.Round(p.Thickness.MM()*10)/10) + " mm"
 	}
 	s := kind + " " + thick
 	if p.FireType {
@@ -231,7 +232,7 @@ func (l *ledger) next(c *column, a *plan.Plan) {
 		b.keys = w.typedKey
 		c.box.Add(b)
 		inner := &column{box: c.box, pal: w.pal, x: c.x + 22, y: c.y + 4, width: c.width - 22}
-		inner.paragraph(capital(t.Name), sizeText, w.pal.Ink)
+		inner.paragraph(w.plainly(t.Name), sizeText, w.pal.Ink)
 		c.y = inner.y + 5
 		put(b, c.x-6, top, c.width+12, c.y-top)
 		square := canvas.NewRectangle(color.Transparent)
@@ -278,7 +279,7 @@ func (l *ledger) checks(c *column, a *plan.Plan) {
 		b.keys = w.typedKey
 		c.box.Add(b)
 		inner := &column{box: c.box, pal: p, x: c.x + 10, y: c.y + 3, width: c.width - 10}
-		inner.paragraph(shortMessage(k), sizeText, p.Ink)
+		inner.paragraph(w.shortMessage(k), sizeText, p.Ink)
 		c.y = inner.y + 6
 		put(b, c.x-2, top, c.width+8, c.y-top-3)
 		mark := canvas.NewRectangle(p.Caution)
@@ -300,10 +301,10 @@ func (l *ledger) checks(c *column, a *plan.Plan) {
 // messageLength is what the ledger shows of a check; the rest stands in the Checks view.
 const messageLength = 130
 
-func shortMessage(k plan.Check) string {
-	m := capital(k.Message)
+func (w *Window) shortMessage(k plan.Check) string {
+	m := w.plainly(k.Message)
 	if k.Where != "" && !strings.HasPrefix(k.Message, k.Where) {
-		m = capital(k.Where) + ": " + k.Message
+		m = draft.SurfaceName(k.Where) + ": " + w.plain(k.Message)
 	}
 	if r := []rune(m); len(r) > messageLength {
 		return strings.TrimRight(string(r[:messageLength]), " ,;") + "…"

@@ -215,5 +215,5 @@ func (w *Window) touch(surface string, zone int) {
 		return
 	}
 	w.pickSurface(surface)
-	w.say(capital(shortName(surface)) + ": " + layersName(w.model.Doc.Job(), w.model.Finish) + ". Touch the next wall, or Esc to put the finish back.")
+	w.say(draft.WallName(surface) + ": " + layersName(w.model.Doc.Job(), w.model.Finish) + ". Touch the next wall, or Esc to put the finish back.")
 }

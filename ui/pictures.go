@@ -40,7 +40,7 @@ func (w *Window) savePicture() {
 			answers = append(answers, answer{words, func() { w.saveRoom(size.wide, size.high, clear) }})
 		}
 	}
-	answers = append(answers, answer{"Model for other programs (glTF)", w.saveModel}, answer{"Neither", nil})
+	answers = append(answers, answer{"Model for other programs (glTF)", w.saveModel}, answer{"Go on working", nil})
 	w.ask("Save the room as it is seen now", "A PNG picture, on paper or on a clear ground, or the room as a binary glTF 2.0 model with every sheet by its name.", answers...)
 }
 

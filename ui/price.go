@@ -5,6 +5,7 @@ import (
 
 	"seamwright/calc/money"
 	"seamwright/calc/plan"
+	"seamwright/scene/draft"
 
 	"fyne.io/fyne/v2"
 )
@@ -41,7 +42,7 @@ func (v *priceView) refresh(Change) {
 	rows := []tableRow{{heading: "By wall"}}
 	for _, x := range c.BySurface {
 		rows = append(rows, tableRow{tapped: func() { v.w.pickSurface(x.Surface); v.w.showTab(0) },
-			cells: []cell{{text: capital(x.Surface) + ", " + v.w.ledger.lining(j, x.Surface)}, {text: thousands(int64(x.Sheets))}, {text: oneDecimal(x.Days)},
+			cells: []cell{{text: draft.SurfaceName(x.Surface) + ", " + v.w.ledger.lining(j, x.Surface)}, {text: thousands(int64(x.Sheets))}, {text: oneDecimal(x.Days)},
 				{text: oneDecimal(x.Hours)}, {text: exactAmount(x.Cost, c.Currency)}}})
 	}
 	for _, part := range []struct {
@@ -50,7 +51,7 @@ func (v *priceView) refresh(Change) {
 	}{{"By room", c.ByRoom}, {"By trade", c.ByTrade}} {
 		rows = append(rows, tableRow{heading: part.name})
 		for _, x := range part.list {
-			rows = append(rows, line(capital(x.Name), x.Cost, false, ""))
+			rows = append(rows, line(draft.SurfaceName(x.Name), x.Cost, false, ""))
 		}
 	}
 	rows = append(rows, tableRow{heading: "Together"}, line("Material", c.Material, false, "The sum of the shopping list before tax.\n"+c.Basis))

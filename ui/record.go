@@ -90,7 +90,7 @@ func (r *recorder) build() {
 		l[1].quiet("Estimate and actual then stand side by side, here and under Shopping.")
 		return
 	}
-	l[0].words(fit(capital(t.Name), sizeText, true, 420), true)
+	l[0].words(fit(r.w.plainly(t.Name), sizeText, true, 420), true)
 	d := r.done()
 	switch {
 	case t.Kind == "wait":

@@ -54,13 +54,13 @@ func (v *sequenceView) explain() {
 }
 
 func (v *sequenceView) draw(width, height float64) func(*image.RGBA, float64) {
-	p, th, at := v.w.model.Plan, v.w.pal.Theme, v.at
+	p, j, th, at := v.w.model.Plan, v.w.model.Doc.Job(), v.w.pal.Theme, v.at
 	state := draft.SequenceState{Selected: v.picked, Hover: v.hovers}
 	return func(img *image.RGBA, scale float64) {
 		if p == nil {
 			p = &plan.Plan{}
 		}
-		draft.DrawSequence(draft.NewRaster(img, scale), th, p, nil, at, state)
+		draft.DrawSequence(draft.NewRaster(img, scale), th, p, j, at, state)
 	}
 }
 
@@ -75,8 +75,11 @@ func (v *sequenceView) refresh(Change) {
 	rows := make([]tableRow, 0, len(a.Schedule))
 	for _, t := range a.Schedule {
 		slack := quantity(math.Round(t.Slack)) + " h"
-		if t.Slack < 0.05 {
+		switch {
+		case t.Slack < 0.05:
 			slack = "none"
+		case t.Slack < 1: // the bars say that it may slip, so it must not read as none
+			slack = oneDecimal(t.Slack) + " h"
 		}
 		hours, ink := "", p.Ink
 		if t.Kind != "wait" {
@@ -84,7 +87,7 @@ func (v *sequenceView) refresh(Change) {
 		} else {
 			ink = p.Quiet
 		}
-		row := tableRow{detail: told(t.Basis, t.Source), picked: func() { v.pick(t.ID) }, cells: []cell{{text: capital(t.Name), ink: ink, bold: t.ID == v.picked},
+		row := tableRow{detail: told(t.Basis, t.Source), picked: func() { v.pick(t.ID) }, cells: []cell{{text: v.w.plainly(t.Name), ink: ink, bold: t.ID == v.picked},
 			{text: day(t.Start), ink: ink}, {text: day(t.Finish), ink: ink}, {text: hours, ink: ink}, {text: takenWords(t), ink: ink}, {text: slack, ink: p.Quiet}}}
 		if len(t.Meanwhile) > 0 {
 			row.detail += "\nMeanwhile: " + v.names(a, t.Meanwhile) + "."
@@ -104,6 +107,7 @@ func (v *sequenceView) refresh(Change) {
 
 // told is how a number came about: its formula with the numbers in it, its source and how well that is known.
 func told(basis, source string) string {
+	basis = squared(basis)
 	if source == "" {
 		return basis
 	}
@@ -123,7 +127,7 @@ func (v *sequenceView) names(a *plan.Plan, ids []string) string {
 	var list []string
 	for _, t := range a.Schedule {
 		if in(t.ID, ids) {
-			list = append(list, t.Name)
+			list = append(list, v.w.plainly(t.Name))
 		}
 	}
 	const most = 3
@@ -163,7 +167,7 @@ func (w *Window) tick(t plan.Task, done bool) {
 		today = w.options.Today()
 	}
 	if w.try(planner.TickTask{Task: t.ID, Done: done, On: today}) && done {
-		w.say("Done: " + t.Name + ".")
+		w.say("Done: " + w.plainly(t.Name) + ".")
 	}
 }
 
@@ -208,7 +212,7 @@ func (v *sequenceView) click(at draft.Pt, _ desktop.MouseButton, _ fyne.KeyModif
 	for i, t := range v.w.model.Plan.Schedule {
 		if t.ID == v.picked {
 			v.table.list.ScrollTo(i)
-			v.w.say(t.Name + ": " + t.Basis)
+			v.w.say(v.w.plainly(t.Name) + ": " + t.Basis)
 		}
 	}
 	v.refresh(SelectionChanged)

@@ -100,7 +100,7 @@ func (v *shoppingView) row(item plan.Item, currency string) tableRow {
 		return v.left(item, currency, detail)
 	}
 	buy := thousands(int64(item.Buy))
-	if item.Pack != "" {
+	if item.Pack != "" && item.Pack != single {
 		buy += " × " + item.Pack
 	}
 	return tableRow{detail: detail, cells: []cell{{text: v.w.called(item)}, {text: needWords(item), ink: quiet},
@@ -121,13 +121,16 @@ func (v *shoppingView) left(item plan.Item, currency, detail string) tableRow {
 	buy, bold := "", item.StillBuy > 0
 	if bold {
 		buy = thousands(int64(item.StillBuy))
-		if item.Pack != "" {
+		if item.Pack != "" && item.Pack != single {
 			buy += " × " + item.Pack
 		}
 	}
 	return tableRow{detail: detail, cells: []cell{{text: v.w.called(item)}, {text: expected, ink: p.Quiet}, {text: used, ink: ink},
 		{text: inUnit(item.Left, item), ink: p.Quiet}, {text: buy, bold: bold}, {text: exactAmount(item.StillPay, currency)}}}
 }
+
+// single is the pack of what is sold one by one.
+const single = "each"
 
 // called is an item's name: sheets by the name of their product, not by its id.
 func (w *Window) called(item plan.Item) string {
@@ -155,7 +158,7 @@ func unitWords(item plan.Item) string {
 	case "sheet":
 		return "sheets"
 	}
-	return item.Unit
+	return squared(item.Unit)
 }
 
 // copy puts the takeoff on the clipboard as comma-separated values.

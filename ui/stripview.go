@@ -94,7 +94,7 @@ func (v *stripView) draw(width, height float64) func(*image.RGBA, float64) {
 		if v.banded(height) {
 			head = float64(bandTop + answersHeight)
 		}
-		into := draft.Rect{X: 8, Y: head, W: width - 16, H: height - head - 36}
+		into := draft.Rect{X: 8, Y: head, W: width - 16, H: height - head - stripFoot}
 		if v.alone != "" {
 			v.view = draft.FitSurface(p, j, v.room, v.alone, into)
 		} else {
@@ -107,6 +107,9 @@ func (v *stripView) draw(width, height float64) func(*image.RGBA, float64) {
 	}
 }
 
+// stripFoot is what stays free below the captions: the legend, and the inspector where its fields take four rows.
+const stripFoot = 52
+
 // banded says whether the answers stand over the walls.
 func (v *stripView) banded(height float64) bool {
 	return v.answers.shown() && height >= float64(answersFrom)
@@ -114,11 +117,11 @@ func (v *stripView) banded(height float64) bool {
 
 func (v *stripView) caption() string {
 	if v.alone != "" {
-		return capital(shortName(v.alone)) + ", double click comes back"
+		return draft.WallName(v.alone) + ", double click comes back"
 	}
 	words := "Walls unrolled, left to right as you turn in the room"
 	if j := v.w.model.Doc.Job(); len(j.Rooms) > 1 {
-		words = capital(v.shown(j)) + ": walls unrolled, left to right as you turn in the room"
+		words = draft.SurfaceName(v.shown(j)) + ": walls unrolled, left to right as you turn in the room"
 	}
 	return words
 }
@@ -260,7 +263,7 @@ func (v *stripView) click(at draft.Pt, b desktop.MouseButton, mod fyne.KeyModifi
 		v.w.model.Pick(t)
 		v.w.pinSeam()
 	case t.Kind == draft.OnCheck && v.w.model.Plan != nil && t.Index < len(v.w.model.Plan.Checks):
-		v.w.say(v.w.model.Plan.Checks[t.Index].Message)
+		v.w.say(v.w.plainly(v.w.model.Plan.Checks[t.Index].Message))
 		v.w.model.Pick(t)
 	default:
 		v.w.model.Pick(t)

@@ -19,6 +19,11 @@ func (p *Palette) text(s string, size float32, bold bool, ink color.Color) *canv
 func (p *Palette) caption(s string) *canvas.Text { return p.text(s, sizeSmall, false, p.Quiet) }
 func (p *Palette) heading(s string) *canvas.Text { return p.text(s, sizeHeading, true, p.Ink) }
 
+// squared writes areas with the mark that people write.
+func squared(s string) string {
+	return strings.NewReplacer("ft2", "ft²", " m2", " m²", "/m2", "/m²").Replace(s)
+}
+
 // textWidth is the width that a line takes.
 func textWidth(s string, size float32, bold bool) float32 {
 	return fyne.MeasureText(s, size, fyne.TextStyle{Bold: bold}).Width

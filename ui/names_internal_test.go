@@ -1,0 +1,25 @@
+package ui
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"seamwright/calc/job"
+	"seamwright/calc/length"
+)
+
+// Nobody at the yard knows a sheet by its id, nor a 12.5 mm board as one of 13 mm.
+func TestIdsAreReadAsNames(t *testing.T) {
+	w := newBench(t, oneRoom)
+	require.Equal(t, `Board 1/2" 4x12 (76.8 lb), ply 3/4" 4x8 (70.4 lb): lift them with two people`,
+		w.plainly("gyp-12 4x12 (76.8 lb), ply-18 4x8 (70.4 lb): lift them with two people"))
+	require.Equal(t, "Shed, south: 12 ft² of it", w.plainly("shed/south: 12 ft2 of it"))
+	require.Equal(t, "Gyp-12 is not on the list", w.plainly("gyp-12 is not on the list"))
+
+	metric := &job.Job{Units: job.Metric, Products: []job.Product{
+		{ID: "a", Thickness: length.FromMM(12.5)}, {ID: "b", Thickness: length.FromMM(18), Kind: job.WoodPanel}, {ID: "c", Thickness: length.Inch / 2}}}
+	require.Equal(t, "board 12.5 mm", shortLayers(metric, []string{"a"}))
+	require.Equal(t, "ply 18 mm", shortLayers(metric, []string{"b"}))
+	require.Equal(t, "board 12.7 mm", shortLayers(metric, []string{"c"}))
+}
