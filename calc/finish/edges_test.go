@@ -143,3 +143,27 @@ func TestReturnsAreFinished(t *testing.T) {
 	screws := find(t, with, "screws").Need - find(t, without, "screws").Need
 	require.InDelta(t, 1.05*(2*5+2*4), screws, 1e-6, "12 in apart and both ends: five in 4 ft, four in 35 in")
 }
+
+// A window that reaches over two zones of board has its returns once, in what is painted and in what is measured.
+func TestReturnsOverTwoZones(t *testing.T) {
+	j, b, p := room(t, 4)
+	window(j, b, p, 4*foot)
+	primer := find(t, finish.Finish(j, b, p, nil), "drywall primer").Need
+	joints := finish.Measures(j, b, p)[0].Joints
+	wall, planned := b.Surfaces[0], &p.Surfaces[0]
+	low, high := *wall.Zones[0], *wall.Zones[0]
+	box := low.Outline.Bounds()
+	half := shape.Rect{X: box.X, Y: box.Y, W: box.W, H: 5 * foot} // through the window
+	low.Outline = half.Polygon()
+	high.Outline = shape.Rect{X: box.X, Y: half.MaxY(), W: box.W, H: box.MaxY() - half.MaxY()}.Polygon()
+	low.Index, high.Index = 1, 2
+	o := low.Holes[0].Opening
+	part := func(from, to length.Length) []survey.Hole {
+		return []survey.Hole{{Opening: o, Outline: shape.Rect{X: o.At, Y: from, W: o.Width, H: to - from}.Polygon()}}
+	}
+	low.Holes, high.Holes = part(o.Sill, half.MaxY()), part(half.MaxY(), o.Sill+o.Height)
+	wall.Zones = []*survey.Zone{&low, &high}
+	planned.Zones = append(planned.Zones, plan.Zone{Zone: 2, Layer: 1, Product: planned.Zones[0].Product})
+	require.InDelta(t, primer, find(t, finish.Finish(j, b, p, nil), "drywall primer").Need, 1e-6)
+	require.InDelta(t, joints, finish.Measures(j, b, p)[0].Joints, 1e-9)
+}

@@ -233,6 +233,7 @@ func Measures(j *job.Job, b *survey.Building, p *plan.Plan) []Measure {
 			continue
 		}
 		m := Measure{Surface: s.ID}
+		var returns []plan.Return // of the whole surface: each of its faces knows all of them
 		for len(all) > 0 && all[0].surface == s {
 			f := all[0]
 			all = all[1:]
@@ -241,9 +242,10 @@ func Measures(j *job.Job, b *survey.Building, p *plan.Plan) []Measure {
 			for _, x := range f.planned.Joints {
 				m.Joints += distance(x).Metres()
 			}
-			outside, inside := reveal.Corners(f.returns, s.ID)
-			m.Joints += (outside + inside).Metres()
+			returns = f.returns
 		}
+		outside, inside := reveal.Corners(returns, s.ID)
+		m.Joints += (outside + inside).Metres()
 		for _, l := range BaseRuns(s) {
 			m.Trim += l.Metres()
 		}
