@@ -9,12 +9,6 @@ import (
 	"seamwright/calc/length"
 )
 
-// Work of the exact stage: how many partial layouts it looks at, and how many sets of pieces it counts sheets for.
-const (
-	exactNodes   = 40_000
-	exactTallies = 1500
-)
-
 // exact goes through the choices of all open rows, under the schemes as they stand, in order of the length of their
 // end joints: depth first, leaving out what can not beat the best layout known. It is complete for small walls and
 // stops at its budget on larger ones.
@@ -116,8 +110,14 @@ func (e *exact) count(i, c, n int) {
 	e.search.count(e.products[x.zone.product], ch, n)
 }
 
+// spent tells whether the budget is at its end.
+func (e *exact) spent() bool {
+	b := e.effort.budget()
+	return e.nodes >= b.nodes || e.full >= b.layouts
+}
+
 func (e *exact) walk(i int) {
-	if e.nodes >= exactNodes || e.full >= exactTallies {
+	if e.spent() {
 		return
 	}
 	e.nodes++
@@ -154,7 +154,7 @@ func (e *exact) walk(i int) {
 		e.count(i, c, 1)
 		e.walk(i + 1)
 		e.count(i, c, -1)
-		if e.nodes >= exactNodes || e.full >= exactTallies {
+		if e.spent() {
 			return
 		}
 	}

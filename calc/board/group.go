@@ -186,8 +186,12 @@ func (s *solver) solveGroup(group []int) (*groupPlans, error) {
 	for k, p := range search.products {
 		p.bound = boundOf(p.product, &s.job.Rules, of(g.needs, k), s.job.Stock)
 	}
-	for a := range aims {
+	for _, a := range s.inOrder() {
 		search.restart(aims[a])
+		search.each = s.effort.budget().others
+		if a == s.aim {
+			search.each = s.effort.budget().own
+		}
 		if err := s.solveFor(search, group, lists, a); err != nil {
 			return nil, err
 		}
@@ -209,6 +213,21 @@ func (s *solver) solveGroup(group []int) (*groupPlans, error) {
 	return g, nil
 }
 
+// inOrder are the aims in the order in which a group is searched for them: promptly, that of the project comes first,
+// since most of the work is meant for it and the others start from where it ended.
+func (s *solver) inOrder() []int {
+	if s.effort == Full {
+		return []int{0, 1, 2}
+	}
+	order := []int{s.aim}
+	for a := range aims {
+		if a != s.aim {
+			order = append(order, a)
+		}
+	}
+	return order
+}
+
 // listingKey is what the listing of a zone that keeps clear of some lines goes by.
 func (s *solver) listingKey(i int, avoid []layout.Line) key {
 	w := newWriter()
@@ -225,6 +244,7 @@ func (s *solver) listing(search *search, i int, k key, avoid []layout.Line) *lis
 		l = search.list(s.zones[i], avoid, len(s.before(i)) == 0)
 		s.memo.keepListing(k, l)
 	}
+	search.choose(s.zones[i], l)
 	return l
 }
 
@@ -267,7 +287,9 @@ func (s *solver) solveFor(search *search, group []int, lists []*listing, aim int
 		if search.small() {
 			best = search.exhaust(best)
 		}
-		search.attain(best)
+		if s.effort.budget().attains {
+			search.attain(best)
+		}
 		for k, i := range wave {
 			s.settled[aim][i] = settle(search.zones[search.fixed+k])
 		}

@@ -9,12 +9,6 @@ import (
 	"seamwright/calc/plan"
 )
 
-// Work of the nesting: of one group for each of its pieces, and of a single group or what is left over between groups.
-const (
-	pieceNodes    = 1000
-	leftoverNodes = 200_000
-)
-
 // fullSheet is the share of a sheet that must be cut into panels for it to stand as its group cut it.
 const fullSheet = 0.97
 
@@ -25,13 +19,14 @@ const blockGroups = 12
 // cutAll cuts the sheets of one product: every group by itself, then, block by block, what stands on sheets that are
 // not full, with the pieces in stock that earlier blocks have left. A single group is cut in one go.
 func (s *solver) cutAll(p *job.Product, sizes []layout.Size, byGroup [][]int) (*cutting, error) {
+	work := s.effort.budget()
 	byGroup = slices.DeleteFunc(byGroup, func(g []int) bool { return len(g) == 0 })
 	if len(byGroup) == 1 {
-		return s.cut(p, s.job.Stock, sizes, leftoverNodes)
+		return s.cut(p, s.job.Stock, sizes, work.leftover)
 	}
 	own, errs := make([]*cutting, len(byGroup)), make([]error, len(byGroup))
 	together(len(byGroup), func(g int) {
-		own[g], errs[g] = s.cut(p, nil, pick(sizes, byGroup[g]), int64(pieceNodes*len(byGroup[g])))
+		own[g], errs[g] = s.cut(p, nil, pick(sizes, byGroup[g]), work.piece*int64(len(byGroup[g])))
 	})
 	for _, err := range errs {
 		if err != nil {
@@ -48,7 +43,7 @@ func (s *solver) cutAll(p *job.Product, sizes []layout.Size, byGroup [][]int) (*
 		if len(rest) == 0 {
 			continue
 		}
-		c, err := s.cut(p, stock, pick(sizes, rest), leftoverNodes)
+		c, err := s.cut(p, stock, pick(sizes, rest), work.leftover)
 		if err != nil {
 			return nil, err
 		}

@@ -3,6 +3,7 @@ package board
 import (
 	"cmp"
 	"slices"
+	"sync"
 
 	"seamwright/calc/layout"
 	"seamwright/calc/length"
@@ -17,9 +18,11 @@ type listing struct {
 	need    *need
 }
 
-// listed is one scheme with the choices of its rows and what does not depend on them.
+// listed is one scheme with the choices of its rows and what does not depend on them. The choices are listed when the
+// scheme is first looked into.
 type listed struct {
 	*layout.Scheme
+	once   sync.Once
 	rows   [][]layout.Choice
 	starts [][]int // first picks for every row: the cheapest, and those of least end joint
 	breaks int
@@ -27,30 +30,14 @@ type listed struct {
 	stag   length.Length
 }
 
-// list finds the schemes of a zone and the choices of their rows. It reads the search and changes nothing of it, so that
-// zones may be listed at the same time.
+// list finds the schemes of a zone. It reads the search and changes nothing of it, so that zones may be listed at the
+// same time.
 func (s *search) list(z *survey.Zone, avoid []layout.Line, bound bool) *listing {
 	p := s.products[s.productIndex(z.Product)]
-	prices := s.prices(p)
 	all := layout.Schemes(z, &s.job.Rules, avoid)
 	l := &listing{}
-	for _, scheme := range s.promising(p, all, prices) {
-		sc := &listed{Scheme: scheme, stag: scheme.Stagger(), breaks: len(scheme.Breaks)}
-		sc.long.tapered, sc.long.mixed, sc.long.butt = scheme.LongJoints()
-		for r := range scheme.Rows {
-			cs, _ := scheme.Choices(r, prices, choiceLimit)
-			sc.breaks += len(scheme.Rows[r].Breaks)
-			if len(cs) == 0 {
-				sc.breaks += uncoverable
-			}
-			sc.rows = append(sc.rows, cs)
-		}
-		for _, byJoint := range []bool{false, true} {
-			if picks := sc.first(byJoint); len(sc.starts) == 0 || !slices.Equal(picks, sc.starts[0]) {
-				sc.starts = append(sc.starts, picks)
-			}
-		}
-		l.schemes = append(l.schemes, sc)
+	for _, scheme := range s.promising(all, s.prices(p)[0]) {
+		l.schemes = append(l.schemes, &listed{Scheme: scheme})
 	}
 	if !bound {
 		all = nil
@@ -59,12 +46,43 @@ func (s *search) list(z *survey.Zone, avoid []layout.Line, bound bool) *listing 
 	return l
 }
 
+// choose lists the choices of the schemes that the search looks into.
+func (s *search) choose(z *survey.Zone, l *listing) {
+	prices := s.prices(s.products[s.productIndex(z.Product)])
+	for _, sc := range s.lookedInto(l) {
+		sc.once.Do(func() { sc.choose(prices) })
+	}
+}
+
+// lookedInto are the schemes that the effort reaches.
+func (s *search) lookedInto(l *listing) []*listed {
+	return l.schemes[:min(len(l.schemes), s.effort.budget().schemes)]
+}
+
+func (sc *listed) choose(prices []layout.Prices) {
+	sc.stag, sc.breaks = sc.Stagger(), len(sc.Breaks)
+	sc.long.tapered, sc.long.mixed, sc.long.butt = sc.LongJoints()
+	for r := range sc.Rows {
+		cs, _ := sc.Choices(r, prices, choiceLimit)
+		sc.breaks += len(sc.Rows[r].Breaks)
+		if len(cs) == 0 {
+			sc.breaks += uncoverable
+		}
+		sc.rows = append(sc.rows, cs)
+	}
+	for _, byJoint := range []bool{false, true} {
+		if picks := sc.first(byJoint); len(sc.starts) == 0 || !slices.Equal(picks, sc.starts[0]) {
+			sc.starts = append(sc.starts, picks)
+		}
+	}
+}
+
 // schemesKept is how many schemes of a zone the search looks into.
 const schemesKept = 4
 
 // promising keeps the schemes that break fewest rules, and of these the ones that look cheapest when every row is cut
 // as it would be alone; the one with the least butt joint is always among them.
-func (s *search) promising(p *productState, all []*layout.Scheme, prices []layout.Prices) []*layout.Scheme {
+func (s *search) promising(all []*layout.Scheme, prices layout.Prices) []*layout.Scheme {
 	type look struct {
 		scheme *layout.Scheme
 		breaks int
@@ -78,16 +96,13 @@ func (s *search) promising(p *productState, all []*layout.Scheme, prices []layou
 		k.cost = int64(float64(tapered)*s.rates.tapered + float64(mixed+butt)*s.rates.butt)
 		for r := range l.Rows {
 			k.breaks += len(l.Rows[r].Breaks)
-			cs, _ := l.Choices(r, prices[:1], 1)
-			if len(cs) == 0 {
+			cost, butt, ok := l.Cheapest(r, prices)
+			if !ok {
 				k.breaks += uncoverable
 				continue
 			}
-			k.butt += cs[0].Butt
-			k.cost += prices[0].Butt(cs[0].Butt)
-			for _, pc := range cs[0].Pieces {
-				k.cost += prices[0].Piece(pc.Size)
-			}
+			k.butt += butt
+			k.cost += cost
 		}
 		looks[i] = k
 	}

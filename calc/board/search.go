@@ -12,10 +12,9 @@ import (
 // Work budgets of the search of one group, in tallies. They are counts of work, never time, so that every machine
 // finds the same plan.
 const (
-	choiceLimit = 48  // lawful sets of end joints kept for one row
-	passes      = 6   // rounds of improvement over all rows
-	zoneTallies = 100 // tallies in one group, for each of its zones
-	smallRows   = 8   // rows up to which all layouts are gone through
+	choiceLimit = 48 // lawful sets of end joints kept for one row
+	passes      = 6  // rounds of improvement over all rows
+	smallRows   = 8  // rows up to which all layouts are gone through
 )
 
 // search is the joint search of one group of zones: which scheme each takes, and which end joints each row.
@@ -29,6 +28,7 @@ type search struct {
 	zones    []*zoneState
 	fixed    int // zones before this one are settled
 	tallies  int
+	each     int // tallies for each zone
 	budget   int
 	joints   jointLengths
 	breaks   int
@@ -78,7 +78,7 @@ func (s *search) prepare(z *survey.Zone, l *listing) *zoneState {
 	}
 	zs := &zoneState{zone: z, product: s.productIndex(z.Product), all: l.all}
 	p := s.products[zs.product]
-	for _, sc := range l.schemes {
+	for _, sc := range s.lookedInto(l) {
 		st := &schemeState{listed: sc, rows: make([][]choice, len(sc.rows))}
 		for r, cs := range sc.rows {
 			st.rows[r] = make([]choice, len(cs))
@@ -116,7 +116,7 @@ func (s *search) begin() value {
 		z.restart()
 		s.enter(z, 1)
 	}
-	if v := s.evaluate(); s.aim == job.AimSheets || v.compare(best) < 0 {
+	if v := s.evaluate(); s.aim == job.AimSheets && s.effort == Full || v.compare(best) < 0 {
 		return v
 	}
 	for i, z := range open {
@@ -139,7 +139,7 @@ func (s *search) improve() (value, error) {
 	for _, p := range s.products {
 		p.quick.warm = 1
 	}
-	s.budget = s.tallies + zoneTallies*(len(s.zones)-s.fixed)
+	s.budget = s.tallies + s.each*(len(s.zones)-s.fixed)
 	for pass := 0; pass < passes; pass++ {
 		before := best
 		for _, z := range s.zones[s.fixed:] {

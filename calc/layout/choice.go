@@ -286,6 +286,44 @@ func (s *Scheme) Choices(row int, prices []Prices, limit int) (choices []Choice,
 	return choices, complete
 }
 
+// Cheapest is the price and the end joint of the way that Choices lists where it may list but one; not ok where there is
+// none.
+func (s *Scheme) Cheapest(row int, prices Prices) (price int64, butt length.Length, ok bool) {
+	g := s.Rows[row].graph
+	last := len(g.at) - 1
+	if g.paths[0] == 0 {
+		return 0, 0, false
+	}
+	cost, next := make([]int64, last+1), make([]int, last+1) // from every place to the end, and by which arc
+	for i := last - 1; i >= 0; i-- {
+		next[i] = -1
+		for a := range g.arcs[i] {
+			arc := &g.arcs[i][a]
+			c := cost[arc.to] + arc.price(prices)
+			if arc.to < last {
+				c += prices.Butt(g.butt[arc.to] + g.shun[arc.to])
+			}
+			if next[i] < 0 || c < cost[i] {
+				cost[i], next[i] = c, a
+			}
+		}
+	}
+	for i := 0; i != last; {
+		arc := &g.arcs[i][next[i]]
+		price += arc.price(prices)
+		i = arc.to
+		butt += g.butt[i]
+	}
+	return price + prices.Butt(butt), butt, true
+}
+
+func (a *arc) price(prices Prices) (sum int64) {
+	for i := range a.pieces {
+		sum += prices.Piece(a.pieces[i].Size)
+	}
+	return sum
+}
+
 // path is a way through a graph: the arcs taken.
 type path struct {
 	cost  int64
@@ -316,10 +354,7 @@ func (g *graph) cheapest(prices Prices, k int) []path {
 		ways := 0
 		for a := range arcs {
 			arc := &arcs[a]
-			cost := int64(0)
-			for p := range arc.pieces {
-				cost += prices.Piece(arc.pieces[p].Size)
-			}
+			cost := arc.price(prices)
 			if arc.to < n-1 {
 				cost += prices.Butt(g.butt[arc.to] + g.shun[arc.to])
 			}

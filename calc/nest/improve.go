@@ -354,7 +354,9 @@ func (m *improver) open(t int) (at int, where place) {
 	if best == none {
 		return none, place{}
 	}
-	m.save(slot, s.empty(best))
+	b, old := s.empty(best), m.memory()
+	b.nodes, b.slots = old.nodes[:0], old.slots[:0]
+	m.save(slot, b)
 	m.cur.cost += s.sheets[best].cost
 	m.cur.used[best]++
 	return slot, where
