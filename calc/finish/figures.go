@@ -82,7 +82,7 @@ var Figures = []job.Figure{
 	taperDepth, taperWidth, bedFilm, bedWidth, tapeWidth, tapeThick, secondFlat, thirdFlat, secondFilm, thirdFilm, buttSecond,
 	buttCrown, buttLeast, buttMost, angleFirst, angleSecond, beadNose, beadFirst, beadStep, dimpleWidth, dimpleDepth, spotFirst,
 	spotFilm, skimFilm, shrinkage, loss, bagYield, lightAngle, threshold, tapeWaste, screwLoss, perPound,
-	firstCoat, laterCoat, panelCoats, clearCover, panelStrip, casing, shims, battens, reveal.BoardSill, floorStrip, paperLap, sanding, platesPerBox, boxGypsum, trimLap,
+	firstCoat, laterCoat, panelCoats, clearCover, panelStrip, casing, shims, battens, reveal.BoardSill, floorStrip, paperLap, sanding, platesPerBox, boxGypsum, sealBead, sealTube, trimLap,
 	primerRecoat, paintRecoat, clearRecoat,
 }
 

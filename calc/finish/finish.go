@@ -52,6 +52,7 @@ func Finish(j *job.Job, b *survey.Building, p *plan.Plan, m *memo.Memo) []plan.I
 	rows = append(rows, u.backBlocks(p)...)
 	rows = append(rows, u.shimRows(j, p)...)
 	rows = append(rows, u.boxRows(j, b)...)
+	rows = append(rows, u.sealRows(j, b)...)
 	rows = append(rows, u.sandRows(j, seams)...)
 	return rows
 }

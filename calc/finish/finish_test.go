@@ -298,6 +298,21 @@ func window(j *job.Job, b *survey.Building, p *plan.Plan, wide length.Length) {
 	p.Returns = reveal.Pieces(j, b, func(string) string { return "SO" })
 }
 
+// Penetrations: a box of 2 in by 4 in has 12 in of joint, a round one of 4 in 12.57 in. A triangular bead of 3/16 in takes
+// (3/16)²/2 in² of it; a tube holds 18.3 in³. Only surfaces that keep fire or weather out ask for it.
+func TestPenetrations(t *testing.T) {
+	j, b, p := room(t, 4)
+	wall := b.Surfaces[0].Wall
+	wall.Boxes = []job.Box{{At: 5 * foot, Up: 16 * inch, Width: 2 * inch, Height: 4 * inch}, {At: 9 * foot, Up: 16 * inch, Diameter: 4 * inch}}
+	for _, r := range finish.Finish(j, b, p, nil) {
+		require.NotEqual(t, "caulk", r.Supply, "an inner wall")
+	}
+	wall.Duty = []job.Duty{job.Separation}
+	seal := find(t, finish.Finish(j, b, p, nil), "sealant round boxes")
+	require.InDelta(t, (12+4*math.Pi)*0.1875*0.1875/2/18.3, seal.Need, 1e-6)
+	require.Contains(t, seal.Basis, "2 boxes")
+}
+
 // Setting-type powder: what 2.8 gal from 18 lb (read) asks for, and nothing of the ready-mixed kind.
 func TestSettingTypeIsBoughtInstead(t *testing.T) {
 	j, b, p := room(t, 4)

@@ -102,6 +102,18 @@ var runTakeoff = part("takeoff", "what to buy, with what is needed and how that 
 	sum("labour", p.Cost.Labour.String(), "")
 	sum("tax", p.Cost.Tax.String(), "")
 	sum("total "+p.Cost.Currency, p.Cost.Total.String(), p.Cost.Basis)
+	shared := func(of, basis string, parts []plan.ShareCost) {
+		for _, s := range parts {
+			if s.Cost != 0 {
+				sum(of+s.Name, s.Cost.String(), basis)
+			}
+		}
+	}
+	shared("of which ", "every cent of the total stands with one trade", p.Cost.ByTrade)
+	shared("in room ", "every cent of the total stands with one room; walls stand in compare", p.Cost.ByRoom)
+	if p.Cost.PerArea != 0 {
+		sum("per "+p.Cost.AreaUnit+" of lining", p.Cost.PerArea.String(), "total over the lined area, openings taken out")
+	}
 	if begun {
 		sum("still to pay", p.Progress.LeftToBuy.String(), "packs still to buy, before tax")
 	}

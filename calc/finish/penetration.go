@@ -1,0 +1,61 @@
+package finish
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"seamwright/calc/job"
+	"seamwright/calc/length"
+	"seamwright/calc/plan"
+	"seamwright/calc/survey"
+)
+
+// Figures of the bead that seals a penetration.
+var (
+	sealBead = job.Figure{ID: "seal-bead", Value: 0.1875, Unit: "in", What: "bead of sealant round boxes, side of its triangle", Source: "gap of at most 1/8 in at a box", Status: job.Practice}
+	sealTube = job.Figure{ID: "seal-tube", Value: 18.3, Unit: "in3", What: "sealant in a tube", Source: "tubes of 300 mL", Status: job.Memory}
+)
+
+// Around is the length of joint round a box.
+func Around(b job.Box) length.Length {
+	if b.Diameter > 0 {
+		return length.Length(math.Round(math.Pi * float64(b.Diameter)))
+	}
+	return 2 * (b.Width + b.Height)
+}
+
+// sealed says whether boxes in a surface are sealed: where it keeps fire, weather or sound of a neighbour out. Common
+// practice, no source; rated work takes the sealant of its tested design.
+func sealed(s *survey.Surface) bool {
+	duties := []job.Duty{}
+	switch {
+	case s.Wall != nil:
+		duties = s.Wall.Duty
+	case s.Ceiling != nil:
+		duties = s.Ceiling.Duty
+	}
+	return slices.ContainsFunc(duties, func(d job.Duty) bool { return d == job.Separation || d == job.Rated || d == job.Exterior })
+}
+
+// sealRows are the penetrations: the joints round boxes in separations, rated and exterior surfaces.
+func (u units) sealRows(j *job.Job, b *survey.Building) []plan.Item {
+	asks := map[string]bool{}
+	for _, s := range b.Surfaces {
+		asks[s.ID] = sealed(s)
+	}
+	around, n := length.Length(0), 0
+	for _, d := range Boxes(j, b) {
+		if asks[d.Surface] {
+			around += Around(d.Box)
+			n++
+		}
+	}
+	if n == 0 {
+		return nil
+	}
+	bead := sealBead.Of(j)
+	return []plan.Item{byCount("sundries", "sealant round boxes", "caulk", around.In()*bead*bead/2/sealTube.Of(j),
+		fmt.Sprintf("penetrations: round %d boxes in separations, rated and exterior surfaces, %s; a triangular bead of %.4g in, %.4g in3 in a tube; rated work takes the sealant of its tested design",
+			n, u.long(around), bead, sealTube.Of(j)), told(sealBead))}
+}
