@@ -88,8 +88,8 @@ func (w *Window) compare() {
 	}}, heading, byWall, closer, box)
 	w.lay(all, c.stop)
 	w.compared = c
+	w.win.Content().Hide() // it would be drawn under every frame
 	c.fill()
-	w.win.Canvas().Focus(c.rooms[0].pic)
 }
 
 func alternativeName(name string) string {

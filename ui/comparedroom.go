@@ -197,6 +197,7 @@ func (c *comparison) restyle() {
 func (c *comparison) close() {
 	w := c.w
 	w.compared = nil
+	w.win.Content().Show()
 	if c.eye.clock != nil {
 		c.eye.clock.Stop()
 		c.eye.clock = nil

@@ -157,6 +157,7 @@ func TestComparedRoomsAreLockedTogether(t *testing.T) {
 	require.Empty(t, b.studio.plan.opening, "other keys rest")
 	b.press(fyne.KeyEscape)
 	require.Nil(t, b.compared)
+	require.True(t, b.win.Content().Visible())
 	require.Equal(t, "above", b.studio.room.side, "the window's room keeps the view")
 }
 
