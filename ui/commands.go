@@ -265,9 +265,6 @@ func (w *Window) switchUnits() {
 func (w *Window) stepBack() {
 	v := w.studio.plan
 	switch {
-	case w.files != nil:
-		w.win.Canvas().Unfocus()
-		w.files.Hide()
 	case w.over != nil:
 		escape := w.over.escape
 		w.lift()

@@ -2,7 +2,6 @@ package ui
 
 import (
 	"errors"
-	"os"
 	"path/filepath"
 	"strings"
 	"time"
@@ -11,8 +10,6 @@ import (
 	"seamwright/planner"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/storage"
 )
 
 // Opening and saving. Nothing is thrown away without being asked for, and a file that cannot be read changes nothing.
@@ -81,47 +78,8 @@ func (w *Window) openSample() {
 // open asks for a file.
 func (w *Window) open() {
 	w.guarded("opening another project", func() {
-		d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
-			if err != nil {
-				w.say(sentence(err))
-				return
-			}
-			if r == nil {
-				return
-			}
-			path := r.URI().Path()
-			_ = r.Close() // the planner opens it by its path
-			w.openPath(path)
-		}, w.win)
-		d.SetFilter(storage.NewExtensionFileFilter([]string{".yaml", ".yml"}))
-		w.showFiles(d)
+		w.chooseFile(&chooser{title: "Open a project", verb: "Open", endings: []string{".yaml", ".yml"}, take: w.openPath}, "")
 	})
-}
-
-// showFiles shows a file dialog in the folder of the project, or in the home folder.
-func (w *Window) showFiles(d *dialog.FileDialog) {
-	defer func() {
-		w.files = d
-		d.Show()
-		d.Resize(fyne.NewSize(860, 560))
-		named := w.win.Canvas().Focused()
-		d.SetOnClosed(func() {
-			w.files = nil
-			if named != nil { // the field for the name would blink on, unseen, and draw the window for ever
-				named.FocusLost()
-			}
-		})
-	}()
-	folder, err := os.UserHomeDir()
-	if p := w.model.Doc.Path(); p != "" {
-		folder, err = filepath.Dir(p), nil
-	}
-	if err != nil {
-		return
-	}
-	if u, err := storage.ListerForURI(storage.NewFileURI(folder)); err == nil {
-		d.SetLocation(u)
-	}
 }
 
 // openPath opens a file; one that cannot be read leaves everything as it is and shows its faults.
@@ -177,36 +135,18 @@ func (w *Window) save(then func()) {
 
 // saveAs asks for a name.
 func (w *Window) saveAs(then func()) {
-	d := dialog.NewFileSave(func(out fyne.URIWriteCloser, err error) {
-		if err != nil {
-			w.say("Not saved; nothing is lost. " + sentence(err))
-			return
-		}
-		if out == nil {
-			return
-		}
-		path := out.URI().Path()
-		_ = out.Close() // the planner writes the file itself, all of it or nothing
-		w.saveTo(path, then)
-	}, w.win)
-	d.SetFileName(fileName(w.model.Doc.Name()))
-	w.showFiles(d)
+	w.chooseFile(&chooser{title: "Save the project", verb: "Save", endings: []string{planner.Extension, ".yaml", ".yml"}, saving: true,
+		take: func(path string) { w.saveTo(path, then) }}, fileName(w.model.Doc.Name()))
 }
 
 // saveTo saves under a path, which gets the project files' ending where it has none.
 func (w *Window) saveTo(path string, then func()) {
-	asked := path
 	if !strings.HasSuffix(path, ".yaml") && !strings.HasSuffix(path, ".yml") {
 		path += planner.Extension
 	}
 	if err := w.model.Doc.SaveAs(path); err != nil {
 		w.say("Not saved; nothing is lost. " + sentence(err))
 		return
-	}
-	if asked != path {
-		if s, err := os.Stat(asked); err == nil && s.Size() == 0 {
-			_ = os.Remove(asked) // the dialog made an empty file under the name without its ending
-		}
 	}
 	w.discard()
 	w.remember(path)

@@ -3,12 +3,11 @@ package ui
 import (
 	"fmt"
 	"io"
+	"os"
+	"path/filepath"
 	"runtime/debug"
 
 	"seamwright/scene"
-
-	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/dialog"
 )
 
 // pictureSizes are the sizes that a saved room picture can have; lines and letters grow with them.
@@ -56,28 +55,41 @@ func (w *Window) saveModel() {
 	w.saveFile("room.glb", func(out io.Writer) error { return scene.GLB(out, sc) })
 }
 
-// saveFile asks for a name and writes a document; a large picture takes seconds, so that happens elsewhere.
+// saveFile asks for a name and writes a document; a large picture takes seconds, so that happens elsewhere. The file
+// stands under its name only when it is whole.
 func (w *Window) saveFile(name string, write func(io.Writer) error) {
-	d := dialog.NewFileSave(func(out fyne.URIWriteCloser, err error) {
-		if err != nil || out == nil {
-			return
-		}
-		w.say("Writing " + out.URI().Name() + ".")
+	w.chooseFile(&chooser{title: "Save " + name, verb: "Save", endings: []string{filepath.Ext(name)}, saving: true, take: func(path string) {
+		w.say("Writing " + filepath.Base(path) + ".")
 		go func() {
-			err := write(out)
-			if closing := out.Close(); err == nil {
-				err = closing
-			}
+			err := writeWhole(path, write)
 			w.post(func() {
 				if err != nil {
 					w.say("Not written. " + sentence(err))
 					return
 				}
-				w.say("Wrote " + out.URI().Path() + ".")
+				w.say("Wrote " + path + ".")
 			})
 			debug.FreeOSMemory() // of a large picture nothing is left
 		}()
-	}, w.win)
-	d.SetFileName(name)
-	w.showFiles(d)
+	}}, name)
+}
+
+// writeWhole writes beside a file and puts the result in its place.
+func writeWhole(path string, write func(io.Writer) error) error {
+	out, err := os.CreateTemp(filepath.Dir(path), ".writing-*")
+	if err != nil {
+		return err
+	}
+	defer func() { _ = os.Remove(out.Name()) }() // after the renaming nothing is left of that name
+	err = write(out)
+	if closing := out.Close(); err == nil {
+		err = closing
+	}
+	if err == nil {
+		err = os.Chmod(out.Name(), 0o644) // a temporary file is readable to its owner alone
+	}
+	if err != nil {
+		return err
+	}
+	return os.Rename(out.Name(), path)
 }

@@ -15,7 +15,6 @@ import (
 	"seamwright/planner"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/dialog"
 )
 
 // Options is what the window is given from outside.
@@ -44,13 +43,12 @@ type Window struct {
 	model   *Model
 
 	commands []*command
-	drawing  *picture           // the drawing that had the focus last
-	tidy     *time.Timer        // gives memory back when nothing changes any more
-	note     string             // what the program has to say
-	over     *over              // what must be answered or closed first, nil: nothing
-	files    *dialog.FileDialog // asks for a file, nil: none does
-	question []answer           // a question that waits for its answer
-	fault    planner.Errors     // the faults of the file that could not be opened last
+	drawing  *picture       // the drawing that had the focus last
+	tidy     *time.Timer    // gives memory back when nothing changes any more
+	note     string         // what the program has to say
+	over     *over          // what must be answered or closed first, nil: nothing
+	question []answer       // a question that waits for its answer
+	fault    planner.Errors // the faults of the file that could not be opened last
 
 	bar      *bar
 	rack     *rack
