@@ -323,7 +323,7 @@ func fillEnd(points []placed, s sheet, e end) []placed {
 		slices.Sort(stops)
 		stops = slices.Compact(stops)
 		for i, u := range stops {
-			if !have[u] && !close(stops, have, u) {
+			if !have[u] && !crowded(stops, have, u) {
 				points = append(points, placed{u, e.v})
 			}
 			if i+1 < len(stops) {
@@ -336,8 +336,8 @@ func fillEnd(points []placed, s sheet, e end) []placed {
 	return points
 }
 
-// close: a screw of a row already stands within 3/8 in of an end of the line.
-func close(stops []length.Length, have map[length.Length]bool, u length.Length) bool {
+// crowded: a screw of a row already stands within 3/8 in of an end of the line.
+func crowded(stops []length.Length, have map[length.Length]bool, u length.Length) bool {
 	for _, x := range stops {
 		if have[x] && (x-u).Abs() <= Edge {
 			return true

@@ -1,6 +1,6 @@
-// Package finish counts what closes, coats and trims a hung lining: joints by kind, those of returns too, compound by coat,
-// tape, beads, edges of board and panels, primer, paint, clear coats, trim, shims, masking and sundries; how long coats dry; how wide a butt joint must be feathered; and how the
-// lining meets a floor that is not level.
+// Package finish counts what closes, coats and trims a hung lining: joints by kind, those of returns and penetrations
+// too, compound by coat, tape, beads, edges of board and panels, primer, paint, clear coats, trim, shims, masking and
+// sundries; how long coats dry; how wide a butt joint must be feathered; and how the lining meets a floor that is not level.
 //
 // Quantities come from the shape of the thing itself. Compound is the volume of a joint's cross-section along its
 // length (taper recess, tape bed, crown spread to a feathered width) at the coats that the finish level asks for, grown

@@ -38,6 +38,16 @@ const (
 // TableCoat is the thickness that the drying table is for.
 const TableCoat = length.Inch / 16
 
+// coatThick is how thick a coat of compound lies while it dries.
+var coatThick = job.Figure{ID: "coat-thickness", Value: 0.0625, Unit: "in", What: "wet thickness of a coat of compound, by which its drying counts",
+	Source: "published graph of drying times, coat of 1/16 in", Status: job.Read}
+
+// CoatThickness is the wet thickness of a job's coats on joints.
+func CoatThickness(j *job.Job) length.Length { return inches(j, coatThick) }
+
+// SkimThickness is the wet thickness of a job's skim over the whole face.
+func SkimThickness(j *job.Job) length.Length { return inches(j, skimFilm) }
+
 // Drying is how many hours a coat of drying-type compound of a wet thickness takes in still air, for a room
 // temperature in °C and a relative humidity from 0 to 1. Thickness counts in proportion: water leaves a film at the
 // rate at which the air takes it up as long as the film stays wet (a model; deep fills take longer). promised is

@@ -83,7 +83,7 @@ var Figures = []job.Figure{
 	buttCrown, buttLeast, buttMost, angleFirst, angleSecond, beadNose, beadFirst, beadStep, dimpleWidth, dimpleDepth, spotFirst,
 	spotFilm, skimFilm, shrinkage, loss, bagYield, lightAngle, threshold, tapeWaste, screwLoss, perPound,
 	firstCoat, laterCoat, panelCoats, clearCover, panelStrip, casing, shims, battens, reveal.BoardSill, floorStrip, paperLap, sanding, platesPerBox, boxGypsum, sealBead, sealTube, trimLap,
-	primerRecoat, paintRecoat, clearRecoat,
+	coatThick, primerRecoat, paintRecoat, clearRecoat,
 }
 
 // inches is the length of a figure that is given in inches.

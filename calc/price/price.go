@@ -1,6 +1,6 @@
-// Package price turns quantities into money: packs at least cost, the hours of the sequence at the worth of an own hour, tax once on the
-// taxable sum, a quote compared, and every cent of the total given to a surface, a room and a trade. It also weighs
-// the sheets and tells whether they go through door and corridor.
+// Package price turns quantities into money: packs at least cost, the hours of the sequence at the worth of an own hour,
+// tax once on the taxable sum, a quote compared, and every cent of the total given to a surface, a room and a trade. It
+// also weighs the sheets and tells whether they go through door and corridor.
 //
 // Money is whole hundredths; a line of the takeoff is rounded once and parts are split by largest remainders, so that
 // parts always add up to the whole. Waste is counted as need x (1 + w), rounded up to whole packs; another convention
@@ -21,14 +21,14 @@ import (
 // Charges of the job as a whole, in the project's currency.
 var (
 	delivery  = job.Figure{ID: "delivery", Value: 0, Unit: "currency", What: "delivery of the material, untaxed", Source: "your supplier", Status: job.Practice}
-	hire      = job.Figure{ID: "tool-hire", Value: 0, Unit: "currency", What: "tools hired for the job", Source: "your supplier", Status: job.Practice}
+	hire      = job.Figure{ID: "tool-hire", Value: 0, Unit: "currency", What: "tools hired for the job, taxed with the material", Source: "your supplier", Status: job.Practice}
 	quoteDays = job.Figure{ID: "quote-days", Value: 0, Unit: "workdays", What: "how long the hired crew takes by its quote; 0 = not known", Source: "the crew's quote", Status: job.Practice}
 	spare     = job.Figure{ID: "sheet-spare", Value: 0, Unit: "%",
 		What: "sheets bought beyond the cut list against breakage; sheets x (1 + w), rounded up", Source: "textbook example: 5 %", Status: job.Read}
 )
 
-// Price fills Plan.Takeoff and Plan.Cost, and the weight in its summary, whose hours the sequence has filled. items are the quantities of everything
-// but sheets; their Supply holds a kind of supply or the id of one.
+// Price fills Plan.Takeoff and Plan.Cost, and the weight in its summary, whose hours the sequence has filled. items are the
+// quantities of everything but sheets; their Supply holds a kind of supply or the id of one.
 func Price(j *job.Job, b *survey.Building, p *plan.Plan, items []plan.Item) {
 	p.Takeoff = sheetRows(j, p)
 	for _, item := range items {

@@ -9,6 +9,7 @@ import (
 
 	"seamwright/calc/finish"
 	"seamwright/calc/job"
+	"seamwright/calc/length"
 	"seamwright/calc/plan"
 )
 
@@ -18,6 +19,7 @@ type film int
 const (
 	noFilm film = iota
 	compound
+	skimFilm
 	primerCoat
 	paintCoat
 	clearCoat
@@ -33,11 +35,14 @@ func airOf(j *job.Job) air { return air{j.Site.Celsius, j.Site.Humidity, setting
 
 // hours is how long a film takes; promised is false where nobody can say.
 func (a air) hours(j *job.Job, f film) (hours float64, promised bool) {
-	if f == compound && a.minutes > 0 {
+	switch {
+	case f > skimFilm:
+	case a.minutes > 0:
 		return finish.SettingHours(a.minutes), a.celsius >= finish.ColdestSetting
-	}
-	if f == compound {
-		return finish.Drying(a.celsius, a.humidity, finish.TableCoat)
+	case f == skimFilm:
+		return finish.Drying(a.celsius, a.humidity, finish.SkimThickness(j))
+	default:
+		return finish.Drying(a.celsius, a.humidity, finish.CoatThickness(j))
 	}
 	in := *j
 	in.Site.Celsius, in.Site.Humidity = a.celsius, a.humidity
@@ -51,19 +56,26 @@ func (a air) hours(j *job.Job, f film) (hours float64, promised bool) {
 	return finish.PaintHours(&in), promised
 }
 
-// dry adds the wait after a coat of compound: by the air for drying-type, by the bag for setting-type.
-func (s *sequence) dry(id, name string, after links) links {
-	hours, promised := s.air.hours(s.j, compound)
-	thick := "1/16 in"
-	if !s.imperial {
-		thick = "1.6 mm"
+// dry adds the wait after a coat of compound or a skim: by the air for drying-type, by the bag for setting-type.
+func (s *sequence) dry(f film, id, name string, after links) links {
+	hours, promised := s.air.hours(s.j, f)
+	coat, table := finish.CoatThickness(s.j), finish.TableCoat
+	if f == skimFilm {
+		coat = finish.SkimThickness(s.j)
 	}
-	basis, source := fmt.Sprintf("%s coat at %s: %.1f / (p^1.034 x (1 - %.2f)^0.897) h, p the saturation pressure in kPa", thick, s.weather(), finish.DryingScale, s.air.humidity),
+	thick := func(l length.Length) string {
+		if s.imperial {
+			return fmt.Sprintf("%.4g in", l.In())
+		}
+		return fmt.Sprintf("%.2g mm", l.MM())
+	}
+	basis, source := fmt.Sprintf("%s coat at %s: %.1f / (p^1.034 x (1 - %.2f)^0.897) h for %s, in proportion to the thickness; p the saturation pressure in kPa",
+		thick(coat), s.weather(), finish.DryingScale, s.air.humidity, thick(table)),
 		"fit to a handbook's drying table (from memory); 17 to 19 h at 70 °F and 50 % (read)"
 	if m := s.air.minutes; m > 0 {
 		basis, source = fmt.Sprintf("setting-type compound, %.0f minutes by the bag, its longest published time", m), cite(setting)
 	}
-	return s.film(compound, id, name, hours, promised, basis, source, after)
+	return s.film(f, id, name, hours, promised, basis, source, after)
 }
 
 func (s *sequence) paintDries(id, name string, f film, after links) links {

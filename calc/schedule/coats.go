@@ -38,11 +38,11 @@ func (s *sequence) finishing(r *job.Room, layers []layer, w finish.Work, after l
 			last = s.work(fmt.Sprintf("smooth-%d-%s", coat, r.ID), fmt.Sprintf("%s: sand coat %d", r.ID, coat), s.run(w.Coat(coat), smooth), last)
 		}
 		last = s.work(fmt.Sprintf("coat-%d-%s", coat+1, r.ID), name, s.run(w.Coat(coat), f), last)
-		last = s.dry(fmt.Sprintf("dry-%d-%s", coat+1, r.ID), fmt.Sprintf("%s: coat %d dries", r.ID, coat+1), last)
+		last = s.dry(compound, fmt.Sprintf("dry-%d-%s", coat+1, r.ID), fmt.Sprintf("%s: coat %d dries", r.ID, coat+1), last)
 	}
 	if skim := w.Skim(); skim > 0 {
 		last = s.work("skim-"+r.ID, r.ID+": skim the whole face", s.metres2(skim, skimCoat), last)
-		last = s.dry("dry-skim-"+r.ID, r.ID+": skim dries", last)
+		last = s.dry(skimFilm, "dry-skim-"+r.ID, r.ID+": skim dries", last)
 	}
 	if w.Painted == 0 {
 		return last

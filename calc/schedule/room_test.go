@@ -146,6 +146,23 @@ func TestDryingFollowsTheAir(t *testing.T) {
 	require.NotEmpty(t, task(t, cold, "coat-1-studio").Start)
 }
 
+// Thickness counts in proportion (a model of our own): coats twice as thick take twice as long, a skim of 0.012 in wet
+// 0.012/0.0625 of a coat.
+func TestThicknessCounts(t *testing.T) {
+	j, b, p := studio()
+	for _, s := range b.Surfaces {
+		s.Zones[0].Finish = 5
+	}
+	schedule.Schedule(j, b, p)
+	coat := task(t, p, "dry-1-studio").Hours
+	require.InDelta(t, coat*0.012/0.0625, task(t, p, "dry-skim-studio").Hours, 0.02)
+	j.Figures = map[string]float64{"coat-thickness": 0.125}
+	thick := &plan.Plan{Surfaces: p.Surfaces}
+	schedule.Schedule(j, b, thick)
+	require.InDelta(t, 2*coat, task(t, thick, "dry-1-studio").Hours, 0.02)
+	require.Contains(t, task(t, thick, "dry-1-studio").Basis, "0.125 in coat")
+}
+
 func TestTickedTasksMoveTheRest(t *testing.T) {
 	j, b, p := studio()
 	schedule.Schedule(j, b, p)
