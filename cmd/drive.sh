@@ -81,8 +81,8 @@ drag 533 510 640 510; see 27-seam-moved; key f; key Escape
 # A step is ticked off and its hours are noted.
 key ctrl+4; click 135 386; click 300 386; see 28-step; key ctrl+z ctrl+1
 # The finished wall under its lights, and what a client is shown.
-key l; sleep 1; see 29-raking; key o; sleep 0.5; see 30-ceiling-lamps; key F11; sleep 1; see 31-client
-key Escape l
+key l; sleep 1; see 29-raking; key o; sleep 0.5; see 30-ceiling-lamps; key l F11; sleep 1; see 31-client
+key Escape
 # Alternatives with their rooms locked together: turned by key and by hand, then looked at from inside.
 key ctrl+d; sleep 3; key e Right; sleep 1; see 32-compare
 to 240 460; xdotool mousedown 1; for i in 1 2 3 4 5 6; do xdotool mousemove $(((240 + i * 20) * scale)) $((460 * scale)); sleep 0.05; done

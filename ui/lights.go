@@ -65,6 +65,10 @@ func newLights(v *roomView) *lights {
 	return l
 }
 
+// roomForAll is the width from which all switches of the lights stand in the view; below it the rarer ones have only
+// their keys and their places in the menu, so that the room stays in sight.
+const roomForAll float32 = 600
+
 func (l *lights) chips() []fyne.CanvasObject {
 	return []fyne.CanvasObject{l.angle, l.flood, l.from, l.reach, l.ceiling, l.day, l.sheen, l.level, l.view, l.marks}
 }
@@ -115,6 +119,11 @@ func (l *lights) label() {
 	l.view.set("Seen from "+l.v.w.away(l.distance()), false)
 	for _, c := range []fyne.CanvasObject{l.angle, l.from, l.reach} {
 		shownIf(c, r.On && on&scene.Flood != 0 && !l.v.w.presenting)
+	}
+	if l.v.pic.Size().Width < roomForAll {
+		for _, c := range []fyne.CanvasObject{l.reach, l.level, l.view, l.marks} {
+			c.Hide()
+		}
 	}
 	l.angle.Refresh()
 	l.judge()

@@ -128,6 +128,7 @@ func (s *studio) toggle(name string) {
 		p.fill.set(words, false)
 	}
 	s.place(s.box.Size())
+	s.room.label() // a wide view has room for more switches
 	s.refresh(EverythingElse)
 }
 
