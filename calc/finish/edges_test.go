@@ -9,6 +9,7 @@ import (
 	"seamwright/calc/internal/sample"
 	"seamwright/calc/job"
 	"seamwright/calc/length"
+	"seamwright/calc/money"
 	"seamwright/calc/plan"
 	"seamwright/calc/shape"
 	"seamwright/calc/survey"
@@ -166,4 +167,34 @@ func TestReturnsOverTwoZones(t *testing.T) {
 	planned.Zones = append(planned.Zones, plan.Zone{Zone: 2, Layer: 1, Product: planned.Zones[0].Product})
 	require.InDelta(t, primer, find(t, finish.Finish(j, b, p, nil), "drywall primer").Need, 1e-6)
 	require.InDelta(t, joints, finish.Measures(j, b, p)[0].Joints, 1e-9)
+}
+
+// A run of 5.0 m under sticks of 4.8 m at 18.10, 3.0 m at 11.30 and 2.4 m at 9.05 is joined from a 3.0 and a 2.4 for 20.35:
+// a whole 4.8 and a rest of 0.2 m in a 2.4 would cost 27.15 and leave a sliver. The claim of the cutting says what it is about.
+func TestLongRunsAreJoinedCheaply(t *testing.T) {
+	j, b, p := oneWall("gyp-12", survey.AtInsideCorner, survey.AtInsideCorner)
+	j.Units = job.Metric
+	for i := range j.Supplies {
+		if j.Supplies[i].Kind == "trim" {
+			j.Supplies[i].Packs = []job.Pack{{Name: "4.8 m", Holds: 4.8, Unit: "m", Price: 1810}, {Name: "3 m", Holds: 3, Unit: "m", Price: 1130}, {Name: "2.4 m", Holds: 2.4, Unit: "m", Price: 905}}
+		}
+	}
+	s := b.Surfaces[0]
+	s.Wall.Trim = 80 * length.Millimetre
+	s.Outline = shape.Rect{W: 5 * length.Metre, H: 8 * foot}.Polygon()
+	cost, long := money.Money(0), 0.0
+	for _, r := range finish.Finish(j, b, p, nil) {
+		if r.Group == "trim" {
+			cost += r.Price.Times(float64(r.Buy))
+			long += r.Need
+			require.Contains(t, r.Basis, "none cheaper is possible with the joins made so")
+		}
+	}
+	require.Equal(t, money.Money(2035), cost)
+	require.InDelta(t, 5, long, 1e-9)
+	for _, k := range p.Sticks {
+		for _, l := range k.Pieces {
+			require.GreaterOrEqual(t, l, 16*inch)
+		}
+	}
 }

@@ -10,6 +10,7 @@ import (
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/memo"
+	"seamwright/calc/money"
 	"seamwright/calc/nest"
 	"seamwright/calc/plan"
 	"seamwright/calc/survey"
@@ -108,7 +109,7 @@ func (u units) mark() length.Length {
 func marks(l, mark length.Length) int64 { return int64((l + mark - 1) / mark) }
 
 // cutSticks buys sticks of a kind for the pieces at least cost: rows of the takeoff, one for each stock length, and the
-// sticks with their pieces. A piece longer than any stick is joined from whole ones and a rest. kerf is what a cut takes.
+// sticks with their pieces. A piece longer than any stick is joined. kerf is what a cut takes.
 // Where none is for sale the row stands with nothing bought.
 func (u units) cutSticks(j *job.Job, m *memo.Memo, lots map[string]int, group, item, kind string, pieces []piece, kerf length.Length, basis, source string) ([]plan.Item, []plan.Stick) {
 	total := length.Length(0)
@@ -132,7 +133,7 @@ func (u units) cutSticks(j *job.Job, m *memo.Memo, lots map[string]int, group, i
 	used := make([]length.Length, len(forSale))
 	var sticks []plan.Stick
 	cut := 0
-	proven := true
+	proven, joined := true, false
 	for _, lot := range byLot {
 		if len(lot) == 0 {
 			continue
@@ -143,7 +144,7 @@ func (u units) cutSticks(j *job.Job, m *memo.Memo, lots map[string]int, group, i
 			return []plan.Item{row}, nil
 		}
 		cut++
-		proven = proven && c.proven
+		proven, joined = proven && c.proven, joined || c.joined
 		for _, bar := range c.bars {
 			bought[bar.offer]++
 			o := forSale[bar.offer]
@@ -157,10 +158,16 @@ func (u units) cutSticks(j *job.Job, m *memo.Memo, lots map[string]int, group, i
 	if cut > 1 {
 		proof += fmt.Sprintf(", %d rooms at a time", roomsOfLot)
 	}
+	if joined {
+		proof += "; runs longer than a stick are joined"
+	}
 	if proven {
 		proof += "; none cheaper is possible"
 		if cut > 1 {
 			proof += " for those rooms"
+		}
+		if joined {
+			proof += " with the joins made so"
 		}
 	}
 	var rows []plan.Item
@@ -183,7 +190,16 @@ func (u units) cutSticks(j *job.Job, m *memo.Memo, lots map[string]int, group, i
 type cutting struct {
 	bars   []bar
 	proven bool
+	joined bool // some run is longer than any stick
 	err    error
+}
+
+// cost is what the sticks of a cutting cost.
+func (c cutting) cost(forSale []offer) (sum money.Money) {
+	for _, b := range c.bars {
+		sum += forSale[b.offer].pack.Price
+	}
+	return sum
 }
 
 // bar is a stick of one of the offers and the pieces cut from it, in order.
@@ -209,20 +225,33 @@ func (u units) cutLot(m *memo.Memo, forSale []offer, pieces []length.Length, ker
 	return memo.Do(m, w.Key(), func() cutting { return cutPieces(forSale, pieces, kerf, u.mark()) })
 }
 
-// cutPieces counts in marks.
-func cutPieces(forSale []offer, pieces []length.Length, kerf, mark length.Length) cutting {
+// cutPieces joins runs that no stick holds in the way that costs less.
+func cutPieces(forSale []offer, runs []length.Length, kerf, mark length.Length) cutting {
+	best := cutParted(forSale, runs, kerf, mark, wholeFirst)
+	if best.err != nil || !best.joined {
+		return best
+	}
+	if other := cutParted(forSale, runs, kerf, mark, leastCost); other.err == nil && other.cost(forSale) < best.cost(forSale) {
+		return other
+	}
+	return best
+}
+
+// cutParted counts in marks.
+func cutParted(forSale []offer, runs []length.Length, kerf, mark length.Length, how parting) cutting {
 	problem := nest.LengthProblem{Kerf: marks(kerf, mark)}
-	longest := length.Length(0)
 	for _, o := range forSale {
 		problem.Sticks = append(problem.Sticks, nest.Stick{L: int64(o.long / mark), Cost: int64(o.pack.Price)})
-		longest = max(longest, o.long/mark*mark)
 	}
+	joined := false
 	counts := map[length.Length]int{}
-	for _, l := range pieces {
-		for ; l > longest; l -= longest {
-			counts[longest]++
+	for _, run := range runs {
+		if run <= 0 {
+			continue
 		}
-		if l > 0 {
+		pieces := parted(run, forSale, mark, how)
+		joined = joined || len(pieces) > 1
+		for _, l := range pieces {
 			counts[l]++
 		}
 	}
@@ -238,7 +267,7 @@ func cutPieces(forSale []offer, pieces []length.Length, kerf, mark length.Length
 	if err != nil {
 		return cutting{err: err}
 	}
-	c := cutting{proven: cut.Proven}
+	c := cutting{proven: cut.Proven, joined: joined}
 	for _, b := range cut.Bars {
 		own := make([]length.Length, len(b.Pieces))
 		for k, i := range b.Pieces {
