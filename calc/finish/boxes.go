@@ -93,7 +93,7 @@ func (u units) boxRows(j *job.Job, b *survey.Building) []plan.Item {
 			name += " " + fraction(farthest[id], u.imperial)
 		}
 		rows = append(rows, byCount("sundries", name, id, float64(counts[id]),
-			fmt.Sprintf("%d of %d boxes stand too deep: build-up - set-out - allowance; %d of them by %s at most", deep, len(boxes), counts[id], fraction(farthest[id], u.imperial)),
+			fmt.Sprintf("%d of %s too deep: build-up - set-out - allowance; %d of them by %s at most", deep, counted(len(boxes), "box", "boxes"), counts[id], fraction(farthest[id], u.imperial)),
 			told(boxGypsum)))
 	}
 	crossed := 0
@@ -114,7 +114,7 @@ func (u units) boxRows(j *job.Job, b *survey.Building) []plan.Item {
 	plates := float64(crossed) + platesPerBox.Of(j)*float64(len(boxes))
 	if plates > 0 {
 		rows = append(rows, byCount("sundries", "nail plate", "nail-plate", plates,
-			fmt.Sprintf("%d members in keep-outs + %d boxes x %.0f; count them on site before covering", crossed, len(boxes), platesPerBox.Of(j)),
+			fmt.Sprintf("%s in keep-outs + %s x %.0f; count them on site before covering", counted(crossed, "member", "members"), counted(len(boxes), "box", "boxes"), platesPerBox.Of(j)),
 			told(platesPerBox)))
 	}
 	return rows

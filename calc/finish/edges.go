@@ -147,5 +147,5 @@ func (u units) shimRows(j *job.Job, p *plan.Plan) []plan.Item {
 		return nil
 	}
 	return []plan.Item{byCount("sundries", "shims", "shim", float64(sheets)*shims.Of(j),
-		fmt.Sprintf("%d sheets that stand on the level line x %.0f, up to %s thick", sheets, shims.Of(j), fraction(thickest, u.imperial)), told(shims))}
+		fmt.Sprintf("%s on the level line x %.0f, up to %s thick", counted(sheets, "sheet that stands", "sheets that stand"), shims.Of(j), fraction(thickest, u.imperial)), told(shims))}
 }

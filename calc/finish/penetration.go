@@ -54,8 +54,12 @@ func (u units) sealRows(j *job.Job, b *survey.Building) []plan.Item {
 	if n == 0 {
 		return nil
 	}
-	bead := sealBead.Of(j)
-	return []plan.Item{byCount("sundries", "sealant round boxes", "caulk", around.In()*bead*bead/2/sealTube.Of(j),
-		fmt.Sprintf("penetrations: round %d boxes in separations, rated and exterior surfaces, %s; a triangular bead of %.4g in, %.4g in3 in a tube; rated work takes the sealant of its tested design",
-			n, u.long(around), bead, sealTube.Of(j)), told(sealBead))}
+	bead, tube := sealBead.Of(j), sealTube.Of(j)
+	size := fmt.Sprintf("%.4g in, %.4g in3 in a tube", bead, tube)
+	if !u.imperial {
+		size = fmt.Sprintf("%.1f mm, %.0f mL in a tube", bead*25.4, tube*litresPerCubicInch*1000)
+	}
+	return []plan.Item{byCount("sundries", "sealant round boxes", "caulk", around.In()*bead*bead/2/tube,
+		fmt.Sprintf("penetrations: round %s in separations, rated and exterior surfaces, %s; a triangular bead of %s; rated work takes the sealant of its tested design",
+			counted(n, "box", "boxes"), u.long(around), size), told(sealBead))}
 }

@@ -124,7 +124,7 @@ func (u units) cutSticks(j *job.Job, m *memo.Memo, lots map[string]int, group, i
 	if total == 0 {
 		return nil, nil
 	}
-	row := u.byLength(group, item, kind, total, fmt.Sprintf("%s: %d pieces, %s", basis, len(pieces), u.long(total)), source)
+	row := u.byLength(group, item, kind, total, fmt.Sprintf("%s: %s, %s", basis, counted(len(pieces), "piece", "pieces"), u.long(total)), source)
 	forSale := offers(j, kind)
 	if len(forSale) == 0 {
 		return []plan.Item{row}, nil

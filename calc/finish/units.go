@@ -21,6 +21,14 @@ type units struct{ imperial bool }
 
 func unitsOf(j *job.Job) units { return units{j.Units != job.Metric} }
 
+// counted writes a number of things.
+func counted(n int, one, more string) string {
+	if n == 1 {
+		more = one
+	}
+	return fmt.Sprintf("%d %s", n, more)
+}
+
 func (u units) lengthNeed(l length.Length) (float64, string) {
 	if u.imperial {
 		return l.Feet(), "ft"

@@ -266,7 +266,11 @@ var runSite = part("site", "what to check and photograph before covering, level 
 	h := p.Handling
 	for _, s := range h.Sheets {
 		way := "goes through"
-		if !s.Passes {
+		switch {
+		case s.Passes:
+		case s.Longest == 0:
+			way = "does not go through: wider than the door or the stair's headroom is high"
+		default:
 			way = "does not go through; the longest is " + show(s.Longest)
 		}
 		people := "one person"
