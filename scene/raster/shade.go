@@ -125,11 +125,10 @@ func (c *core) run(out []Colour, p *poly, s *shot, x, y float64) {
 	m := &c.frame.Materials[p.material]
 	f := fill{palette: m.Palettes[p.tint], pattern: m.Pattern, shiftX: float64(p.shift[0]), shiftY: float64(p.shift[1]), turn: p.turn, smooth: c.samples > 1}
 	z, u, v := s.z.at(x, y), s.u.at(x, y), s.v.at(x, y)
-	w := 1 / z
 	if k := float64(len(out)-1) / 2; k*math.Abs(s.z.sx) < straight*z {
 		// So little depth over the whole run that the place runs straight: it is found in the middle.
 		z, u, v = z+k*s.z.sx, u+k*s.u.sx, v+k*s.v.sx
-		w = 1 / z
+		w := 1 / z
 		px, py := u*w, v*w
 		dx, dy := (s.u.sx-px*s.z.sx)*w, (s.v.sx-py*s.z.sx)*w
 		f.down = larger((s.u.sy-px*s.z.sy)*w, (s.v.sy-py*s.z.sy)*w)
