@@ -158,6 +158,9 @@ func (l *ledger) byWall(c *column, a *plan.Plan) {
 			c.line(ledgerLine, cell{text: draft.SurfaceName(room), bold: true})
 		}
 		name := draft.WallName(s.Surface) + ", " + l.lining(j, s.Surface)
+		if isCeiling(shortName(s.Surface)) { // a board for ceilings need not say so there
+			name = strings.TrimSuffix(name, " ceiling")
+		}
 		c.tapLine(ledgerLine, on, w.typedKey, func() { w.pickSurface(s.Surface) },
 			cell{text: name, ink: ink, bold: on}, cell{text: thousands(int64(s.Sheets)), width: 30, right: true, ink: ink},
 			cell{text: amount(s.Cost, j.Currency), width: 66, right: true, ink: ink})

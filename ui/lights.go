@@ -102,7 +102,7 @@ func (l *lights) label() {
 	l.day.set("Daylight", on&scene.Daylight != 0)
 	l.from.set("from "+lampSides[int(math.Round(r.From/(math.Pi/2)))%len(lampSides)], false)
 	l.sheen.set("Paint: "+r.Sheen.String(), false)
-	level := "Level planned"
+	level := "Level as planned"
 	if r.Level > 0 {
 		level = fmt.Sprintf("Level %d", r.Level)
 	}
@@ -237,7 +237,7 @@ func (l *lights) verdict(s scene.Seen) []string {
 		if len(mends) < verdictMends {
 			words := m.What
 			if m.Times > 0 {
-				words += " (" + oneDecimal(m.Times) + " times)"
+				words += " (then " + oneDecimal(m.Times) + " times)"
 			}
 			mends = append(mends, words)
 		}

@@ -68,6 +68,9 @@ func chain(c Canvas, th *Theme, from, along, away Pt, reach float64, marks []flo
 		a, b := marks[i], marks[i+1]
 		w := Measure(s, Small, Regular)
 		lifts := []float64{chainText, chainText + chainRaise, -Small*capHeight - chainText}
+		if up.X*away.X+up.Y*away.Y > 0 { // towards the wall before towards the next chain
+			lifts[1], lifts[2] = lifts[2], lifts[1]
+		}
 		if b-a < w+2*chainSide {
 			lifts = lifts[1:]
 		}
