@@ -30,10 +30,9 @@ type groupPlan struct {
 	value  value
 }
 
-// exchange gives every aim the best of the layouts in its own measure: a search for one aim may stumble on what serves
-// another better.
-func (g *groupPlans) exchange() {
-	found := g.plans
+// exchange gives every aim the best of the layouts found in its own measure: a search for one aim may stumble on what
+// serves another better.
+func (g *groupPlans) exchange(found []groupPlan) {
 	for a := range aims {
 		for k := range found {
 			in := found[k]
@@ -60,6 +59,9 @@ const groupSize = 12
 // fewSurfaces is the size of a building up to which groups take several rooms; in a larger one every room is a group,
 // since there the pass over leftovers finds what rooms can share.
 const fewSurfaces = 24
+
+// deep tells whether rooms are searched for fewer sheets too: with full effort, in a building of few surfaces.
+func (s *solver) deep() bool { return s.effort == Full && len(s.building.Surfaces) <= fewSurfaces }
 
 // groups are lists of zones, by whole rooms.
 func (s *solver) groups() [][]int {
@@ -151,6 +153,7 @@ func (s *solver) solveGroups() ([]*groupPlans, error) {
 func (s *solver) solveGroup(group []int) (*groupPlans, error) {
 	w := newWriter()
 	w.int(int64(s.effort))
+	w.bool(s.deep())
 	for _, i := range group {
 		w.key(s.keys[i])
 		for _, b := range s.before(i) {
@@ -169,6 +172,7 @@ func (s *solver) solveGroup(group []int) (*groupPlans, error) {
 	}
 	g := &groupPlans{needs: make([]*need, len(group))}
 	search := newSearch(s.ctx, s.effort, s.job, s.job.Stock)
+	search.deep = s.deep()
 	lists := make([]*listing, len(group))
 	together(len(group), func(k int) {
 		switch z := s.zones[group[k]]; {
@@ -176,6 +180,9 @@ func (s *solver) solveGroup(group []int) (*groupPlans, error) {
 		case len(s.before(group[k])) == 0:
 			lists[k] = s.listing(search, group[k], s.listingKey(group[k], nil), nil)
 			g.needs[k] = lists[k].need
+		case s.deep() && z.Layer == 1 && z.Surface.Members.Axis != "y":
+			// What keeps clear of the other face is lawful too where nothing need be kept clear of.
+			g.needs[k] = search.needOf(z, layout.Schemes(z, &s.job.Rules, nil))
 		default:
 			g.needs[k] = search.needOf(z, nil)
 		}
@@ -195,19 +202,13 @@ func (s *solver) solveGroup(group []int) (*groupPlans, error) {
 		if err := s.solveFor(search, group, lists, a); err != nil {
 			return nil, err
 		}
-		p := &g.plans[a]
-		for _, i := range group {
-			p.zones = append(p.zones, s.settled[a][i])
-		}
-		p.value = search.evaluate()
-		p.sheets, p.cost = search.totals()
-		p.butt, p.rough = search.joints.butt, search.joints.rough()
+		g.plans[a] = s.planOf(search, group, a)
 	}
 	for _, p := range search.products {
 		g.bound = append(g.bound, p.bound)
 	}
 	if !slices.ContainsFunc(group, func(i int) bool { return s.outside(i, group) }) {
-		g.exchange()
+		g.exchange(append(slices.Clone(g.plans[:]), search.passed...))
 	}
 	s.memo.keepGroup(k, g)
 	return g, nil
@@ -226,6 +227,16 @@ func (s *solver) inOrder() []int {
 		}
 	}
 	return order
+}
+
+// planOf is the layout that the search has settled a group on.
+func (s *solver) planOf(search *search, group []int, aim int) groupPlan {
+	p := groupPlan{value: search.evaluate(), butt: search.joints.butt, rough: search.joints.rough()}
+	p.sheets, p.cost = search.totals()
+	for _, i := range group {
+		p.zones = append(p.zones, s.settled[aim][i])
+	}
+	return p
 }
 
 // listingKey is what the listing of a zone that keeps clear of some lines goes by.
@@ -287,12 +298,19 @@ func (s *solver) solveFor(search *search, group []int, lists []*listing, aim int
 		if search.small() {
 			best = search.exhaust(best)
 		}
+		settleAll := func() {
+			for k, i := range wave {
+				s.settled[aim][i] = settle(search.zones[search.fixed+k])
+			}
+		}
+		if search.deep && search.aim == job.AimSheets && len(rest) == 0 {
+			settleAll()
+			search.passed = append(search.passed, s.planOf(search, group, aim))
+		}
 		if s.effort.budget().attains {
 			search.attain(best)
 		}
-		for k, i := range wave {
-			s.settled[aim][i] = settle(search.zones[search.fixed+k])
-		}
+		settleAll()
 		search.fixed = len(search.zones)
 		left = rest
 	}

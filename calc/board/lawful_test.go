@@ -152,6 +152,7 @@ func mustBeCut(t require.TestingT, j *job.Job, a *board.Answer) {
 }
 
 func TestRandomRoomsAreLawful(t *testing.T) {
+	draws(t, 30)
 	rapid.Check(t, func(t *rapid.T) {
 		prices := map[int64]money.Money{96: 1550}
 		if rapid.Bool().Draw(t, "long") {

@@ -25,6 +25,7 @@ func bytesOf(t require.TestingT, a *board.Answer) string {
 
 // A plan never depends on what was planned before: after any edits the memo gives the same bytes as a cold start.
 func TestWarmIsCold(t *testing.T) {
+	draws(t, 10)
 	m := board.NewMemo()
 	rapid.Check(t, func(t *rapid.T) {
 		j := village(rapid.IntRange(1, 4).Draw(t, "rooms"))

@@ -18,8 +18,8 @@ type need struct {
 	weights []int64
 }
 
-// needOf finds the least need of a zone. all are its schemes where it keeps clear of nothing else, else nil: then only
-// the area is known, since the courses may be shifted.
+// needOf finds the least need of a zone. all are its schemes as if it kept clear of nothing else, which then include the
+// lawful ones; nil where courses may be shifted to keep clear of those below: then only the area is known.
 func (s *search) needOf(z *survey.Zone, all []*layout.Scheme) *need {
 	n := &need{product: s.productIndex(z.Product), area: leastCover(z, &s.job.Rules)}
 	p := s.products[n.product]

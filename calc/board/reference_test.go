@@ -1,6 +1,7 @@
 package board_test
 
 import (
+	"flag"
 	"fmt"
 	"math/rand/v2"
 	"os"
@@ -142,11 +143,17 @@ func (w *smallWall) places(s span) []int {
 
 // exact tells whether the model's way of cutting loses nothing, and holes lie as it takes them.
 func (w *smallWall) exact() bool {
-	var narrow []int
+	narrow, ok := w.narrow()
+	return ok && len(narrow) <= 1
+}
+
+// narrow are the heights of pieces that others lie beside on their sheet. Not ok: a hole lies as the model does not
+// take it.
+func (w *smallWall) narrow() (narrow []int, ok bool) {
 	least := w.across
 	for _, s := range w.spans() {
 		if s.to-s.from < 1 || w.open && (w.y0 > s.low && w.y1 < s.high) {
-			return false
+			return nil, false
 		}
 		for _, h := range []int{w.tall(s, s.from, s.to), w.tall(s, w.x0, w.x1)} {
 			if h > 0 {
@@ -156,8 +163,32 @@ func (w *smallWall) exact() bool {
 		}
 	}
 	slices.Sort(narrow)
-	narrow = slices.DeleteFunc(slices.Compact(narrow), func(h int) bool { return h > w.across-least })
-	return len(narrow) <= 1
+	return slices.DeleteFunc(slices.Compact(narrow), func(h int) bool { return h > w.across-least }), true
+}
+
+// drawRoom draws four walls that share their sheets and keep to the model.
+func drawRoom(r *rand.Rand) []smallWall {
+	walls := []smallWall{drawWall(r)}
+	for len(walls) < 4 {
+		w := drawWall(r)
+		a := &walls[0]
+		w.sizes, w.across, w.tapered, w.rect = a.sizes, a.across, a.tapered, a.rect
+		w.stagger, w.least = a.stagger, a.least
+		w.rows = slices.Clone(a.rows)
+		if w.open {
+			w.open = !w.tapered && w.y1 < w.height() && w.y0 < w.height()-24
+		}
+		all, ok := w.narrow()
+		for k := range walls {
+			more, _ := walls[k].narrow()
+			all = append(all, more...)
+		}
+		slices.Sort(all)
+		if ok && len(slices.Compact(all)) <= 1 {
+			walls = append(walls, w)
+		}
+	}
+	return walls
 }
 
 // model writes walls that share their sheets as a mixed-integer programme: a path of pieces through the lawful places of every span, seams
@@ -309,6 +340,9 @@ func (m *programme) flows(longest, strips int) {
 	}
 }
 
+// referenceSeconds is how long the exact solver may take over one model.
+const referenceSeconds = "20"
+
 // terms are sums with a minus before the second.
 func terms(plus, minus []string) string {
 	s := strings.Join(plus, " + ")
@@ -327,14 +361,14 @@ func sorted[V any](m map[int]V) []int {
 	return ks
 }
 
-// reference solves a model with CBC or GLPK. ok is false where the model has no answer.
+// reference solves a model with CBC or GLPK. ok is false where the model has no answer, or none is proven in time.
 func reference(t *testing.T, solver, model string) (sheets, butt int, ok bool) {
 	dir := t.TempDir()
 	in, out := filepath.Join(dir, "wall.lp"), filepath.Join(dir, "wall.txt")
 	require.NoError(t, os.WriteFile(in, []byte(model), 0o600))
-	args := []string{in, "solve", "solution", out}
+	args := []string{in, "sec", referenceSeconds, "solve", "solution", out}
 	if strings.HasSuffix(solver, "glpsol") {
-		args = []string{"--lp", in, "-o", out}
+		args = []string{"--lp", in, "--tmlim", referenceSeconds, "-o", out}
 	}
 	said, err := exec.Command(solver, args...).CombinedOutput()
 	require.NoError(t, err, string(said))
@@ -343,7 +377,7 @@ func reference(t *testing.T, solver, model string) (sheets, butt int, ok bool) {
 	value, found := 0.0, false
 	for _, line := range strings.Split(string(text), "\n") {
 		words := strings.Fields(line)
-		if len(words) > 0 && strings.HasPrefix(line, "Infeasible") || strings.Contains(line, "UNDEFINED") || strings.Contains(line, "INTEGER EMPTY") {
+		if len(words) > 0 && strings.HasPrefix(line, "Infeasible") || strings.HasPrefix(line, "Stopped") || strings.Contains(line, "UNDEFINED") || strings.Contains(line, "INTEGER EMPTY") {
 			return 0, 0, false
 		}
 		var err error
@@ -363,6 +397,23 @@ func reference(t *testing.T, solver, model string) (sheets, butt int, ok bool) {
 	v := int(value + 0.5)
 	return v / 10000, v % 10000, true
 }
+
+// exactSolver is where an exact solver is installed.
+func exactSolver(t *testing.T) string {
+	for _, name := range []string{"cbc", "glpsol"} {
+		if at, err := exec.LookPath(name); err == nil {
+			return at
+		}
+	}
+	t.Skip("neither cbc nor glpsol is installed: nothing is compared with an exact solver")
+	return ""
+}
+
+// How many random cases are compared with the exact solver.
+var (
+	walls = flag.Int("walls", 60, "random small walls")
+	rooms = flag.Int("rooms", 4, "random rooms")
+)
 
 // asJob states the wall in the program's own words.
 func (w *smallWall) asJob() (*job.Job, *survey.Surface) {
@@ -392,20 +443,11 @@ func (w *smallWall) asJob() (*job.Job, *survey.Surface) {
 // Random small walls against an exact solver: as many sheets, as much end joint at that number, and a bound that is
 // never above. The model is that of strip tiling with its own code throughout.
 func TestSmallWallsAgainstAnExactSolver(t *testing.T) {
-	solver, err := exec.LookPath("cbc")
-	if err != nil {
-		if solver, err = exec.LookPath("glpsol"); err != nil {
-			t.Skip("neither cbc nor glpsol is installed: walls are not compared with an exact solver")
-		}
-	}
+	solver := exactSolver(t)
 	r := rand.New(rand.NewPCG(3, 1))
-	walls := 240
-	if testing.Short() {
-		walls = 40
-	}
 	compared, proven, unlawful := 0, 0, 0
 	var ours, theirs time.Duration
-	for range walls {
+	for range *walls {
 		w := drawWall(r)
 		j, s := w.asJob()
 		start := time.Now()
@@ -432,5 +474,56 @@ func TestSmallWallsAgainstAnExactSolver(t *testing.T) {
 	}
 	t.Logf("%d walls compared with %s, all equal; %d have no lawful layout; bound met on %d; %v against %v: %.0f times as fast", compared, filepath.Base(solver), unlawful, proven,
 		ours.Round(time.Millisecond), theirs.Round(time.Millisecond), theirs.Seconds()/ours.Seconds())
-	require.GreaterOrEqual(t, compared, walls*5/6)
+	require.GreaterOrEqual(t, compared, *walls*5/6)
+}
+
+// Random rooms of four walls against an exact solver: no bound of ours is above it, and how near the sheets and end
+// joints come is told.
+func TestRoomsAgainstAnExactSolver(t *testing.T) {
+	solver := exactSolver(t)
+	r := rand.New(rand.NewPCG(5, 2))
+	compared, sheetsMet, jointsMet, proven := 0, 0, 0, 0
+	var ours time.Duration
+	for range *rooms {
+		walls := drawRoom(r)
+		j, first := walls[0].asJob()
+		surfaces := []*survey.Surface{first}
+		for k := range walls[1:] {
+			_, s := walls[k+1].asJob()
+			s.ID = fmt.Sprintf("room/%d", k+1)
+			s.Zones[0].Product = &j.Products[0]
+			surfaces = append(surfaces, s)
+		}
+		start := time.Now()
+		a := solve(t, j, surfaces...)
+		took := time.Since(start)
+		m := model(walls...)
+		if m == "" {
+			continue
+		}
+		sheets, butt, ok := reference(t, solver, m)
+		if !ok {
+			continue
+		}
+		ours += took
+		compared++
+		assert.LessOrEqual(t, a.Bound, sheets, "bound of %+v", walls)
+		assert.GreaterOrEqual(t, bought(a), sheets, "the reference is not the optimum of %+v: %s", walls, describe(a))
+		assert.LessOrEqual(t, bought(a), sheets+1, "sheets of %+v: %s", walls, describe(a))
+		if a.Bound == sheets {
+			proven++
+		}
+		if bought(a) == sheets {
+			sheetsMet++
+			assert.GreaterOrEqual(t, a.Butt.In(), float64(butt)-1e-6, "the reference is not the optimum of %+v: %s", walls, describe(a))
+			if a.Butt.In() < float64(butt)+1e-6 {
+				jointsMet++
+			}
+		}
+		if testing.Verbose() {
+			t.Logf("%d of %d sheets, bound %d; %.0f of %d in of end joint; %v", bought(a), sheets, a.Bound, a.Butt.In(), butt, took)
+		}
+	}
+	t.Logf("%d rooms compared with %s: %d with the fewest sheets, %d of these with the least end joint; bound met on %d; %v a room", compared, filepath.Base(solver),
+		sheetsMet, jointsMet, proven, ours/time.Duration(max(1, compared)))
 }

@@ -21,6 +21,8 @@ const (
 type search struct {
 	ctx      context.Context
 	effort   Effort
+	deep     bool        // rooms too are searched for fewer sheets
+	passed   []groupPlan // layouts that were given up for fewer sheets
 	job      *job.Job
 	rates    rates
 	aim      job.Aim
@@ -53,7 +55,7 @@ func newSearch(ctx context.Context, effort Effort, j *job.Job, stock []job.Stock
 				mine = append(mine, st)
 			}
 		}
-		s.products = append(s.products, &productState{product: p, quick: newQuick(p, mine), index: map[layout.Size]int32{}, known: [2]map[uint64]tally{{}, {}}, stale: true, scales: newScales(p, &j.Rules)})
+		s.products = append(s.products, &productState{product: p, quick: newQuick(p, mine), index: map[layout.Size]int32{}, known: [2]map[uint64]tally{{}, {}}, stale: true, scales: newScales(p, &j.Rules), weights: map[layout.Size][]int64{}})
 	}
 	return s
 }
@@ -139,6 +141,11 @@ func (s *search) improve() (value, error) {
 	for _, p := range s.products {
 		p.quick.warm = 1
 	}
+	return s.polish(best)
+}
+
+// polish changes picks and schemes from where they stand, within the budget of one search.
+func (s *search) polish(best value) (value, error) {
 	s.budget = s.tallies + s.each*(len(s.zones)-s.fixed)
 	for pass := 0; pass < passes; pass++ {
 		before := best

@@ -144,6 +144,7 @@ func (s *solver) answer() (*Answer, error) {
 		if len(s.byGroup) == 1 {
 			bound = max(bound, s.bound[p])
 		}
+		bound = min(bound, n) // a layout that breaks rules may take fewer than any lawful one
 		a.Bounds = append(a.Bounds, ProductBound{Product: product.ID, Sheets: n, Bound: bound})
 		a.Bound += bound
 		a.Sheets = append(a.Sheets, sheets...)

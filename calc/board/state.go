@@ -42,6 +42,7 @@ type productState struct {
 	product *job.Product
 	quick   *quick
 	scales  *scales
+	weights map[layout.Size][]int64 // of sizes, under every pair
 	wants   []want
 	index   map[layout.Size]int32
 	tally   tally

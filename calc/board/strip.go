@@ -27,11 +27,12 @@ type quick struct {
 	leastL, leastW length.Length
 	// habit is the way that did best last, by cost and by sheets; a warm tally of many pieces tries only that way and
 	// its neighbour. The first ones after a start try all.
-	habit  [2]int
-	warm   int
-	room   int   // how many sheets may be opened
-	last   int32 // the sheet that the last piece was cut from
-	placed int   // pieces that within has placed
+	habit   [2]int
+	warm    int
+	patient bool  // every way of cutting is tried, however many the pieces
+	room    int   // how many sheets may be opened
+	last    int32 // the sheet that the last piece was cut from
+	placed  int   // pieces that within has placed
 	// excess is the area still to be cut less all that is left to cut it from, in area units: what more sheets must
 	// give. paid is the price of the opened sheets, each as short as it may be. With them a run knows when it can no
 	// longer stay within its limit.

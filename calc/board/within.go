@@ -37,7 +37,7 @@ func (q *quick) within(wants []want, sheets int) (best short) {
 	from := q.habit[1]
 	for k := range waysTried {
 		way := from ^ k
-		if len(q.sheets) == 1 && way&smallSheet != 0 || pieces > fewPieces && k > 1 {
+		if len(q.sheets) == 1 && way&smallSheet != 0 || pieces > fewPieces && k > 1 && !q.patient {
 			continue
 		}
 		q.begin(sheets)
@@ -91,13 +91,21 @@ func (s *solver) cutByHand(p *job.Product, stock []job.Stock, sizes []layout.Siz
 		wants[k].n++
 		queue[k] = append(queue[k], i)
 	}
-	v := q.within(wants, n-1)
-	if v.area > 0 {
+	q.patient = true
+	v, fewer := short{area: 1}, n-1
+	for ; fewer > 0; fewer-- {
+		less := q.within(wants, fewer)
+		if less.area > 0 {
+			break
+		}
+		v = less
+	}
+	if fewer++; v.area > 0 {
 		return c
 	}
 	all := &cutting{at: make([]place, len(sizes))}
 	left := stock
-	for _, sheet := range q.assigned(wants, n-1, v.way) {
+	for _, sheet := range q.assigned(wants, fewer, v.way) {
 		at := make([]int, len(sheet))
 		for k, w := range sheet {
 			at[k], queue[w] = queue[w][0], queue[w][1:]
