@@ -26,7 +26,7 @@ type sheetsView struct {
 func newSheetsView(w *Window) *sheetsView {
 	v := &sheetsView{w: w}
 	v.pic = newPicture(w, v, v.draw)
-	v.table = newTable(w, "No sheets yet.", tableColumn{"sheet", 64, false}, tableColumn{title: "of"}, tableColumn{"pieces", 56, true}, tableColumn{"cuts", 44, true})
+	v.table = newTable(w, "No sheets yet.", tableColumn{"sheet", 48, false}, tableColumn{title: "of"}, tableColumn{"pieces", 44, true}, tableColumn{"cuts", 36, true})
 	split := container.NewHSplit(v.table, v.pic)
 	split.Offset = 0.36
 	v.page = w.newPage(split, newButton(w.pal, pill, "Cut back", func() { v.cut(-1) }), newButton(w.pal, pill, "Next cut", func() { v.cut(1) }),

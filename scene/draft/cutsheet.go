@@ -21,20 +21,38 @@ const (
 	cutFoot    = 58.0  // figures of cross cuts below
 	cutList    = 236.0 // the list of cuts at the right
 	cutListRow = 18.0
-	cutNarrow  = 540.0 // narrower pages go without the list
+	cutNarrow  = 540.0 // narrower pages have no room for the list at the right
+	cutLow     = 90.0  // the least height of a sheet over its list
 )
 
-// cutView places the sheet on the page: x along its length, y across, from its lower left corner.
+// cutView places the sheet on the page: x along its length, y across, from its lower left corner. The list of cuts stands
+// at the right or below, wherever it leaves the sheet larger; a page too small for both goes without it.
 func cutView(sh *plan.Sheet, into Rect) (v View, page, list Rect) {
-	page = Rect{into.X + cutLeft, into.Y + cutHead, into.W - cutLeft - 16, into.H - cutHead - cutFoot}
-	if into.W >= cutNarrow {
-		page.W -= cutList
-		list = Rect{into.X + into.W - cutList, into.Y + cutHead, cutList, into.H - cutHead}
+	whole := Rect{into.X + cutLeft, into.Y + cutHead, into.W - cutLeft - 16, into.H - cutHead - cutFoot}
+	fit := func(page Rect) View {
+		v := Fit(shape.Point{}, shape.Point{X: sh.Size[0], Y: sh.Size[1]}, page)
+		v.X, v.Y = page.X, page.Y+v.Px(sh.Size[1])
+		return v
 	}
-	v = Fit(shape.Point{}, shape.Point{X: sh.Size[0], Y: sh.Size[1]}, page)
-	v.X, v.Y = page.X, page.Y+v.Px(sh.Size[1])
-	return v, page, list
+	beside, below := whole, whole
+	beside.W -= cutList
+	below.H -= cutListRow * float64(len(sh.Cuts)+cutNotes)
+	right, under := fit(beside), View{}
+	if below.H >= cutLow {
+		under = fit(below)
+	}
+	switch {
+	case under.Scale > 0 && (into.W < cutNarrow || under.Scale > right.Scale):
+		top := under.Y + cutFoot
+		return under, below, Rect{below.X, top, below.W, into.Y + into.H - top}
+	case into.W >= cutNarrow:
+		return right, beside, Rect{into.X + into.W - cutList, into.Y + cutHead, cutList, into.H - cutHead}
+	}
+	return fit(whole), whole, Rect{}
 }
+
+// cutNotes is how many lines stand round the cuts of a list: its head, and what is said below.
+const cutNotes = 6
 
 // DrawCutSheet draws how one sheet is cut up: its parts with their ids, sizes and where they go, what is kept and
 // what is waste, and the cuts in order with the distance to measure and the edge to measure from.

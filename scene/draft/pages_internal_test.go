@@ -5,7 +5,9 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"seamwright/calc/length"
 	"seamwright/calc/plan"
+	"seamwright/calc/shape"
 )
 
 func TestSheetsText(t *testing.T) {
@@ -58,4 +60,37 @@ func TestShownZones(t *testing.T) {
 	require.Equal(t, []int{0, 1}, shownZones(s, 1))
 	require.Equal(t, []int{0, 2}, shownZones(s, 2))
 	require.Equal(t, []int{0, 2}, shownZones(s, 7))
+}
+
+// Months between a step that was ticked off early and the next take no more room than a week would.
+func TestRestingWeeksTakeLittleRoom(t *testing.T) {
+	p := &plan.Plan{Schedule: []plan.Task{
+		{ID: "a", Kind: "work", Start: "2026-11-25T08:00", Finish: "2026-11-25T10:00"},
+		{ID: "b", Kind: "work", Start: "2027-03-01T08:00", Finish: "2027-03-01T14:00"},
+	}}
+	w, _ := SequenceSize(p)
+	require.InDelta(t, seqNames+2*seqDay+seqRest+12, w, 1e-6)
+}
+
+// A builder must be able to read where every cut goes, in a narrow window too: the list stands below the sheet there,
+// and wherever that leaves the sheet larger.
+func TestCutsAreListedWhereverTheyFit(t *testing.T) {
+	sh := &plan.Sheet{Size: [2]length.Length{12 * length.Foot, 4 * length.Foot}, Cuts: make([]plan.Cut, 8)}
+	for _, k := range []struct {
+		w, h  float64
+		below bool
+		none  bool
+	}{{w: 500, h: 640, below: true}, {w: 930, h: 700, below: true}, {w: 900, h: 280}, {w: 300, h: 200, none: true}} {
+		into := Rect{10, 10, k.w, k.h}
+		v, _, list := cutView(sh, into)
+		sheet := rectBox(v, shape.Rect{W: sh.Size[0], H: sh.Size[1]})
+		require.Equal(t, k.none, list.W == 0, "%v", k)
+		if k.none {
+			continue
+		}
+		require.False(t, sheet.Meets(list), "%v", k)
+		require.Equal(t, k.below, list.Y >= sheet.Y+sheet.H+cutFoot, "%v", k)
+		require.LessOrEqual(t, list.Y+list.H, into.Y+into.H+1e-6)
+		require.GreaterOrEqual(t, list.H, cutListRow*float64(len(sh.Cuts)+2), "every cut has its line: %v", k)
+	}
 }

@@ -17,6 +17,7 @@ const (
 	seqRow    = 26.0
 	seqDay    = 68.0
 	seqIdle   = 12.0 // a day on which nobody works
+	seqRest   = 60.0 // a row of such days takes no more
 	seqBar    = 14.0
 	seqFoot   = 34.0 // legend
 	seqNarrow = 3.0  // the least bar
@@ -85,13 +86,19 @@ func laySequence(p *plan.Plan) *seqLayout {
 		}
 	}
 	x := seqNames
-	for _, busy := range l.busy {
+	idle := 0 // days of a row of idle ones
+	for i, busy := range l.busy {
 		l.days = append(l.days, x)
 		if busy {
 			x += seqDay
-		} else {
-			x += seqIdle
+			idle = 0
+			continue
 		}
+		if idle == 0 {
+			for idle = 1; i+idle < n && !l.busy[i+idle]; idle++ {
+			}
+		}
+		x += math.Min(seqIdle, seqRest/float64(idle))
 	}
 	l.days = append(l.days, x)
 	return l
@@ -182,7 +189,9 @@ func (d *seqSheet) columns() {
 		if !busy {
 			d.c.Fill(Rect{x, seqHead, wide, foot - seqHead}.Path(), d.th.Ground)
 		}
-		d.c.Stroke([]Pt{{x, seqHead - 6}, {x, foot}}, false, hair)
+		if wide >= seqNarrow || i == 0 || d.l.busy[i-1] { // weeks of rest need no line a day
+			d.c.Stroke([]Pt{{x, seqHead - 6}, {x, foot}}, false, hair)
+		}
 		if busy {
 			day := d.l.first.AddDate(0, 0, i)
 			d.c.Text(Pt{x + 5, 18}, day.Format("Mon"), Type{Size: Small, Color: d.th.Quiet})
