@@ -86,29 +86,6 @@ func TestPanelsAreFinishedIfWanted(t *testing.T) {
 	require.Contains(t, find(t, rows, "clear finish for panels").Basis, "2 coats")
 }
 
-// Upright board and plywood stand on the level line and get shims, whatever the hang order says of the wall.
-func TestWhatStandsIsShimmed(t *testing.T) {
-	for _, c := range []struct {
-		product, run string
-		hangs        bool
-	}{{"gyp-12", "across", true}, {"gyp-12", "along", false}, {"ply-18", "across", false}} {
-		j, b, p := oneWall(c.product, survey.AtInsideCorner, survey.AtInsideCorner)
-		b.Surfaces[0].Wall.Floor = []shape.Point{{}, {X: 12 * foot, Y: inch / 2}}
-		b.Surfaces[0].Zones[0].FloorGap = inch / 2
-		p.Surfaces[0].Zones[0].Run = c.run
-		lines := finish.Level(b, p, inch/2)
-		require.Equal(t, c.hangs, lines[0].Hangs, "%+v", c)
-		rows := needs(finish.Finish(j, b, p, nil))
-		require.Equal(t, lines, p.Levels)
-		if c.hangs {
-			require.Zero(t, rows["shim"])
-		} else {
-			require.InDelta(t, 2*float64(len(lines[0].Sheets)), rows["shim"], 1e-9)
-			require.Equal(t, inch, lines[0].Line)
-		}
-	}
-}
-
 // Metric board and inch board alike: the compound row names the published range, says why it leaves it, and what
 // setting-type powder would do instead.
 func TestCompoundSaysWhy(t *testing.T) {

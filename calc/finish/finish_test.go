@@ -210,25 +210,6 @@ func TestFloorPaper(t *testing.T) {
 	require.InDelta(t, wide*4*1.1, find(t, finish.Finish(j, b, p, nil), "floor paper").Need, 1e-6)
 }
 
-// Boxes in a room are found with their whole build-up.
-func TestBoxesOfARoom(t *testing.T) {
-	j, b, p := room(t, 4)
-	south := b.Surfaces[0]
-	south.Wall.Boxes = []job.Box{{At: 5 * foot, Up: 16 * inch, Width: 2 * inch, Height: 4 * inch}, {At: 9 * foot, Up: 16 * inch, Width: 2 * inch, Height: 4 * inch, SetOut: inch / 2}}
-	boxes := finish.Boxes(j, b)
-	require.Len(t, boxes, 2)
-	require.Equal(t, inch/4, boxes[0].Extension)
-	require.Zero(t, boxes[1].Extension)
-	south.Zones[0].Product, south.Zones[0].Depth = j.Product("ply-18"), 5*inch/8
-	require.Equal(t, 27*inch/32, finish.Boxes(j, b)[1].Extension)
-	rows := map[string]string{}
-	for _, r := range finish.Finish(j, b, p, nil) {
-		rows[r.Item] = r.Supply
-	}
-	require.Equal(t, "box-extender", rows[`box extender 27/32"`], "the extender of 1 in reaches")
-	require.Contains(t, rows, "box extender", "1 11/32 in is farther than any that is for sale")
-}
-
 func find(t require.TestingT, rows []plan.Item, name string) plan.Item {
 	for _, r := range rows {
 		if r.Item == name || len(r.Item) > len(name) && r.Item[:len(name)] == name {
@@ -296,21 +277,6 @@ func window(j *job.Job, b *survey.Building, p *plan.Plan, wide length.Length) {
 	o := job.Opening{ID: "w1", Kind: job.Window, At: 5 * foot, Width: wide, Height: 3 * foot, Sill: 42 * inch, Reveal: 4 * inch, Return: job.ReturnBoard}
 	z.Holes = []survey.Hole{{Opening: o, Outline: o.Rect().Polygon()}}
 	p.Returns = reveal.Pieces(j, b, func(string) string { return "SO" })
-}
-
-// Penetrations: a box of 2 in by 4 in has 12 in of joint, a round one of 4 in 12.57 in. A triangular bead of 3/16 in takes
-// (3/16)²/2 in² of it; a tube holds 18.3 in³. Only surfaces that keep fire or weather out ask for it.
-func TestPenetrations(t *testing.T) {
-	j, b, p := room(t, 4)
-	wall := b.Surfaces[0].Wall
-	wall.Boxes = []job.Box{{At: 5 * foot, Up: 16 * inch, Width: 2 * inch, Height: 4 * inch}, {At: 9 * foot, Up: 16 * inch, Diameter: 4 * inch}}
-	for _, r := range finish.Finish(j, b, p, nil) {
-		require.NotEqual(t, "caulk", r.Supply, "an inner wall")
-	}
-	wall.Duty = []job.Duty{job.Separation}
-	seal := find(t, finish.Finish(j, b, p, nil), "sealant round boxes")
-	require.InDelta(t, (12+4*math.Pi)*0.1875*0.1875/2/18.3, seal.Need, 1e-6)
-	require.Contains(t, seal.Basis, "2 boxes")
 }
 
 // Setting-type powder: what 2.8 gal from 18 lb (read) asks for, and nothing of the ready-mixed kind.
@@ -437,58 +403,4 @@ func TestGrowing(t *testing.T) {
 			require.GreaterOrEqual(t, large[item]+1e-9, n, item)
 		}
 	})
-}
-
-// The level line of the format's own example of floor levels: sheets that stand and sheets that hang.
-func TestLevelLine(t *testing.T) {
-	j := sample.Job()
-	face := sample.Face{ID: "w", Kind: plan.Wall, W: 24 * foot, H: 8 * foot, Spacing: 16 * inch, Product: "gyp-12", Long: 8 * foot, Wide: 4 * foot, Trim: 7 * inch / 2,
-		Edges: [4]survey.Edge{{Meets: survey.AtFloor}, {Meets: survey.AtFree}, {Meets: survey.AtHead}, {Meets: survey.AtFree}}}
-	b, p := sample.Build(j, face)
-	s := b.Surfaces[0]
-	s.Wall.Floor = []shape.Point{{}, {X: 12 * foot, Y: 3 * inch / 8}, {X: 24 * foot, Y: inch / 4}}
-	s.Zones[0].FloorGap = inch / 2
-	for i := range p.Surfaces[0].Zones[0].Panels[:3] { // the planned lower edges stand the floor gap above a level floor
-		r := p.Surfaces[0].Zones[0].Panels[i].Outline.Bounds()
-		r.Y, r.H = r.Y+inch/2, r.H-inch/2
-		p.Surfaces[0].Zones[0].Panels[i].Outline = r.Polygon()
-	}
-	hung := finish.Level(b, p, inch/2)
-	require.Len(t, hung, 1)
-	require.True(t, hung[0].Hangs)
-	require.Equal(t, shape.Point{X: 12 * foot, Y: 3 * inch / 8}, hung[0].High)
-	require.Len(t, hung[0].Sheets, 3)
-	require.Equal(t, inch/4, hung[0].Sheets[0].Rip, "the floor has risen by 1/4 in at 8 ft")
-	require.Equal(t, 3*inch/8, hung[0].Sheets[1].Rip, "its highest place lies under the second sheet")
-	require.Equal(t, 3*inch/4, hung[0].Sheets[0].Left)
-	require.Equal(t, inch/2, hung[0].Sheets[0].Right)
-	require.True(t, hung[0].Covered)
-
-	s.Zones[0].Start = job.StartFloor
-	stands := finish.Level(b, p, inch/2)[0]
-	require.Equal(t, 7*inch/8, stands.Line, "highest place and floor gap")
-	require.Equal(t, 7*inch/8, stands.Sheets[0].Shim)
-	require.Equal(t, 7*inch/8, stands.Largest)
-	require.Equal(t, 3*inch/8, stands.Sheets[0].Rip, "planned for 1/2 in and lifted to 7/8 in")
-	for i := range p.Surfaces[0].Zones[0].Panels[:3] { // planned 2 in above the floor, tight to the head
-		r := p.Surfaces[0].Zones[0].Panels[i].Outline.Bounds()
-		r.Y, r.H = 2*inch, r.MaxY()-2*inch
-		p.Surfaces[0].Zones[0].Panels[i].Outline = r.Polygon()
-	}
-	tight := finish.Level(b, p, inch/2)[0]
-	require.Equal(t, 2*inch, tight.Line, "sheets that end at the head stand where they are planned")
-	require.Equal(t, []length.Length{2 * inch, 0}, []length.Length{tight.Sheets[0].Shim, tight.Sheets[0].Rip})
-	require.Contains(t, finish.Checks(j, b, p)[0].Message, "blocks and shims under the sheets are up to 2\" thick")
-	for i := range p.Surfaces[0].Zones[0].Panels[:3] {
-		r := p.Surfaces[0].Zones[0].Panels[i].Outline.Bounds()
-		r.Y, r.H = inch/2, r.MaxY()-inch/2
-		p.Surfaces[0].Zones[0].Panels[i].Outline = r.Polygon()
-	}
-	s.Wall.Trim = inch
-	require.False(t, finish.Level(b, p, inch/2)[0].Covered, "1 in trim cannot lap 1/2 in over a gap of 7/8 in")
-	rules := map[string]plan.Level{}
-	for _, c := range finish.Checks(j, b, p) {
-		rules[c.Rule] = c.Level
-	}
-	require.Equal(t, map[string]plan.Level{"level-line": plan.Note, "floor-cover": plan.Caution}, rules)
 }
