@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/widget"
@@ -64,7 +66,7 @@ func (w *Window) findable() []found {
 		}
 		all = append(all, found{words: c.label(), where: c.menu, key: c.key.String(), more: c.more, run: func() { w.invoke(c) }})
 	}
-	return append(all, w.places()...)
+	return append(append(all, w.places()...), w.foundSheets()...)
 }
 
 // children are the entries of a submenu, with the submenu's words before them.
@@ -78,7 +80,7 @@ func children(c *command) []found {
 	return all
 }
 
-// search keeps the lines that have the letters in this order, best first.
+// search keeps the lines that have the letters in this order, best first; those that have them in one run lead.
 func (f *finder) search(letters string) {
 	f.hits, f.at = nil, 0
 	if letters == "" {
@@ -88,9 +90,15 @@ func (f *finder) search(letters string) {
 		for i, x := range f.all {
 			names[i] = x.words + " " + x.where + " " + x.more
 		}
+		var parted []found
 		for _, m := range fuzzy.Find(letters, names) {
-			f.hits = append(f.hits, f.all[m.Index])
+			if strings.Contains(strings.ToLower(m.Str), strings.ToLower(letters)) {
+				f.hits = append(f.hits, f.all[m.Index])
+			} else {
+				parted = append(parted, f.all[m.Index])
+			}
 		}
+		f.hits = append(f.hits, parted...)
 	}
 	f.show()
 }

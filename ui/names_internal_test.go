@@ -23,3 +23,19 @@ func TestIdsAreReadAsNames(t *testing.T) {
 	require.Equal(t, "ply 18 mm", shortLayers(metric, []string{"b"}))
 	require.Equal(t, "board 12.7 mm", shortLayers(metric, []string{"c"}))
 }
+
+// Who holds a piece finds the sheet that it is cut from by what is written on it.
+func TestSheetsAreFoundByTheirPieces(t *testing.T) {
+	b := newBench(t, oneRoom)
+	b.settle()
+	last := &b.model.Plan.Sheets[len(b.model.Plan.Sheets)-1]
+	f := &finder{w: b.Window, all: b.findable(), lines: container0()}
+	for _, letters := range []string{last.ID, last.Parts[0].Panel} {
+		f.search(letters)
+		require.NotEmpty(t, f.hits)
+		require.Equal(t, "Sheet "+last.ID, f.hits[0].words, letters)
+	}
+	f.hits[0].run()
+	require.Equal(t, 1, b.tab)
+	require.Equal(t, last.ID, b.views[1].(*sheetsView).sheet().ID)
+}

@@ -146,6 +146,27 @@ func (w *Window) showCutSheet(panel string) {
 	w.showTab(1)
 }
 
+// foundSheets are the sheets for the finder, by their own ids and those of their pieces.
+func (w *Window) foundSheets() []found {
+	if w.model.Plan == nil {
+		return nil
+	}
+	var all []found
+	for i := range w.model.Plan.Sheets {
+		s := &w.model.Plan.Sheets[i]
+		one := found{words: "Sheet " + s.ID, where: "Cut sheets", run: func() {
+			v := w.views[1].(*sheetsView)
+			v.shows, v.step, v.panel = s.ID, 0, ""
+			w.showTab(1)
+		}}
+		for _, q := range s.Parts {
+			one.more += " " + q.Panel
+		}
+		all = append(all, one)
+	}
+	return all
+}
+
 // whereHangs is the surface that a panel hangs on.
 func (m *Model) whereHangs(panel string) string {
 	if m.Plan == nil {
