@@ -151,6 +151,7 @@ func (e *eye) rest() {
 		p.moving = false
 	}
 	e.redraw()
+	e.w.tidyLater()
 }
 
 func (e *eye) redraw() {
