@@ -88,8 +88,8 @@ func Plan(ctx context.Context, j *job.Job, m *Memo) (*plan.Plan, error) {
 	return p, nil
 }
 
-// Prompt answers a job within a frame: a lawful plan with its bound, marked as searching and without alternatives,
-// until Plan gives the one to keep. It too depends on the job alone.
+// Prompt answers a job within a frame: a lawful plan with its bound, marked as searching, without alternatives and
+// other airs, until Plan gives the one to keep. It too depends on the job alone.
 func Prompt(ctx context.Context, j *job.Job, m *Memo) (*plan.Plan, error) {
 	if m == nil {
 		m = &Memo{}
@@ -127,7 +127,7 @@ func one(ctx context.Context, j *job.Job, m *Memo, effort board.Effort) (*plan.P
 		tasks, book = append(tasks, room.tasks), append(book, room.book)
 	}
 	items := finish.Finish(j, b, p, m.rooms)
-	schedule.Join(j, p, tasks)
+	schedule.Join(j, p, tasks, effort == board.Full)
 	price.Price(j, b, p, items)
 	p.Checks = append(p.Checks, finish.Checks(j, b, p)...)
 	p.Checks = append(p.Checks, price.Checks(j, p)...)

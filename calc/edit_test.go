@@ -14,8 +14,8 @@ import (
 )
 
 // A plan never depends on what was planned before: after any edits, some taken back, a warm memo gives the bytes of a
-// cold start. Edits that the calculation refuses are refused alike. The last village is large enough for several lots
-// of sticks and for rooms by themselves.
+// cold start, the prompt effort and the full one, which share it. Edits that the calculation refuses are refused alike.
+// The last village is large enough for several lots of sticks and for rooms by themselves.
 func TestAnyEditsWarmIsCold(t *testing.T) {
 	memo := calc.NewMemo()
 	planned := 0
@@ -26,16 +26,18 @@ func TestAnyEditsWarmIsCold(t *testing.T) {
 			if anyEdit(rng, d) != nil {
 				continue // the document refuses it, and stays as it was
 			}
-			warm, warmErr := calc.Plan(t.Context(), d.Job(), memo)
-			cold, coldErr := calc.Plan(t.Context(), d.Job(), nil)
-			require.Equal(t, coldErr, warmErr)
-			if coldErr == nil {
-				require.Equal(t, string(encoded(t, cold)), string(encoded(t, warm)))
-				planned++
+			for _, e := range efforts {
+				warm, warmErr := e.effort(t.Context(), d.Job(), memo)
+				cold, coldErr := e.effort(t.Context(), d.Job(), nil)
+				require.Equal(t, coldErr, warmErr)
+				if coldErr == nil {
+					require.Equal(t, string(encoded(t, cold)), string(encoded(t, warm)), e.name)
+					planned++
+				}
 			}
 		}
 	}
-	require.Greater(t, planned, 25)
+	require.Greater(t, planned, 50)
 }
 
 // anyEdit makes one change of the kinds that a drag or a click makes, or takes one back.

@@ -305,11 +305,14 @@ func (m *Model) answer(r planner.Result) {
 	}
 }
 
-// take puts a new answer in the place of the one that stands. Until the alternatives' numbers are worked out anew, the
-// last known stay.
+// take puts a new answer in the place of the one that stands. Until the numbers of the alternatives and of other airs are
+// worked out anew, the last known stay.
 func (m *Model) take(p *plan.Plan) {
 	if m.Plan != nil && len(p.Alternatives) == 0 {
 		p.Alternatives = m.Plan.Alternatives
+	}
+	if m.Plan != nil && p.Summary.Searching {
+		p.WhatIf = m.Plan.WhatIf
 	}
 	m.Plan = p
 	if p.Summary.Searching {

@@ -3,6 +3,7 @@ package board
 import (
 	"cmp"
 	"slices"
+	"strings"
 
 	"seamwright/calc/job"
 	"seamwright/calc/plan"
@@ -84,23 +85,50 @@ const nearSide = 4 * 25_400_000
 
 // initials gives every surface two capital letters of its own, from its own name where they are free.
 func initials(b *survey.Building) map[*survey.Surface]string {
-	taken := map[string]bool{}
+	l := lettering{taken: map[string]bool{}}
 	names := map[*survey.Surface]string{}
 	for _, s := range b.Surfaces {
-		names[s] = freeInitials(s.ID, taken)
-		taken[names[s]] = true
+		names[s] = l.of(s.ID)
 	}
 	return names
 }
 
-func freeInitials(id string, taken map[string]bool) string {
-	own := id
-	for i := range id {
-		if id[i] == '/' {
-			own = id[i+1:]
+// lettering gives letters out, each pair once.
+type lettering struct {
+	taken map[string]bool
+	full  [256]bool // first letters of which no pair with a letter is left
+	next  int       // all pairs before it are taken
+}
+
+func (l *lettering) of(id string) string {
+	letters := capitals(id)
+	n := l.free(letters)
+	l.taken[n] = true
+	return n
+}
+
+func (l *lettering) free(letters []byte) string {
+	for k := 1; k < len(letters); k++ {
+		if n := string([]byte{letters[0], letters[k]}); !l.taken[n] {
+			return n
 		}
 	}
-	var letters []byte
+	for c := byte('A'); c <= 'Z' && !l.full[letters[0]]; c++ {
+		if n := string([]byte{letters[0], c}); !l.taken[n] {
+			return n
+		}
+	}
+	l.full[letters[0]] = true
+	for ; ; l.next++ {
+		if n := letterPair(l.next); !l.taken[n] {
+			return n
+		}
+	}
+}
+
+// capitals are the letters of a surface's own name, and the digits behind the first of them.
+func capitals(id string) (letters []byte) {
+	own := id[strings.LastIndexByte(id, '/')+1:]
 	for i := 0; i < len(own); i++ {
 		c := own[i]
 		if c >= 'a' && c <= 'z' {
@@ -113,21 +141,7 @@ func freeInitials(id string, taken map[string]bool) string {
 	if len(letters) == 0 {
 		letters = []byte{'W'}
 	}
-	for k := 1; k < len(letters); k++ {
-		if n := string([]byte{letters[0], letters[k]}); !taken[n] {
-			return n
-		}
-	}
-	for c := byte('A'); c <= 'Z'; c++ {
-		if n := string([]byte{letters[0], c}); !taken[n] {
-			return n
-		}
-	}
-	for n := 0; ; n++ {
-		if s := letterPair(n); !taken[s] {
-			return s
-		}
-	}
+	return letters
 }
 
 // letterPair counts AA, AB … ZZ, and on with three letters.

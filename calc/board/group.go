@@ -17,6 +17,7 @@ var aims = [...]job.Aim{job.AimCost, job.AimSheets, job.AimJoints}
 type groupPlans struct {
 	plans [len(aims)]groupPlan
 	needs []*need // of each zone; nil where it is left open
+	alone []int   // of each zone: the sheets that it needs by itself
 	bound []int   // of each product: the least that the group needs by itself
 }
 
@@ -93,20 +94,26 @@ func (s *solver) groups() [][]int {
 	return groups
 }
 
+// keysAtOnce is how many zones one writer hashes in turn.
+const keysAtOnce = 32
+
 // writeKeys hashes all that each zone's layout depends on.
 func (s *solver) writeKeys() {
 	w := newWriter()
 	w.frame(s.job)
 	frame := w.sum()
 	s.keys = make([]key, len(s.zones))
-	together(len(s.zones), func(i int) {
-		if s.zones[i].Product == nil {
-			return
-		}
+	together((len(s.zones)+keysAtOnce-1)/keysAtOnce, func(n int) {
 		w := newWriter()
-		w.key(frame)
-		w.zone(s.zones[i])
-		s.keys[i] = w.sum()
+		for i := n * keysAtOnce; i < min((n+1)*keysAtOnce, len(s.zones)); i++ {
+			if s.zones[i].Product == nil {
+				continue
+			}
+			w.key(frame)
+			w.zone(s.zones[i])
+			s.keys[i] = w.sum()
+			w.restart()
+		}
 	})
 }
 
@@ -134,7 +141,7 @@ func (s *solver) solveGroups() ([]*groupPlans, error) {
 			return
 		}
 		for n, i := range s.byGroup[g] {
-			s.needs[i] = plans[g].needs[n]
+			s.needs[i], s.bounds[i] = plans[g].needs[n], plans[g].alone[n]
 			for a := range aims {
 				s.settled[a][i] = plans[g].plans[a].zones[n]
 			}
@@ -170,7 +177,7 @@ func (s *solver) solveGroup(group []int) (*groupPlans, error) {
 	if g := s.memo.group(k); g != nil {
 		return g, nil
 	}
-	g := &groupPlans{needs: make([]*need, len(group))}
+	g := &groupPlans{needs: make([]*need, len(group)), alone: make([]int, len(group))}
 	search := newSearch(s.ctx, s.effort, s.job, s.job.Stock)
 	search.deep = s.deep()
 	lists := make([]*listing, len(group))
@@ -185,6 +192,9 @@ func (s *solver) solveGroup(group []int) (*groupPlans, error) {
 			g.needs[k] = search.needOf(z, layout.Schemes(z, &s.job.Rules, nil))
 		default:
 			g.needs[k] = search.needOf(z, nil)
+		}
+		if g.needs[k] != nil {
+			g.alone[k] = boundOf(s.zones[group[k]].Product, &s.job.Rules, g.needs[k:k+1], s.job.Stock)
 		}
 	})
 	if err := s.ctx.Err(); err != nil {
@@ -428,7 +438,8 @@ func settle(z *zoneState) settled {
 		if len(sc.rows[r]) == 0 {
 			continue
 		}
-		st.choices = append(st.choices, &sc.rows[r][z.pick[r]].Choice)
+		c := sc.rows[r][z.pick[r]].Choice // by itself: the others of its row are not kept
+		st.choices = append(st.choices, &c)
 		if n := z.clashes(sc, r, z.pick[r]); n > 0 {
 			sp := sc.Rows[r].Spans[0]
 			st.clashes = append(st.clashes, layout.Break{Rule: layout.RuleStagger, At: sc.At((sp.U0+sp.U1)/2, sp.V0),

@@ -36,11 +36,15 @@ func house(j *job.Job, w, d, h int64, spacing length.Length, lining job.Zone, ce
 	j.Rooms = append(j.Rooms, r)
 }
 
-// planned surveys and boards a job and puts the plan together as far as the layout goes.
+// planned surveys and boards a job in full and puts the plan together as far as the layout goes.
 func planned(t require.TestingT, j *job.Job) (*survey.Building, *board.Answer, *plan.Plan) {
+	return answered(t, j, board.Full)
+}
+
+func answered(t require.TestingT, j *job.Job, effort board.Effort) (*survey.Building, *board.Answer, *plan.Plan) {
 	b, err := survey.Survey(j)
 	require.NoError(t, err)
-	a, err := board.Solve(context.Background(), j, b, nil, board.Full)
+	a, err := board.Solve(context.Background(), j, b, nil, effort)
 	require.NoError(t, err)
 	p := &plan.Plan{Sheets: a.Sheets}
 	n := 0

@@ -122,6 +122,12 @@ func (w *writer) sum() (k key) {
 	return k
 }
 
+// restart empties the writer for another content.
+func (w *writer) restart() {
+	w.h.Reset()
+	w.buf = w.buf[:0]
+}
+
 func (w *writer) key(k key) { w.buf = append(w.buf, k[:]...) }
 
 func (w *writer) int(v int64) {

@@ -29,7 +29,7 @@ func Solve(ctx context.Context, j *job.Job, b *survey.Building, m *Memo, effort 
 			s.aim = a
 		}
 	}
-	s.needs = make([]*need, len(s.zones))
+	s.needs, s.bounds = make([]*need, len(s.zones)), make([]int, len(s.zones))
 	s.writeKeys()
 	s.byGroup = s.groups()
 	plans, err := s.solveGroups()
@@ -71,6 +71,7 @@ type solver struct {
 	aim       int // index into aims
 	settled   [len(aims)][]settled
 	needs     []*need // of each zone; nil where it is left open
+	bounds    []int   // of each zone: the sheets that it needs by itself
 	bound     []int   // of each product: what the last group needs by itself
 	named     [len(aims)]plan.Answer
 	costs     [len(aims)]int64
@@ -184,7 +185,9 @@ func (s *solver) names(a *Answer) []plan.Answer {
 		n := s.named[k]
 		n.Cost = money.Money((s.costs[k] + costUnit/2) / costUnit)
 		better := aim == job.AimCost && own.Cost < n.Cost || aim == job.AimSheets && own.Sheets < n.Sheets || aim == job.AimJoints && own.ButtJoint < n.ButtJoint
-		if k == s.aim || better {
+		// What is cut may need more than the search counted: what was only counted must not look better for that.
+		counted := s.aimed(&n) < s.aimed(&own)
+		if k == s.aim || better || counted {
 			n = own
 		}
 		n.Aim, n.Bound = string(aim), a.Bound
@@ -193,12 +196,23 @@ func (s *solver) names(a *Answer) []plan.Answer {
 	return named
 }
 
+// aimed is what the aim of the plan makes least.
+func (s *solver) aimed(n *plan.Answer) int64 {
+	switch aims[s.aim] {
+	case job.AimSheets:
+		return int64(n.Sheets)
+	case job.AimJoints:
+		return int64(n.ButtJoint)
+	}
+	return int64(n.Cost)
+}
+
 // zone fills in one zone of the plan.
 func (s *solver) zone(i int, names []string, made []layout.Made, sheetOf []string, a *Answer) plan.Zone {
 	z, st := s.zones[i], &s.settled[s.aim][i]
 	pz := plan.Zone{Zone: z.Index, Layer: z.Layer, Product: z.Product.ID, Run: string(st.scheme.Run), Pattern: string(z.Pattern), Finish: z.Finish,
 		Depth: z.Depth, Outline: z.Outline, Panels: []plan.Panel{}, Joints: []plan.Joint{}}
-	pz.Bound = boundOf(z.Product, &s.job.Rules, s.needs[i:i+1], s.job.Stock)
+	pz.Bound = s.bounds[i]
 	for k := range st.panels {
 		outline, holes := st.scheme.Outline(&st.panels[k])
 		outline, holes = boxed(outline, holes, z.Surface.Boxes)

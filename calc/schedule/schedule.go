@@ -24,7 +24,7 @@ func Schedule(j *job.Job, b *survey.Building, p *plan.Plan) {
 	for i := range j.Rooms {
 		rooms = append(rooms, OfRoom(j, &j.Rooms[i], b, p))
 	}
-	Join(j, p, rooms)
+	Join(j, p, rooms, true)
 }
 
 // Room is the tasks of one room by itself, without times.
@@ -41,8 +41,9 @@ func OfRoom(j *job.Job, r *job.Room, b *survey.Building, p *plan.Plan) Room {
 	return Room{s.tasks, s.nodes}
 }
 
-// Join is Schedule with the tasks made room by room already.
-func Join(j *job.Job, p *plan.Plan, rooms []Room) {
+// Join is Schedule with the tasks made room by room already; the end of the job in other airs only where it is asked for,
+// since it takes as long as all the rest.
+func Join(j *job.Job, p *plan.Plan, rooms []Room, otherAirs bool) {
 	s := newSequence(j)
 	n := 0
 	for _, r := range rooms {
@@ -55,7 +56,10 @@ func Join(j *job.Job, p *plan.Plan, rooms []Room) {
 	c := newCalendar(j.Site)
 	first := slices.Clone(s.nodes)
 	start := s.markDone(c)
-	p.WhatIf = s.whatIf(c, start)
+	p.WhatIf = []plan.WhatIf{}
+	if otherAirs {
+		p.WhatIf = s.whatIf(c, start)
+	}
 	end := solve(c, s.nodes, start)
 	promised := true
 	for i := range s.nodes {
