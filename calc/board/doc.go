@@ -10,17 +10,21 @@
 //     of rows or one scheme changed at a time. Sheets are counted by a quick cutting, and only as far as they can decide:
 //     joints and work alone rule many changes out, and a count ends once the waste so far leaves too little. The aims
 //     hand their layouts on: one may start where another ended, and each keeps the best that any has found for it. Small
-//     walls are gone through completely.
+//     walls are gone through completely. In buildings of few surfaces layouts are then looked for, with full effort, that
+//     take one sheet less, and again one less, under other courses too; at the last number that of least joint.
 //   - Groups wait for each other only where their joints must keep clear of each other, as on the faces of a partition.
 //   - Each group's pieces are nested; what stands on sheets that are not full is nested once more by blocks of groups, so
 //     that an edit leaves the cuttings of other blocks as they are.
+//
+// There are two efforts: the full one, whose answer files and documents show, and a prompt one with smaller budgets,
+// whose answer stands until then. Both share the listing of zones; groups and cuttings are kept for each by itself.
 //
 // Budgets count work, never time, and grow with the pieces or the zones, so the whole is near-linear. Processor time of
 // the whole calculation, cold, on one core of a server that was busy with other work; memory as the process held it,
 // with the reading of the project:
 //
 //	walls             10    30    75   150   300   600
-//	seconds         0.05  0.14  0.34  0.84   1.7   3.5
-//	allocated, MB     30    88   225   452   912  1836
+//	seconds         0.26  0.14  0.34  0.84   1.7   3.5
+//	allocated, MB     65    88   225   452   912  1836
 //	resident, MB      28    53    70    80   128   212
 package board

@@ -151,12 +151,20 @@ func (q *quick) sort(wants []want) {
 	}
 	slices.SortFunc(q.orders[0], func(a, b int32) int {
 		x, y := &wants[a].size, &wants[b].size
-		return cmp.Or(cmp.Compare(y.W, x.W), cmp.Compare(y.L, x.L), cmp.Compare(y.Tapers, x.Tapers), cmp.Compare(a, b))
+		return cmp.Or(cmp.Compare(y.W, x.W), cmp.Compare(y.L, x.L), cmp.Compare(y.Tapers, x.Tapers), turns(x)-turns(y), cmp.Compare(a, b))
 	})
 	slices.SortFunc(q.orders[1], func(a, b int32) int {
 		x, y := &wants[a].size, &wants[b].size
-		return cmp.Or(cmp.Compare(y.L, x.L), cmp.Compare(y.W, x.W), cmp.Compare(y.Tapers, x.Tapers), cmp.Compare(a, b))
+		return cmp.Or(cmp.Compare(y.L, x.L), cmp.Compare(y.W, x.W), cmp.Compare(y.Tapers, x.Tapers), turns(x)-turns(y), cmp.Compare(a, b))
 	})
+}
+
+// turns orders pieces that may not be turned first.
+func turns(z *layout.Size) int {
+	if z.Turn {
+		return 1
+	}
+	return 0
 }
 
 // tally counts the sheets for a list of wants; bySheets: fewest sheets before least cost. It stops at a count that

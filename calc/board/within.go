@@ -105,12 +105,16 @@ func (s *solver) cutByHand(p *job.Product, stock []job.Stock, sizes []layout.Siz
 	}
 	all := &cutting{at: make([]place, len(sizes))}
 	left := stock
-	for _, sheet := range q.assigned(wants, fewer, v.way) {
+	for which, sheet := range q.assigned(wants, fewer, v.way) {
 		at := make([]int, len(sheet))
 		for k, w := range sheet {
 			at[k], queue[w] = queue[w][0], queue[w][1:]
 		}
-		one, err := cutSheets(s.ctx, p, left, pick(sizes, at), job.AimSheets, sheetNodes)
+		onHand := left
+		if q.filled[which].kind >= 0 {
+			onHand = nil // a sheet is bought for these, and holds them
+		}
+		one, err := cutSheets(s.ctx, p, onHand, pick(sizes, at), job.AimSheets, sheetNodes)
 		if err != nil || len(one.sheets) != 1 {
 			return c
 		}
