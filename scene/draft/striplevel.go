@@ -9,6 +9,9 @@ import (
 // Where the floor was measured, the strip shows what follows from it: the level line that everything is measured from,
 // the shim under each sheet that stands and what comes off the lower edge of each sheet that hangs.
 
+// shimWords is how far above the level line a shim's figure stands: clear of the figures along the floor.
+const shimWords = 26.0
+
 // levels draws the level lines of a surface; figures stand there once there is room.
 func (d *stripSheet) levels(t *slot, v View) {
 	for i := range d.p.Levels {
@@ -45,7 +48,7 @@ func (d *stripSheet) level(t *slot, v View, l *plan.LevelLine) {
 		d.wedge(v, low, low+(high-low)/6, l.Line)
 		at := v.Place(shape.Point{X: box.X + box.W/2, Y: l.Line})
 		if Measure(words, Small, Regular) < v.Px(box.W)-8 {
-			d.label(Pt{at.X, at.Y - 4}, words, Type{Size: Small, Anchor: Middle, Color: d.th.Ink}, d.th.Pane)
+			d.label(Pt{at.X, at.Y - shimWords}, words, Type{Size: Small, Anchor: Middle, Color: d.th.Ink}, d.th.Pane)
 		}
 	}
 	words := "level line " + shown(l.Line, d.j) + " up"
