@@ -70,14 +70,14 @@ xdotool getwindowname "$id" | grep -q "^shed" || fail "the saved project did not
 # The sample: one click chooses another answer, one undo takes it back.
 key ctrl+k; xdotool type "sample"; sleep 0.3; key Return; sleep 2
 key ctrl+shift+3; sleep 1; see 24-fewest-joints; key ctrl+z
-# A seam is pulled to another stud: the west wall alone, as large as it goes, and the joint below its window.
+# A seam is pulled to another stud: the west wall alone, as large as it goes, and the joint in its lowest course.
 drag() {
 	to "$1" "$2"; xdotool mousedown 1
 	for i in 1 2 3 4 5 6 7 8; do xdotool mousemove $((($1 + ($3 - $1) * i / 8) * scale)) $(($2 * scale)); sleep 0.05; done
 	sleep 0.5; see 26-seam-in-hand; xdotool mouseup 1
 }
 to 330 570; xdotool click --repeat 2 --delay 90 1; sleep 0.6; key f; sleep 0.6; see 25-one-wall
-drag 533 510 640 510; see 27-seam-moved; key f; key Escape
+drag 410 500 533 500; see 27-seam-moved; key f; key Escape
 # A step is ticked off and its hours are noted.
 key ctrl+4; click 135 386; click 300 386; see 28-step; key ctrl+z ctrl+1
 # The finished wall under its lights, and what a client is shown.
