@@ -35,15 +35,31 @@ func Apportion(amount money.Money, weights []float64) []money.Money {
 		rest[i] = quota - float64(parts[i])
 		left -= parts[i]
 	}
-	order := make([]int, len(weights))
-	for i := range order {
-		order[i] = i
+	whole := left / money.Money(len(weights)) // not 0 only by the rounding of the quotas themselves, as a left below 0
+	left -= whole * money.Money(len(weights))
+	step := money.Money(cmp.Compare(left, 0))
+	served := int(left * step)
+	bar := slices.Clone(rest)
+	slices.Sort(bar)
+	least := math.Inf(1) // of the remainders that are served
+	if served > 0 {
+		least = bar[len(bar)-served]
 	}
-	slices.SortFunc(order, func(a, b int) int { return cmp.Or(cmp.Compare(rest[b], rest[a]), cmp.Compare(a, b)) })
-	for k := 0; left != 0; k++ { // left is below 0 only by the rounding of the quotas themselves
-		step := money.Money(cmp.Compare(left, 0))
-		parts[order[k%len(order)]] += step
-		left -= step
+	equal := 0 // that are served of those at the least
+	for _, r := range bar[len(bar)-served:] {
+		if r == least {
+			equal++
+		}
+	}
+	for i, r := range rest {
+		parts[i] += whole
+		switch {
+		case r > least:
+			parts[i] += step
+		case r == least && equal > 0:
+			parts[i] += step
+			equal--
+		}
 	}
 	return parts
 }

@@ -3,6 +3,7 @@ package reveal
 import (
 	"context"
 	"fmt"
+	"math"
 	"slices"
 
 	"seamwright/calc/job"
@@ -23,9 +24,10 @@ func Cut(ctx context.Context, j *job.Job, sheets []plan.Sheet, pieces []plan.Ret
 		return sheets, pieces, nil
 	}
 	c := cutting{sheets: slices.Clone(sheets), pieces: slices.Clone(pieces), own: map[int]bool{}}
-	byProduct := map[string][]int{} // sheets with something left over
+	byProduct := map[string][]int{} // sheets with an offcut that holds the least strip
+	narrowest, shortest := leastOf(pieces)
 	for i, s := range sheets {
-		if len(s.Offcuts) > 0 {
+		if slices.ContainsFunc(s.Offcuts, func(o shape.Rect) bool { return min(o.W, o.H) >= narrowest && max(o.W, o.H) >= shortest }) {
 			byProduct[s.Product] = append(byProduct[s.Product], i)
 		}
 	}
@@ -43,6 +45,15 @@ func Cut(ctx context.Context, j *job.Job, sheets []plan.Sheet, pieces []plan.Ret
 		}
 	}
 	return c.sheets, c.pieces, nil
+}
+
+// leastOf are the least short side and the least long side of the strips.
+func leastOf(pieces []plan.Return) (narrowest, shortest length.Length) {
+	narrowest, shortest = math.MaxInt64, math.MaxInt64
+	for _, p := range pieces {
+		narrowest, shortest = min(narrowest, p.Size[0], p.Size[1]), min(shortest, max(p.Size[0], p.Size[1]))
+	}
+	return narrowest, shortest
 }
 
 // cutting is the cut list while strips join it.
