@@ -401,7 +401,7 @@ var edgeWords = map[plan.Side]string{plan.Left: "from the left end", plan.Right:
 func (d *cutPage) list(r Rect) {
 	head := "Cuts in order"
 	if n := d.sh.Setups; n > 0 && n < len(d.sh.Cuts) {
-		head += fmt.Sprintf(", %d set-ups", n)
+		head += ", " + count(n, "set-up")
 	}
 	d.c.Text(Pt{r.X, r.Y + 10}, head, Type{Size: Small, Color: d.th.Quiet})
 	y := r.Y + 10 + cutListRow
