@@ -19,8 +19,8 @@ const (
 	attainCuts  = 30      // layouts that the nesting is asked for
 	attainWork  = 20_000  // work of the nesting for one layout
 	smallCare   = 300_000 // pieces placed in search of few rows
-	roomCare    = 200_000 // and of rooms, where the project asks for the fewest sheets
-	attainTurns = 4       // times that other courses may make the end joints less
+	roomCare    = 100_000 // and of rooms, where the project asks for the fewest sheets
+	attainTurns = 2       // times that other courses may make the end joints less
 	attainPairs = 12      // pairs of scales watched: those that leave least room
 )
 

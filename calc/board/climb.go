@@ -158,7 +158,7 @@ func (a *attain) nest() (fits, sure bool) {
 			pr.Items = append(pr.Items, nest.Item{W: int64(z.size.L), H: int64(z.size.W), N: z.n, Turn: z.size.Turn, Tapers: z.size.Tapers})
 		}
 	}
-	r, err := nest.Solve(a.ctx, pr, nest.Budget{Nodes: attainWork})
+	r, err := nest.Solve(a.ctx, pr, nest.Budget{Nodes: attainWork, Plain: !a.whole}) // a strong bound only where it may prove
 	if err != nil {
 		return false, false
 	}

@@ -9,10 +9,10 @@ import (
 
 // Work of the search for other sets of courses.
 const (
-	otherCare  = 100_000 // pieces placed under one set
-	otherCuts  = 3       // layouts that the nesting is asked for
-	otherTries = 5       // sets tried for one number of sheets
-	otherAll   = 20_000  // sets weighed
+	otherCare  = 50_000 // pieces placed under one set
+	otherCuts  = 3      // layouts that the nesting is asked for
+	otherTries = 5      // sets tried for one number of sheets
+	otherAll   = 20_000 // sets weighed
 )
 
 // otherwise tries to do with a number of sheets of a product, and less end joint where that is the number that stands,

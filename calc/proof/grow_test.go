@@ -27,7 +27,7 @@ func boxRoom(id string, x, wide, deep, high int) string {
 func needsOf(t require.TestingT, rooms ...string) (needs map[string]float64, a *answer) {
 	src := "seamwright: 1\nsite: {rate: 20}\nrooms:\n" + strings.Join(rooms, "") + "figures: {panel-coats: 2, panel-battens: 1, casing: 3}\n" +
 		"defaults: {framing: {spacing: 16\"}, lining: [{product: gyp-12}]}\n"
-	out, err := planned(src, 1)
+	out, err := planned(src)
 	require.NoError(t, err)
 	a, err = readAnswer(out)
 	require.NoError(t, err)

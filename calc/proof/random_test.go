@@ -8,6 +8,8 @@ import (
 	"runtime"
 	"sort"
 	"strings"
+	"sync"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -24,9 +26,8 @@ var (
 	show     = flag.Bool("show", false, "print every file that fails")
 )
 
-// planned runs a project file through the program, on so many cores.
-func planned(src string, cores int) ([]byte, error) {
-	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(cores))
+// planned runs a project file through the program.
+func planned(src string) ([]byte, error) {
 	d, err := planner.Parse("drawn.seam.yaml", []byte(src))
 	if err != nil {
 		return nil, fmt.Errorf("reading: %w", err)
@@ -37,6 +38,49 @@ func planned(src string, cores int) ([]byte, error) {
 	}
 	return json.Marshal(p)
 }
+
+// outcome is what one drawn project showed.
+type outcome struct {
+	src    string
+	plan   []byte
+	faults []string
+	err    error
+	took   time.Duration
+}
+
+// try plans a drawn project and holds the plan against its file; of every eighth also against its alternative's own plan.
+func try(number uint64) (o outcome) {
+	began := time.Now()
+	o.src = drawn(number)
+	if o.plan, o.err = planned(o.src); o.err != nil {
+		return o
+	}
+	o.took = time.Since(began)
+	o.faults = faults([]byte(o.src), o.plan)
+	if number%8 == 0 {
+		o.faults = append(o.faults, alternative(number, o.plan, planned)...)
+	}
+	return o
+}
+
+// tried are the outcomes of n projects, on all cores.
+func tried(n int) []outcome {
+	all := make([]outcome, n)
+	var next atomic.Int64
+	var done sync.WaitGroup
+	for range runtime.NumCPU() {
+		done.Go(func() {
+			for i := next.Add(1) - 1; i < int64(n); i = next.Add(1) - 1 {
+				all[i] = try(*from + uint64(i))
+			}
+		})
+	}
+	done.Wait()
+	return all
+}
+
+// coresCompared is how many projects are planned again on a single core: one in so many.
+const coresCompared = 8
 
 // TestDrawnProjects plans random rooms and holds every plan against its file. In short runs fewer are drawn.
 func TestDrawnProjects(t *testing.T) {
@@ -49,32 +93,32 @@ func TestDrawnProjects(t *testing.T) {
 	refused := 0
 	var slowest time.Duration
 	var slow uint64
-	for number := *from; number < *from+uint64(n); number++ {
-		src, start := drawn(number), time.Now()
-		one, err := planned(src, 1)
-		if err != nil {
-			if strings.Contains(err.Error(), "leave nothing of the wall's length") {
+	all := tried(n)
+	cores := runtime.GOMAXPROCS(1)
+	defer runtime.GOMAXPROCS(cores)
+	for i, o := range all {
+		number := *from + uint64(i)
+		if o.err != nil {
+			if strings.Contains(o.err.Error(), "leave nothing of the wall's length") {
 				refused++
 				continue
 			}
 			wrong["error"] = append(wrong["error"], number)
-			sample["error"] = err.Error()
+			sample["error"] = o.err.Error()
 			continue
 		}
-		if d := time.Since(start); d > slowest {
-			slowest, slow = d, number
+		if o.took > slowest {
+			slowest, slow = o.took, number
 		}
-		two, err := planned(src, 2)
-		require.NoError(t, err)
-		found := faults([]byte(src), one)
-		if number%8 == 0 {
-			found = append(found, alternative(number, one, planned)...)
-		}
-		if string(one) != string(two) {
-			found = append(found, "bytes: one core and two give different plans")
+		if i%coresCompared == 0 {
+			alone, err := planned(o.src)
+			require.NoError(t, err)
+			if string(alone) != string(o.plan) {
+				o.faults = append(o.faults, "bytes: one core and many give different plans")
+			}
 		}
 		seen := map[string]bool{}
-		for _, f := range found {
+		for _, f := range o.faults {
 			check, _, _ := strings.Cut(f, ":")
 			if !seen[check] {
 				wrong[check] = append(wrong[check], number)
@@ -84,8 +128,8 @@ func TestDrawnProjects(t *testing.T) {
 			}
 			seen[check] = true
 		}
-		if *show && len(found) > 0 {
-			t.Logf("%s\n%s\n%s", strings.Join(found, "\n"), src, one)
+		if *show && len(o.faults) > 0 {
+			t.Logf("%s\n%s\n%s", strings.Join(o.faults, "\n"), o.src, o.plan)
 		}
 	}
 	t.Logf("%d projects in %v, %d refused; the slowest, %d, took %v", n, time.Since(began).Round(time.Second), refused, slow, slowest.Round(time.Millisecond))

@@ -157,10 +157,10 @@ func (p *proof) mayBlock(s *surface) bool {
 }
 
 // alternative: the numbers of the alternative are those of a project that has its lining from the start.
-func alternative(number uint64, plan []byte, planned func(string, int) ([]byte, error)) []string {
+func alternative(number uint64, plan []byte, planned func(string) ([]byte, error)) []string {
 	d := draw(number)
 	d.variant = true
-	other, err := planned(d.project(number), 1)
+	other, err := planned(d.project(number))
 	if err != nil {
 		return []string{"alternative: " + err.Error()}
 	}
