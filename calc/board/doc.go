@@ -19,16 +19,6 @@
 // There are two efforts: the full one, whose answer files and documents show, and a prompt one with smaller budgets,
 // whose answer stands until then. Both share the listing of zones; groups and cuttings are kept for each by itself.
 //
-// Budgets count work, never time, and grow with the pieces or the zones, so the whole is near-linear. Processor time of
-// the whole calculation, cold, on one core of a server that was busy with other work; memory as the process held it,
-// with the reading of the project:
-//
-//	walls                   10    30    75   150   300   600
-//	prompt, seconds       0.04  0.14  0.35  0.67  1.44  2.85
-//	full, seconds         0.23  0.17  0.40  0.80  1.70  3.13
-//	full, allocated, MB     60    94   246   488   991  1943
-//	resident, MB            28    53    70    80   128   212   (with somewhat smaller budgets)
-//
-// Up to 24 surfaces are searched longer in full than larger buildings are, room by room. One corner moved, in
-// the prompt effort: 15 ms for one room (99th percentile 22 ms), 99 ms in 600 walls.
+// Budgets count work, never time, and grow with the pieces or the zones, so the whole is near-linear: package calc has the
+// table. Up to 24 surfaces are searched longer in full than larger buildings are, room by room.
 package board
