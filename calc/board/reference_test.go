@@ -415,7 +415,7 @@ func exactSolver(t *testing.T) string {
 
 // How many random cases are compared with the exact solver.
 var (
-	walls = flag.Int("walls", 60, "random small walls")
+	walls = flag.Int("walls", 200, "random small walls")
 	rooms = flag.Int("rooms", 4, "random rooms")
 )
 
