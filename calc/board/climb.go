@@ -152,7 +152,7 @@ func (a *attain) exhaust(limit length.Length) (ok, all bool) {
 // nest asks the nesting whether the picks can be cut; sure tells whether a no is proven.
 func (a *attain) nest() (fits, sure bool) {
 	p := a.product
-	pr, _ := problem(p.product, p.quick.onHand, a.aim)
+	pr := problem(p.product, p.quick.onHand, a.aim)
 	for i := range p.wants {
 		if z := &p.wants[i]; z.n > 0 {
 			pr.Items = append(pr.Items, nest.Item{W: int64(z.size.L), H: int64(z.size.W), N: z.n, Turn: z.size.Turn, Tapers: z.size.Tapers})

@@ -3,12 +3,11 @@ package board
 import (
 	"context"
 
+	"seamwright/calc/cut"
 	"seamwright/calc/job"
 	"seamwright/calc/layout"
-	"seamwright/calc/length"
 	"seamwright/calc/nest"
 	"seamwright/calc/plan"
-	"seamwright/calc/shape"
 )
 
 // cutting is the sheets of one product and, for every piece, where it lies.
@@ -29,7 +28,7 @@ func cutSheets(ctx context.Context, p *job.Product, stock []job.Stock, sizes []l
 	if len(sizes) == 0 {
 		return &cutting{}, nil
 	}
-	pr, onHand := problem(p, stock, aim)
+	pr := problem(p, stock, aim)
 	index := map[layout.Size]int{}
 	var queue [][]int
 	for i, z := range sizes {
@@ -47,12 +46,12 @@ func cutSheets(ctx context.Context, p *job.Product, stock []job.Stock, sizes []l
 	if err != nil {
 		return nil, err
 	}
-	return readCutting(p, onHand, pr, res, queue, len(sizes)), nil
+	return readCutting(p, pr, res, queue, len(sizes)), nil
 }
 
 // problem is the sheets that pieces of a product can be cut from: those for sale, then those on hand.
-func problem(p *job.Product, stock []job.Stock, aim job.Aim) (pr *nest.Problem, onHand []job.Stock) {
-	pr = &nest.Problem{Kerf: int64(p.Kerf)}
+func problem(p *job.Product, stock []job.Stock, aim job.Aim) *nest.Problem {
+	pr := &nest.Problem{Kerf: int64(p.Kerf)}
 	for _, z := range p.Sizes {
 		cost := int64(z.Price)
 		if aim != job.AimCost {
@@ -65,45 +64,25 @@ func problem(p *job.Product, stock []job.Stock, aim job.Aim) (pr *nest.Problem, 
 			continue
 		}
 		t := stockTapers(p, st)
-		onHand = append(onHand, st)
 		pr.Sheets = append(pr.Sheets, nest.Sheet{W: int64(st.Length), H: int64(st.Width), Tapered: [2]bool{t > 0, t > 1}, Max: st.Count})
 	}
-	return pr, onHand
+	return pr
 }
 
 // readCutting turns the answer of the nesting into the plan's sheets. Equal pieces go to their sheets in turn.
-func readCutting(p *job.Product, stock []job.Stock, pr *nest.Problem, res *nest.Result, queue [][]int, pieces int) *cutting {
+func readCutting(p *job.Product, pr *nest.Problem, res *nest.Result, queue [][]int, pieces int) *cutting {
 	c := &cutting{at: make([]place, pieces)}
 	next := make([]int, len(queue))
-	for _, bin := range res.Bins {
-		raw := pr.Sheets[bin.Sheet]
-		sh := plan.Sheet{Product: p.ID, Size: [2]length.Length{length.Length(raw.W), length.Length(raw.H)}, Kerf: p.Kerf, Source: plan.Buy,
-			Parts: []plan.Part{}, Offcuts: []shape.Rect{}, Cuts: []plan.Cut{}}
-		if bin.Sheet >= len(p.Sizes) {
-			sh.Source = plan.Stock
-		} else {
-			sh.Price = p.Sizes[bin.Sheet].Price
-		}
-		for _, part := range bin.Parts() {
+	for b := range res.Bins {
+		bin := &res.Bins[b]
+		for k, part := range bin.Parts() {
 			piece := queue[part.Item][next[part.Item]]
 			next[part.Item]++
-			c.at[piece] = place{len(c.sheets), len(sh.Parts)}
-			sh.Parts = append(sh.Parts, plan.Part{Rect: rect(part.Rect), Turned: part.Turned})
+			c.at[piece] = place{len(c.sheets), k}
 		}
-		for _, o := range bin.Offcuts() {
-			sh.Offcuts = append(sh.Offcuts, rect(o))
-		}
-		for i, k := range bin.Cuts() {
-			sh.Cuts = append(sh.Cuts, plan.Cut{Order: i + 1, Kind: k.Kind.String(),
-				From: shape.Point{X: length.Length(k.X1), Y: length.Length(k.Y1)}, To: shape.Point{X: length.Length(k.X2), Y: length.Length(k.Y2)}})
-		}
-		c.sheets = append(c.sheets, sh)
+		c.sheets = append(c.sheets, cut.Sheet(p, pr, bin))
 	}
 	return c
-}
-
-func rect(r nest.Rect) shape.Rect {
-	return shape.Rect{X: length.Length(r.X), Y: length.Length(r.Y), W: length.Length(r.W), H: length.Length(r.H)}
 }
 
 // bought counts the sheets that are paid for, and their price.

@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"seamwright/calc/cut"
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/nest"
@@ -100,7 +101,7 @@ func (c *cutting) part(sheet, at, piece int, w, h length.Length, turned bool) {
 	o := s.Offcuts[at]
 	s.Offcuts = slices.Delete(s.Offcuts, at, at+1)
 	right, above := o.W-w-s.Kerf, o.H-h-s.Kerf // what is left beside and above
-	cut := func(kind string, from, to shape.Point) {
+	saw := func(kind string, from, to shape.Point) {
 		s.Cuts = append(s.Cuts, plan.Cut{Order: len(s.Cuts) + 1, Kind: kind, From: from, To: to})
 	}
 	keep := func(r shape.Rect) {
@@ -117,13 +118,13 @@ func (c *cutting) part(sheet, at, piece int, w, h length.Length, turned bool) {
 	}
 	cross := func() {
 		if o.W > w {
-			cut("cross", shape.Point{X: o.X + w, Y: o.Y}, shape.Point{X: o.X + w, Y: o.Y + high})
+			saw("cross", shape.Point{X: o.X + w, Y: o.Y}, shape.Point{X: o.X + w, Y: o.Y + high})
 			keep(shape.Rect{X: o.X + w + s.Kerf, Y: o.Y, W: right, H: high})
 		}
 	}
 	rip := func() {
 		if o.H > h {
-			cut("rip", shape.Point{X: o.X, Y: o.Y + h}, shape.Point{X: o.X + wide, Y: o.Y + h})
+			saw("rip", shape.Point{X: o.X, Y: o.Y + h}, shape.Point{X: o.X + wide, Y: o.Y + h})
 			keep(shape.Rect{X: o.X, Y: o.Y + h + s.Kerf, W: wide, H: above})
 		}
 	}
@@ -162,32 +163,18 @@ func (c *cutting) ontoSheets(ctx context.Context, j *job.Job, p *job.Product, pi
 	if err != nil {
 		return err
 	}
-	for _, bin := range answer.Bins {
-		raw := problem.Sheets[bin.Sheet]
-		s := plan.Sheet{ID: fmt.Sprintf("S%03d", len(c.sheets)+1), Product: p.ID, Size: [2]length.Length{length.Length(raw.W), length.Length(raw.H)},
-			Kerf: p.Kerf, Source: plan.Stock, Parts: []plan.Part{}, Offcuts: []shape.Rect{}, Cuts: []plan.Cut{}}
-		if bin.Sheet < len(p.Sizes) {
-			s.Source, s.Price = plan.Buy, p.Sizes[bin.Sheet].Price
-		}
-		for _, part := range bin.Parts() {
+	for b := range answer.Bins {
+		bin := &answer.Bins[b]
+		s := cut.Sheet(p, problem, bin)
+		s.ID = fmt.Sprintf("S%03d", len(c.sheets)+1)
+		for k, part := range bin.Parts() {
 			i := asked[part.Item]
-			s.Parts = append(s.Parts, plan.Part{Panel: c.pieces[i].ID, Rect: rect(part.Rect), Turned: part.Turned})
+			s.Parts[k].Panel = c.pieces[i].ID
 			c.pieces[i].Sheet = s.ID
-		}
-		for _, o := range bin.Offcuts() {
-			s.Offcuts = append(s.Offcuts, rect(o))
-		}
-		for i, k := range bin.Cuts() {
-			s.Cuts = append(s.Cuts, plan.Cut{Order: i + 1, Kind: k.Kind.String(),
-				From: shape.Point{X: length.Length(k.X1), Y: length.Length(k.Y1)}, To: shape.Point{X: length.Length(k.X2), Y: length.Length(k.Y2)}})
 		}
 		c.sheets = append(c.sheets, s)
 	}
 	return nil
-}
-
-func rect(r nest.Rect) shape.Rect {
-	return shape.Rect{X: length.Length(r.X), Y: length.Length(r.Y), W: length.Length(r.W), H: length.Length(r.H)}
 }
 
 // stockLeft is what the cut list has not used of the pieces on hand of a product. Pieces of one size serve alike.
