@@ -1,6 +1,7 @@
 package board
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
@@ -180,15 +181,20 @@ func (s *solver) names(a *Answer) []plan.Answer {
 	for _, b := range a.Bounds {
 		own.Sheets += b.Sheets
 	}
-	var named []plan.Answer
-	for k, aim := range aims {
+	found := []plan.Answer{own}
+	for k := range aims {
 		n := s.named[k]
 		n.Cost = money.Money((s.costs[k] + costUnit/2) / costUnit)
-		better := aim == job.AimCost && own.Cost < n.Cost || aim == job.AimSheets && own.Sheets < n.Sheets || aim == job.AimJoints && own.ButtJoint < n.ButtJoint
 		// What is cut may need more than the search counted: what was only counted must not look better for that.
-		counted := s.aimed(&n) < s.aimed(&own)
-		if k == s.aim || better || counted {
-			n = own
+		if k != s.aim && measured(aims[s.aim], &n) >= measured(aims[s.aim], &own) {
+			found = append(found, n)
+		}
+	}
+	var named []plan.Answer
+	for k, aim := range aims {
+		n := own
+		if k != s.aim {
+			n = slices.MinFunc(found, func(a, b plan.Answer) int { return cmp.Compare(measured(aim, &a), measured(aim, &b)) })
 		}
 		n.Aim, n.Bound = string(aim), a.Bound
 		named = append(named, n)
@@ -196,9 +202,9 @@ func (s *solver) names(a *Answer) []plan.Answer {
 	return named
 }
 
-// aimed is what the aim of the plan makes least.
-func (s *solver) aimed(n *plan.Answer) int64 {
-	switch aims[s.aim] {
+// measured is what an aim makes least.
+func measured(aim job.Aim, n *plan.Answer) int64 {
+	switch aim {
 	case job.AimSheets:
 		return int64(n.Sheets)
 	case job.AimJoints:
