@@ -35,23 +35,17 @@ type Choice struct {
 	Butt   length.Length // length of the end joints, openings taken out
 }
 
-// arc is a stretch of a row between two places that one sheet's length covers.
-type arc struct {
-	to     int
-	pieces []Piece
-}
-
 // graph holds every lawful piece of a row: its nodes are the row's start, its places and its end.
 type graph struct {
 	at    []length.Length
 	butt  []length.Length // length of the end joint at a node
 	shun  []length.Length // what an end joint counts more when choices are listed
-	arcs  [][]arc
-	paths []int64 // ways from a node to the end, at most pathLimit
+	steps [][]Step        // from every node
+	paths []int64         // ways from a node to the end, at most pathLimit
 }
 
-// slabOfPieces is how many pieces of a graph are made room for at a time, for each span.
-const slabOfPieces = 64
+// slabOfSizes is how many sizes of a graph are made room for at a time.
+const slabOfSizes = 128
 
 // Settled is the scheme without what only serves to choose end joints: it is kept for long, and that is large.
 func (s *Scheme) Settled() *Scheme {
@@ -69,7 +63,8 @@ const pathLimit = 1 << 40
 // newGraph finds the lawful pieces of a row.
 func (s *Scheme) newGraph(r *Row) *graph {
 	n := len(r.Places) + 2
-	g := &graph{at: make([]length.Length, n), butt: make([]length.Length, n), shun: make([]length.Length, n), arcs: make([][]arc, n), paths: make([]int64, n)}
+	lengths := make([]length.Length, 3*n)
+	g := &graph{at: lengths[:n:n], butt: lengths[n : 2*n : 2*n], shun: lengths[2*n:], steps: make([][]Step, n), paths: make([]int64, n)}
 	g.at[0], g.at[n-1] = r.U0, r.U1
 	pinned := make([]bool, n)
 	for i, p := range r.Places {
@@ -89,22 +84,30 @@ func (s *Scheme) newGraph(r *Row) *graph {
 		}
 	}
 	g.paths[n-1] = 1
-	var pieces []Piece // of many arcs, in one piece of memory
+	var pieces []Piece
+	var steps []Step
+	var sizes []Size // of many steps, in one piece of memory
 	for i := n - 2; i >= 0; i-- {
+		steps = steps[:0]
 		for j := i + 1; j < n; j++ {
-			if cap(pieces)-len(pieces) < 2*len(r.Spans) {
-				pieces = make([]Piece, 0, min(slabOfPieces, n*(n-1)/2+1)*len(r.Spans)+1)
-			}
-			more, ok, longer := s.cutOnto(pieces, r, g.at[i], g.at[j])
+			all, ok, longer := s.cutOnto(pieces[:0], r, g.at[i], g.at[j])
 			if ok && g.paths[j] > 0 {
-				g.arcs[i] = append(g.arcs[i], arc{to: j, pieces: more[len(pieces):len(more):len(more)]})
+				if cap(sizes)-len(sizes) < len(all) {
+					sizes = make([]Size, 0, max(len(all), min(slabOfSizes, n*(n-1)/2)))
+				}
+				first := len(sizes)
+				for k := range all {
+					sizes = append(sizes, all[k].Size)
+				}
+				steps = append(steps, Step{To: j, Sizes: sizes[first:len(sizes):len(sizes)], Butt: g.butt[j]})
 				g.paths[i] = min(pathLimit, g.paths[i]+g.paths[j])
-				pieces = more
 			}
 			if longer || pinned[j] {
 				break
 			}
+			pieces = all
 		}
+		g.steps[i] = slices.Clone(steps)
 	}
 	return g
 }
@@ -280,7 +283,7 @@ func (s *Scheme) Choices(row int, prices []Prices, limit int) (choices []Choice,
 	}
 	for i, p := range paths {
 		if !slices.ContainsFunc(paths[:i], func(q path) bool { return slices.Equal(p.nodes, q.nodes) }) {
-			choices = append(choices, g.choice(p))
+			choices = append(choices, s.choice(row, p))
 		}
 	}
 	return choices, complete
@@ -297,11 +300,11 @@ func (s *Scheme) Cheapest(row int, prices Prices) (price int64, butt length.Leng
 	cost, next := make([]int64, last+1), make([]int, last+1) // from every place to the end, and by which arc
 	for i := last - 1; i >= 0; i-- {
 		next[i] = -1
-		for a := range g.arcs[i] {
-			arc := &g.arcs[i][a]
-			c := cost[arc.to] + arc.price(prices)
-			if arc.to < last {
-				c += prices.Butt(g.butt[arc.to] + g.shun[arc.to])
+		for a := range g.steps[i] {
+			st := &g.steps[i][a]
+			c := cost[st.To] + st.price(prices)
+			if st.To < last {
+				c += prices.Butt(st.Butt + g.shun[st.To])
 			}
 			if next[i] < 0 || c < cost[i] {
 				cost[i], next[i] = c, a
@@ -309,57 +312,57 @@ func (s *Scheme) Cheapest(row int, prices Prices) (price int64, butt length.Leng
 		}
 	}
 	for i := 0; i != last; {
-		arc := &g.arcs[i][next[i]]
-		price += arc.price(prices)
-		i = arc.to
-		butt += g.butt[i]
+		st := &g.steps[i][next[i]]
+		price += st.price(prices)
+		i = st.To
+		butt += st.Butt
 	}
 	return price + prices.Butt(butt), butt, true
 }
 
-func (a *arc) price(prices Prices) (sum int64) {
-	for i := range a.pieces {
-		sum += prices.Piece(a.pieces[i].Size)
+func (st *Step) price(prices Prices) (sum int64) {
+	for _, z := range st.Sizes {
+		sum += prices.Piece(z)
 	}
 	return sum
 }
 
-// path is a way through a graph: the arcs taken.
+// path is a way through a graph: the steps taken.
 type path struct {
 	cost  int64
 	nodes []int // inner nodes
-	arcs  []int // index of the arc taken at the start and at every inner node
+	steps []int // index of the step taken at the start and at every inner node
 }
 
 // cheapest finds the k cheapest ways through the graph: labels kept from the end backwards. The labels of a node are in
-// order, so those of the node before it are merged from them arc by arc.
+// order, so those of the node before it are merged from them step by step.
 func (g *graph) cheapest(prices Prices, k int) []path {
 	type label struct {
 		cost int64
-		arc  int
-		next int // label of the arc's far node
+		step int
+		next int // label of the step's far node
 	}
 	type head struct {
-		cost int64 // of the arc's first label not yet taken
+		cost int64 // of the step's first label not yet taken
 		next int
 	}
 	n := len(g.at)
 	labels := make([][]label, n)
-	labels[n-1] = []label{{arc: -1}}
+	labels[n-1] = []label{{step: -1}}
 	var heads []head
 	var costs []int64
 	for i := n - 2; i >= 0; i-- {
-		arcs := g.arcs[i]
+		steps := g.steps[i]
 		heads, costs = heads[:0], costs[:0]
 		ways := 0
-		for a := range arcs {
-			arc := &arcs[a]
-			cost := arc.price(prices)
-			if arc.to < n-1 {
-				cost += prices.Butt(g.butt[arc.to] + g.shun[arc.to])
+		for a := range steps {
+			st := &steps[a]
+			cost := st.price(prices)
+			if st.To < n-1 {
+				cost += prices.Butt(st.Butt + g.shun[st.To])
 			}
-			costs, heads = append(costs, cost), append(heads, head{cost: cost + labels[arc.to][0].cost})
-			ways += len(labels[arc.to])
+			costs, heads = append(costs, cost), append(heads, head{cost: cost + labels[st.To][0].cost})
+			ways += len(labels[st.To])
 		}
 		labels[i] = make([]label, 0, min(k, ways))
 		for range min(k, ways) {
@@ -371,7 +374,7 @@ func (g *graph) cheapest(prices Prices, k int) []path {
 			}
 			h := &heads[best]
 			labels[i] = append(labels[i], label{h.cost, best, h.next})
-			if far := labels[arcs[best].to]; h.next+1 < len(far) {
+			if far := labels[steps[best].To]; h.next+1 < len(far) {
 				h.next++
 				h.cost = costs[best] + far[h.next].cost
 			} else {
@@ -384,8 +387,8 @@ func (g *graph) cheapest(prices Prices, k int) []path {
 		p := path{cost: labels[0][l].cost}
 		for i, at := 0, l; i < n-1; {
 			lab := labels[i][at]
-			p.arcs = append(p.arcs, lab.arc)
-			i, at = g.arcs[i][lab.arc].to, lab.next
+			p.steps = append(p.steps, lab.step)
+			i, at = g.steps[i][lab.step].To, lab.next
 			if i < n-1 {
 				p.nodes = append(p.nodes, i)
 			}
@@ -423,19 +426,26 @@ func (g *graph) centred(paths []path, _ Prices) []path {
 	return paths[:n]
 }
 
-func (g *graph) choice(p path) Choice {
+// choice is the end joints and pieces of a way through a row's graph.
+func (s *Scheme) choice(row int, p path) Choice {
+	r := &s.Rows[row]
+	g := r.graph
 	var c Choice
 	pieces, i := 0, 0
-	for _, a := range p.arcs {
-		pieces += len(g.arcs[i][a].pieces)
-		i = g.arcs[i][a].to
+	for _, a := range p.steps {
+		st := &g.steps[i][a]
+		pieces += len(st.Sizes)
+		i = st.To
 	}
 	c.Pieces = make([]Piece, 0, pieces)
+	if len(p.steps) > 1 {
+		c.Seams = make([]length.Length, 0, len(p.steps)-1)
+	}
 	i = 0
-	for _, a := range p.arcs {
-		arc := &g.arcs[i][a]
-		c.Pieces = append(c.Pieces, arc.pieces...)
-		i = arc.to
+	for _, a := range p.steps {
+		to := g.steps[i][a].To
+		c.Pieces, _, _ = s.cutOnto(c.Pieces, r, g.at[i], g.at[to])
+		i = to
 		if i < len(g.at)-1 {
 			c.Seams = append(c.Seams, g.at[i])
 			c.Butt += g.butt[i]

@@ -285,7 +285,7 @@ func (s *Scheme) crowded(r *Row, side string, u length.Length, show func(length.
 		if i > 0 && (g.at[i]-u).Abs() < stagger {
 			continue
 		}
-		open[i] = slices.ContainsFunc(g.arcs[i], func(a arc) bool { return open[a.to] })
+		open[i] = slices.ContainsFunc(g.steps[i], func(st Step) bool { return open[st.To] })
 	}
 	if !open[0] {
 		return RuleStagger, fmt.Sprintf("the course %s needs a seam nearer than %s to it", side, show(stagger))

@@ -15,33 +15,19 @@ import (
 type Step struct {
 	To    int
 	Sizes []Size
-	Butt  length.Length // of the end joint at its far end
+	Butt  length.Length // of the end joint at its far end; 0 at the row's end
 }
 
 // Steps lists the lawful steps of a row by the place that they start from: 0 is the row's start, the last its end.
 // Only where end joints need a member are these all that the rules allow; see Anywhere.
 func (s *Scheme) Steps(row int) [][]Step {
-	g := s.Rows[row].graph
-	steps := make([][]Step, len(g.arcs))
-	for i, arcs := range g.arcs {
-		for _, a := range arcs {
-			st := Step{To: a.to, Sizes: make([]Size, len(a.pieces))}
-			if a.to < len(g.arcs)-1 {
-				st.Butt = g.butt[a.to]
-			}
-			for k := range a.pieces {
-				st.Sizes[k] = a.pieces[k].Size
-			}
-			steps[i] = append(steps[i], st)
-		}
-	}
-	return steps
+	return s.Rows[row].graph.steps
 }
 
 // Take is the choice that a way along the steps of a row makes: which step is taken at its start, and at every place
 // that one leads to.
 func (s *Scheme) Take(row int, steps []int) Choice {
-	return s.Rows[row].graph.choice(path{arcs: steps})
+	return s.choice(row, path{steps: steps})
 }
 
 // PlaceAt is where a place of a row lies.
