@@ -2,6 +2,7 @@ package board
 
 import (
 	"cmp"
+	"math"
 	"slices"
 	"sync"
 
@@ -24,8 +25,8 @@ type listed struct {
 	*layout.Scheme
 	once   sync.Once
 	rows   [][]layout.Choice
-	starts [][]int // first picks for every row: the cheapest, and those of least end joint
-	breaks int
+	starts [][]int      // first picks for every row: the cheapest, and those of least end joint
+	breaks int          // the weight of the rules that the scheme breaks whatever its picks
 	long   jointLengths // of the long joints
 	stag   length.Length
 }
@@ -60,11 +61,11 @@ func (s *search) lookedInto(l *listing) []*listed {
 }
 
 func (sc *listed) choose(prices []layout.Prices) {
-	sc.stag, sc.breaks = sc.Stagger(), len(sc.Breaks)
+	sc.stag, sc.breaks = sc.Stagger(), layout.Weigh(sc.Breaks)
 	sc.long.tapered, sc.long.mixed, sc.long.butt = sc.LongJoints()
 	for r := range sc.Rows {
 		cs, _ := sc.Choices(r, prices, choiceLimit)
-		sc.breaks += len(sc.Rows[r].Breaks)
+		sc.breaks += sc.Rows[r].Weight
 		if len(cs) == 0 {
 			sc.breaks += uncoverable
 		}
@@ -80,7 +81,7 @@ func (sc *listed) choose(prices []layout.Prices) {
 // schemesKept is how many schemes of a zone the search looks into.
 const schemesKept = 4
 
-// promising keeps the schemes that break fewest rules, and of these the ones that look cheapest when every row is cut
+// promising keeps the schemes whose breaches of rules weigh least, and of these the ones that look cheapest when every row is cut
 // as it would be alone; the one with the least butt joint is always among them.
 func (s *search) promising(all []*layout.Scheme, prices layout.Prices) []*layout.Scheme {
 	type look struct {
@@ -92,10 +93,10 @@ func (s *search) promising(all []*layout.Scheme, prices layout.Prices) []*layout
 	looks := make([]look, len(all))
 	for i, l := range all {
 		tapered, mixed, butt := l.LongJoints()
-		k := look{scheme: l, breaks: len(l.Breaks), butt: mixed + butt}
+		k := look{scheme: l, breaks: layout.Weigh(l.Breaks), butt: mixed + butt}
 		k.cost = int64(float64(tapered)*s.rates.tapered + float64(mixed+butt)*s.rates.butt)
 		for r := range l.Rows {
-			k.breaks += len(l.Rows[r].Breaks)
+			k.breaks += l.Rows[r].Weight
 			cost, butt, ok := l.Cheapest(r, prices)
 			if !ok {
 				k.breaks += uncoverable
@@ -119,8 +120,8 @@ func (s *search) promising(all []*layout.Scheme, prices layout.Prices) []*layout
 	return schemes
 }
 
-// uncoverable weighs a row that no sheet for sale can cover: it counts as this many broken rules.
-const uncoverable = 100
+// uncoverable weighs a row that no sheet for sale can cover: more than any broken rules.
+const uncoverable = 1000 * layout.Holds
 
 // first picks for every row in turn the choice that clashes least with the rows picked before: the earliest of them, or
 // that of least end joint.
@@ -128,12 +129,12 @@ func (sc *listed) first(byJoint bool) []int {
 	picks := make([]int, len(sc.rows))
 	done := make([]bool, len(sc.rows))
 	for r := range sc.rows {
-		bestClash := 1 << 30
+		bestClash := math.MaxInt
 		for c := range sc.rows[r] {
 			n := 0
 			for _, k := range sc.Near[r] {
-				if done[k] && len(sc.rows[k]) > 0 && layout.Clash(sc.rows[r][c].Seams, sc.rows[k][picks[k]].Seams, sc.stag) {
-					n++
+				if done[k] && len(sc.rows[k]) > 0 {
+					n += layout.ClashWeight(sc.rows[r][c].Seams, sc.rows[k][picks[k]].Seams, sc.stag)
 				}
 			}
 			if n < bestClash || byJoint && n == bestClash && sc.rows[r][c].Butt < sc.rows[r][picks[r]].Butt {

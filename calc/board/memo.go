@@ -238,6 +238,7 @@ func (w *writer) zone(z *survey.Zone) {
 	for _, p := range z.Pins {
 		w.int(int64(p.Course))
 		w.int(int64(p.Seam))
+		w.bool(p.Edge)
 	}
 	w.text(s.Members.Axis)
 	w.int(int64(s.Members.Width))

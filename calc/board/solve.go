@@ -271,9 +271,13 @@ func (s *solver) report(i int, a *Answer) {
 // pinMessage tells where a seam fixed by hand could stand instead.
 func (s *solver) pinMessage(b layout.Break) string {
 	show := func(l length.Length) string { return l.Show(s.job.Units != job.Metric) }
-	m := fmt.Sprintf("course %d, seam at %s: %s", b.Pin.Course, show(b.Pin.Seam), b.Message)
+	where, none := fmt.Sprintf("course %d, seam", b.Pin.Course), "in this course"
+	if b.Pin.Edge {
+		where, none = "joint between upright courses", "for it here"
+	}
+	m := fmt.Sprintf("%s at %s: %s", where, show(b.Pin.Seam), b.Message)
 	if b.Pin.Found {
 		return m + "; the nearest lawful place is " + show(b.Pin.Nearest)
 	}
-	return m + "; there is no lawful place in this course"
+	return m + "; there is no lawful place " + none
 }

@@ -107,19 +107,19 @@ func scramble(x uint64) uint64 {
 	return x ^ x>>31
 }
 
-// clashes counts the pairs of adjoining rows whose end joints do not keep the stagger, for one row under one choice.
+// clashes weighs the pairs of adjoining rows whose end joints do not keep the stagger, for one row under one choice.
 func (z *zoneState) clashes(sc *schemeState, row, pick int) int {
 	n := 0
 	c := &sc.rows[row][pick]
 	for _, k := range sc.Near[row] {
-		if len(sc.rows[k]) > 0 && layout.Clash(c.Seams, sc.rows[k][z.pick[k]].Seams, sc.stag) {
-			n++
+		if len(sc.rows[k]) > 0 {
+			n += layout.ClashWeight(c.Seams, sc.rows[k][z.pick[k]].Seams, sc.stag)
 		}
 	}
 	return n
 }
 
-// allClashes counts every clashing pair of a zone once.
+// allClashes weighs every clashing pair of a zone once.
 func (z *zoneState) allClashes() int {
 	sc := z.schemes[z.cur]
 	n := 0

@@ -136,8 +136,12 @@ func TestEveryRuleCanBeBroken(t *testing.T) {
 		"a control joint on one stud":  {func(w *wall) { w.planned.Joints[0].Kind = plan.Control }, "control-framing"},
 		"a control joint across studs": {func(w *wall) { w.planned.Joints[3].Kind = plan.Control }, "control-framing"},
 		"joint between studs":          {func(w *wall) { w.planned.Joints[0].From.X, w.planned.Joints[0].To.X = 8*ft+3*in, 8*ft+3*in }, "bearing"},
-		"joint with nothing behind":    {func(w *wall) { w.planned.Joints[0].Support = plan.Unsupported }, "bearing"},
-		"back block not allowed":       {func(w *wall) { w.planned.Joints[0].Support = plan.OnBackBlock }, "bearing"},
+		"joint on a stud cut short": {func(w *wall) {
+			w.surveyed.Studs = slices.DeleteFunc(w.surveyed.Studs, func(m survey.Member) bool { return m.At == 8*ft })
+			w.surveyed.Short = []survey.Member{{At: 8 * ft, Width: 3 * in / 2, Kind: survey.Cripple, From: 60 * in, To: 96*in + in/2}}
+		}, "bearing"},
+		"joint with nothing behind": {func(w *wall) { w.planned.Joints[0].Support = plan.Unsupported }, "bearing"},
+		"back block not allowed":    {func(w *wall) { w.planned.Joints[0].Support = plan.OnBackBlock }, "bearing"},
 		"backing in a rated wall": {func(w *wall) {
 			w.planned.Joints[0].Support = plan.OnBacking
 			w.surveyed.Backing, w.surveyed.Wall.Duty = &survey.Backing{}, []job.Duty{job.Bracing}
@@ -273,4 +277,29 @@ func TestCoverKnowsOpeningsAndSlopes(t *testing.T) {
 		q[2].Y, q[3].Y = slope(q[2].X), slope(q[3].X)
 	}
 	require.NotContains(t, w.broken(), "cover")
+}
+
+// Two upright sheets meet over and under a window, where cripples stand and no full stud does.
+func TestUprightJointOnCripples(t *testing.T) {
+	w := sound()
+	head := 96*in + in/2
+	o := job.Opening{ID: "w1", Kind: job.Window, At: 5 * ft, Width: 6 * ft, Sill: 3 * ft, Height: 3 * ft}
+	w.asked.Holes = []survey.Hole{{Opening: o, Outline: o.Rect().Polygon()}}
+	w.asked.Pattern, w.planned.Run = job.Stacked, "along"
+	w.planned.Panels = []plan.Panel{panel("A", 1, 0, in/2, 4*ft, head), panel("B", 2, 12*ft, in/2, 16*ft, head)}
+	for i, x := range []length.Length{4 * ft, 8 * ft} {
+		side := plan.Panel{ID: []string{"C", "D"}[i], Course: 3 + i}
+		for _, g := range (shape.Rect{X: x, Y: in / 2, W: 4 * ft, H: 96 * in}).Polygon().Subtract(o.Rect()) {
+			side.Outline = g.Outline
+		}
+		w.planned.Panels = append(w.planned.Panels, side)
+	}
+	w.planned.Joints = []plan.Joint{
+		joint(plan.Tapered, 4*ft, in/2, 4*ft, head, plan.OnMember, "A", "C"), joint(plan.Tapered, 12*ft, in/2, 12*ft, head, plan.OnMember, "D", "B"),
+		joint(plan.Tapered, 8*ft, in/2, 8*ft, 3*ft, plan.OnMember, "C", "D"), joint(plan.Tapered, 8*ft, 6*ft, 8*ft, head, plan.OnMember, "C", "D")}
+	w.surveyed.Studs = slices.DeleteFunc(w.surveyed.Studs, func(m survey.Member) bool { return m.At > 5*ft && m.At < 11*ft })
+	w.surveyed.Short = []survey.Member{{At: 8 * ft, Width: 3 * in / 2, Kind: survey.Cripple, To: 3 * ft}, {At: 8 * ft, Width: 3 * in / 2, Kind: survey.Cripple, From: 6 * ft, To: head}}
+	require.Empty(t, w.broken())
+	w.surveyed.Short = w.surveyed.Short[1:]
+	require.Equal(t, []string{"bearing"}, w.broken())
 }

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -35,10 +36,10 @@ func (s *site) bearing() (found []finding) {
 			f := finding{where: l.surface.ID, at: a.point()}
 			switch a.Support {
 			case plan.OnMember, plan.OnPlate:
-				if a.Support == plan.OnPlate || s.j.Rules.Cutouts == job.RectOnly && atJamb(l.asked, a) || onMember(l.surface, a.at) || a.Kind == plan.Control && twoMembers(l.surface, a.at) {
+				if a.Support == plan.OnPlate || s.j.Rules.Cutouts == job.RectOnly && atJamb(l.asked, a) || onMember(l.surface, a) || a.Kind == plan.Control && twoMembers(l.surface, a.at) {
 					continue
 				}
-				f.message = fmt.Sprintf("the joint at %s is meant to lie on a member, but none stands there", s.show(a.at))
+				f.message = fmt.Sprintf("the joint at %s is meant to lie on a member, but none stands behind all of it", s.show(a.at))
 			case plan.OnBacking:
 				onBacking++
 				if l.surface.Backing != nil && !strict {
@@ -63,9 +64,25 @@ func (s *site) bearing() (found []finding) {
 	return found
 }
 
-func onMember(s *survey.Surface, at length.Length) bool {
-	on := func(m survey.Member) bool { return (m.At - at).Abs() <= offCentre }
-	return slices.ContainsFunc(s.Studs, on) || slices.ContainsFunc(s.Short, on)
+// endGrain is how far a seam may run past the end of its member: there it lies on the plate, sill or header that the member
+// is nailed to.
+const endGrain = 3 * length.Inch / 2
+
+// onMember says whether members stand behind a seam from end to end: a full one, or short ones that follow each other.
+func onMember(s *survey.Surface, a seam) bool {
+	behind := slices.Concat(s.Studs, s.Short)
+	slices.SortStableFunc(behind, func(m, n survey.Member) int { return cmp.Compare(m.From, n.From) })
+	reached := a.from
+	for _, m := range behind {
+		switch {
+		case (m.At - a.at).Abs() > offCentre:
+		case m.From == m.To: // its ends are not known
+			return true
+		case m.From <= reached+endGrain:
+			reached = max(reached, m.To)
+		}
+	}
+	return reached > a.from && reached >= a.to-endGrain
 }
 
 func (s *site) edgeBlocking() (found []finding) {

@@ -252,10 +252,12 @@ func (b Box) Rect() shape.Rect {
 	return shape.Rect{X: b.At - w/2, Y: b.Up - h/2, W: w, H: h}
 }
 
-// Pin is a seam that the user has fixed by hand: an x on a wall laid across, else a y.
+// Pin is a seam that the user has fixed by hand: the end joint of a course at an x on a wall laid across, else at a y; or,
+// with Edge, the joint where the long edges of two upright courses meet, an x on a wall. It belongs to no one course.
 type Pin struct {
-	Zone, Layer, Course int // 1-based
+	Zone, Layer, Course int // 1-based; Course 0 with Edge
 	Seam                length.Length
+	Edge                bool
 }
 
 // Ceiling is the framing overhead and its lining.

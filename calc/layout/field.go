@@ -37,8 +37,12 @@ type Field struct {
 	floor   []bool // side i of outline stands on floor or curb
 	members []survey.Member
 	short   []survey.Member
-	seams   [][2]shape.Point // of the backing
-	avoid   [2][]Line        // lines to keep end joints, and long joints, clear of
+	// stretches profiles what is covered for joints between upright courses, nil where no opening interrupts them; voids are
+	// where openings part the zone from end to end.
+	stretches profile
+	voids     []interval
+	seams     [][2]shape.Point // of the backing
+	avoid     [2][]Line        // lines to keep end joints, and long joints, clear of
 	// controls are the u of control joints, which part every course.
 	controls []length.Length
 	// rows are those of bands that several schemes share.
@@ -73,8 +77,8 @@ func NewField(z *survey.Zone, rules *job.Rules, run job.Run, avoid []Line) *Fiel
 		f.Holes = append(f.Holes, f.turn(h.Outline).Bounds())
 	}
 	f.readEdges()
-	f.members = z.Surface.Studs
-	f.short = z.Surface.Short
+	f.sortMembers()
+	f.readStretches()
 	if b := z.Surface.Backing; b != nil && z.Layer == 1 {
 		for _, s := range b.Seams {
 			f.seams = append(f.seams, [2]shape.Point{f.point(s[0]), f.point(s[1])})

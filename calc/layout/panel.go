@@ -142,7 +142,7 @@ func (s *Scheme) joint(panels []Panel, made []Made, a, b int, end bool, at lengt
 	} else {
 		ea, eb = made[a][HighV], made[b][LowV]
 		j.From, j.To = s.point(shape.Point{X: iv.lo, Y: at}), s.point(shape.Point{X: iv.hi, Y: at})
-		j.Support = s.longSupport(at)
+		j.Support = s.longSupport(at, []interval{iv})
 	}
 	j.Kind = s.kind(ea, eb, end)
 	if end && slices.Contains(s.controls, at) || !end && slices.Contains(s.levels, at) {
@@ -194,14 +194,11 @@ func (s *Scheme) endSupport(u length.Length, iv interval) plan.Support {
 }
 
 // longSupport is what lies behind a joint between courses.
-func (s *Scheme) longSupport(v length.Length) plan.Support {
+func (s *Scheme) longSupport(v length.Length, stretches []interval) plan.Support {
 	if s.Run == job.RunAlong {
-		for _, m := range s.members {
-			if m.At == v {
-				return plan.OnMember
-			}
-		}
 		switch {
+		case s.bearing(v, stretches):
+			return plan.OnMember
 		case s.Backed:
 			return plan.OnBacking
 		case s.Blocked:

@@ -35,6 +35,7 @@ type Row struct {
 	U0, U1 length.Length
 	Stage  Stage   // how far the rules had to be relaxed to find any lawful set
 	Breaks []Break // what that relaxing breaks
+	Weight int     // of what every way to cover the row breaks
 	graph  *graph
 }
 
@@ -80,6 +81,12 @@ func (s *Scheme) makeRows() {
 // idlePins finds the seams fixed by hand that part no course.
 func (s *Scheme) idlePins() (breaks []Break) {
 	for _, p := range s.Zone.Pins {
+		if p.Edge {
+			if b, idle := s.idleEdge(p.Seam); idle {
+				breaks = append(breaks, b)
+			}
+			continue
+		}
 		if s.rowOf(p.Course, p.Seam) >= 0 {
 			continue
 		}
@@ -207,6 +214,7 @@ func (s *Scheme) row(spans []Span) Row {
 		r.Breaks = append(r.Breaks, s.relaxed(&r))
 	}
 	r.Breaks = append(r.Breaks, s.pinBreaks(&r)...)
+	r.Weight = Weigh(r.Breaks)
 	return r
 }
 
@@ -221,7 +229,7 @@ func (s *Scheme) pinBreaks(r *Row) []Break {
 		if rule == "" {
 			continue
 		}
-		b := Break{Rule: RulePin, At: s.point(shape.Point{X: p.U, Y: r.Spans[0].V0}), Pin: &PinBreak{Course: r.Spans[0].Band + 1, Seam: p.U},
+		b := Break{Rule: RulePin, At: s.point(shape.Point{X: p.U, Y: r.Spans[0].V0}), Pin: &PinBreak{Course: r.Spans[0].Band + 1, Seam: p.U, Rule: rule},
 			Message: "the seam fixed by hand breaks the rule " + rule}
 		for _, q := range r.Places {
 			if !q.pinned && s.brokenAt(r, q.U) == "" && (!b.Pin.Found || (q.U-p.U).Abs() < (b.Pin.Nearest-p.U).Abs()) {
@@ -404,7 +412,7 @@ func (s *Scheme) pinned(r *Row) []Place {
 	for _, p := range s.Zone.Pins {
 		for i := range r.Spans {
 			sp := &r.Spans[i]
-			if p.Course != sp.Band+1 || p.Seam <= sp.U0 || p.Seam >= sp.U1 {
+			if p.Edge || p.Course != sp.Band+1 || p.Seam <= sp.U0 || p.Seam >= sp.U1 {
 				continue
 			}
 			sup := s.freeSupport()

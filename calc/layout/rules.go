@@ -1,12 +1,8 @@
 package layout
 
 import (
-	"slices"
-
-	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/shape"
-	"seamwright/calc/survey"
 )
 
 // Break is a rule that a layout breaks, and where.
@@ -20,6 +16,8 @@ type Break struct {
 // PinBreak is a seam fixed by hand that breaks a rule, and the lawful place nearest to it.
 type PinBreak struct {
 	Course        int
+	Edge          bool   // the joint between two upright courses; it belongs to no one course
+	Rule          string // the rule that it breaks; "": it parts nothing and is not used
 	Seam, Nearest length.Length
 	Found         bool // there is a lawful place
 }
@@ -104,29 +102,6 @@ func (f *Field) clearOfBacking(at length.Length, across bool) bool {
 		}
 	}
 	return true
-}
-
-// bearing tells whether full or short members carry an end joint at u over the stretches of v given; joints that
-// cross the members need none.
-func (f *Field) bearing(u length.Length, seam []interval) bool {
-	if f.Run == job.RunAlong {
-		return true
-	}
-	for _, m := range f.members {
-		if m.At == u {
-			return true
-		}
-	}
-	if len(seam) == 0 {
-		return false
-	}
-	// A cripple ends at the plate or header over the opening, which is solid wood itself: it carries the joint if it
-	// stands behind any of it.
-	return !slices.ContainsFunc(seam, func(iv interval) bool {
-		return !slices.ContainsFunc(f.short, func(m survey.Member) bool {
-			return m.At == u && m.From < iv.hi && m.To > iv.lo
-		})
-	})
 }
 
 // clearOfLines tells whether an end joint at u, or a long joint at v, keeps clear of the lines to avoid.

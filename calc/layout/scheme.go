@@ -1,6 +1,7 @@
 package layout
 
 import (
+	"cmp"
 	"slices"
 
 	"seamwright/calc/job"
@@ -176,27 +177,40 @@ func (f *Field) level() []courses {
 	return sets
 }
 
-// leastBroken marks the sets whose long joints break a rule, and puts the sets that break fewest first.
+// leastBroken marks the sets whose long joints break a rule, and puts the sets first whose breaches weigh least.
 func (f *Field) leastBroken(sets []courses) {
+	fixed := f.fixedEdges()
 	for i := range sets {
 		c := &sets[i]
+		if f.Run == job.RunAlong {
+			c.breaks = append(c.breaks, f.narrowStrips(c.bands)...)
+		}
 		for k := 1; k < len(c.bands); k++ {
 			v := c.bands[k].V0
+			tapered := c.bands[k-1].High && c.bands[k].Low
 			at := f.point(shape.Point{X: f.Box.X, Y: v})
-			if rule, ok := f.clearOfLines(v, false); !ok {
-				c.breaks = append(c.breaks, Break{Rule: rule, At: at, Message: "a long joint stands nearer than a member space to a parallel joint of the layer below, or shares a stud with one on the other face"})
+			upright := f.Run == job.RunAlong
+			switch {
+			case upright && f.inVoid(v):
+				continue
+			case upright && slices.Contains(fixed, v):
+				if b, broken := f.pinnedEdge(v, tapered); broken {
+					c.breaks = append(c.breaks, b)
+				}
+				continue
+			case upright:
+				c.breaks = append(c.breaks, f.edgeBreaks(v)...)
+			default:
+				c.breaks = append(c.breaks, f.lineBreaks(v)...)
 			}
-			if !f.clearOfBacking(v, false) {
-				c.breaks = append(c.breaks, Break{Rule: RuleBacking, At: at, Message: "a long joint stands too near to a parallel seam of the backing"})
-			}
-			if tapered := c.bands[k-1].High && c.bands[k].Low; !tapered && f.nearOpening(v) {
+			if !tapered && f.nearOpening(v) {
 				c.breaks = append(c.breaks, Break{Rule: RuleOpening, At: at, Message: "a long joint without tapers runs in line with an opening's edge"})
 			} else if tapered && f.sliver(v) {
 				c.breaks = append(c.breaks, Break{Rule: RuleLeastCourse, At: at, Message: "a joint between courses leaves a sliver beside an opening"})
 			}
 		}
 	}
-	slices.SortStableFunc(sets, func(a, b courses) int { return len(a.breaks) - len(b.breaks) })
+	slices.SortStableFunc(sets, func(a, b courses) int { return cmp.Compare(Weigh(a.breaks), Weigh(b.breaks)) })
 }
 
 // withRip places a rip among whole courses, from the bottom up.

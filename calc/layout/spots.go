@@ -313,7 +313,7 @@ func (s *Scheme) LongSpots(course int, step length.Length, show func(length.Leng
 	slices.Sort(vs)
 	for _, v := range slices.Compact(vs) {
 		if v > low && v < high {
-			c := plan.SeamPlace{At: v, Support: s.longSupport(v)}
+			c := plan.SeamPlace{At: v, Support: s.longSupport(v, nil)}
 			c.Rule, c.Why = s.longForbidden(course, v, show)
 			p.Places = append(p.Places, c)
 		}

@@ -6,7 +6,6 @@ import (
 
 	"seamwright/calc/job"
 	"seamwright/calc/length"
-	"seamwright/calc/shape"
 )
 
 // Costs that rank sets of upright sheets against each other; only their order of size matters. Fewer sheets come
@@ -14,92 +13,47 @@ import (
 const (
 	costStrip   = 100
 	costMixed   = 60
-	costOpening = 500 // a joint in line with an opening's edge, or that leaves a sliver beside it
-	costWaste   = 40  // for a whole sheet's width of waste
+	costOpening = 500  // a joint in line with an opening's edge, or that leaves a sliver beside it
+	costWaste   = 40   // for a whole sheet's width of waste
+	costBreach  = 5000 // for each weight of a breach, as far as sets of courses break rules
 )
 
 // middleCourse is how far a course between others may be ripped. Common practice, no source.
 const middleCourse = 24 * length.Inch
 
-// upright divides a field whose courses run along the members: long edges land on members (or anywhere on backing).
-// The sets are the shortest paths over the lawful places of the long joints.
+// line is a place where the long edges of two upright courses may meet, or where courses begin or end.
+type line struct {
+	at     length.Length
+	pinned bool
+	end    bool // an end of the zone, or the edge of an opening that parts it: no joint
+	weight int  // of the rules that a joint there breaks by its place alone
+}
+
+// label is one way to reach a line: the courses up to it.
+type label struct {
+	cost int
+	prev int // label before it
+	line int
+	// whole: the strip that ends there has a factory edge there; void: there is no strip, but an opening.
+	whole, void bool
+}
+
+// upright divides a field whose courses run along the members: long edges land on members (or anywhere on backing), and
+// every joint fixed by hand is one of them. The sets are the shortest paths over the lawful lines; where these leave no
+// way, over all lines, those first that break the least.
 func (f *Field) upright() []courses {
 	widths := Widths(f.Zone.Product)
-	places := f.longPlaces(widths)
-	n := len(places)
-	// A label is one way to reach a place; whole tells whether the strip that ends there has a factory edge there.
-	type label struct {
-		cost  int
-		prev  int // label before it
-		place int
-		whole bool
+	lines := f.lines(widths, false)
+	labels, last := f.strips(lines, widths, false)
+	if len(last) == 0 {
+		lines = f.lines(widths, true)
+		labels, last = f.strips(lines, widths, true)
 	}
-	var labels []label
-	at := make([][]int, n)
-	labels = append(labels, label{prev: -1})
-	at[0] = []int{0}
 	const keep = 4
-	for i := 1; i < n; i++ {
-		var found []label
-		for j := i - 1; j >= 0; j-- {
-			w := places[i] - places[j]
-			if w > widths[0] {
-				break
-			}
-			edge := j == 0 || i == n-1
-			least := middleCourse
-			if edge {
-				least = f.Rules.LeastCourse
-			}
-			if w < least && !(j == 0 && i == n-1) {
-				continue
-			}
-			sheet := narrowest(widths, w)
-			whole := sheet == w
-			waste := int(int64(costWaste) * int64(sheet-w) / int64(sheet))
-			for _, k := range at[j] {
-				// A ripped strip between two joints turns its cut edge to the low side, or to the high side.
-				for _, cutHigh := range []bool{false, true} {
-					lowOK, highOK := whole || cutHigh, whole || !cutHigh
-					if whole && cutHigh {
-						continue
-					}
-					c := labels[k].cost + costStrip + waste
-					if j > 0 && (!lowOK || !labels[k].whole) {
-						c += costMixed
-					}
-					if j > 0 && f.nearOpening(places[j]) {
-						c += costOpening
-					}
-					found = append(found, label{cost: c, prev: k, place: i, whole: highOK})
-				}
-			}
-		}
-		slices.SortStableFunc(found, func(a, b label) int { return cmp.Compare(a.cost, b.cost) })
-		for k := 0; k < len(found) && k < 2*keep; k++ {
-			labels = append(labels, found[k])
-			at[i] = append(at[i], len(labels)-1)
-		}
-	}
 	var sets []courses
 	seen := map[string]bool{}
-	for _, k := range at[n-1] {
-		var bands []Band
-		key := ""
-		for l := k; labels[l].prev >= 0; l = labels[l].prev {
-			p := labels[labels[l].prev].place
-			b := Band{V0: places[p], V1: places[labels[l].place]}
-			whole := slices.Contains(widths, b.V1-b.V0)
-			b.High = labels[l].whole
-			b.Low = whole || !b.High
-			bands = append(bands, b)
-			key += string(rune(labels[l].place)) + map[bool]string{true: "h", false: "l"}[b.High]
-		}
-		slices.Reverse(bands)
-		if len(bands) > 0 && !slices.Contains(widths, bands[len(bands)-1].V1-bands[len(bands)-1].V0) {
-			last := &bands[len(bands)-1]
-			last.Low, last.High = len(bands) > 1, false
-		}
+	for _, k := range last {
+		bands, key := f.bandsOf(lines, labels, k, widths)
 		if seen[key] || len(sets) == keep {
 			continue
 		}
@@ -108,17 +62,118 @@ func (f *Field) upright() []courses {
 			sets = append(sets, courses{gap: gap, bands: slices.Clone(bands)})
 		}
 	}
-	if len(sets) == 0 {
-		c := courses{gap: f.Zone.FloorGap}
-		for v := f.Box.Y; v < f.Box.MaxY(); v += widths[0] {
-			c.bands = append(c.bands, Band{V0: v, V1: min(v+widths[0], f.Box.MaxY())})
-		}
-		f.chooseEdges(c.bands)
-		c.breaks = []Break{{Rule: RuleBearing, At: f.point(shape.Point{X: f.Box.X, Y: c.bands[0].V1}),
-			Message: "members stand too far apart, or too unevenly, for the long edges of upright sheets to land on them"}}
-		sets = append(sets, c)
-	}
 	return sets
+}
+
+// labelsKept is how many ways to reach a line are followed up.
+const labelsKept = 8
+
+// strips finds the cheapest ways from line to line, and the labels that reach the last one. Relaxed: a course may be
+// narrower than the rules allow, and lines that break rules cost as much as these weigh.
+func (f *Field) strips(lines []line, widths []length.Length, relaxed bool) (labels []label, last []int) {
+	n := len(lines)
+	at := make([][]int, n)
+	labels = append(labels, label{prev: -1})
+	at[0] = []int{0}
+	for i := 1; i < n; i++ {
+		var found []label
+		for j := i - 1; j >= 0; j-- {
+			w := lines[i].at - lines[j].at
+			if f.isVoid(lines[j].at, lines[i].at) {
+				for _, k := range at[j] {
+					found = append(found, label{cost: labels[k].cost, prev: k, line: i, whole: true, void: true})
+				}
+				break
+			}
+			if w > widths[0] {
+				if len(f.voids) > 0 {
+					continue // the opening that ends here may be wider than a sheet
+				}
+				break
+			}
+			if c, ok := f.stripCost(&lines[j], &lines[i], relaxed); ok {
+				found = f.addStrips(found, labels, at[j], lines, j, i, widths, c)
+			}
+			if lines[j].pinned {
+				break
+			}
+		}
+		slices.SortStableFunc(found, func(a, b label) int { return cmp.Compare(a.cost, b.cost) })
+		for k := 0; k < len(found) && k < labelsKept; k++ {
+			labels = append(labels, found[k])
+			at[i] = append(at[i], len(labels)-1)
+		}
+	}
+	return labels, at[n-1]
+}
+
+// stripCost is what a strip between two lines costs by its width alone; not ok where it is too narrow.
+func (f *Field) stripCost(low, high *line, relaxed bool) (cost int, ok bool) {
+	least := middleCourse
+	if low.end || high.end {
+		least = f.Rules.LeastCourse
+	}
+	switch {
+	case low.end && high.end || high.at-low.at >= least:
+		return costStrip, true
+	case relaxed || low.pinned || high.pinned:
+		return costStrip + costBreach*Weight(RuleLeastCourse), true
+	default:
+		return 0, false
+	}
+}
+
+// addStrips adds the ways to line i by a strip from line j: a ripped strip between two joints turns its cut edge to the
+// low side, or to the high side.
+func (f *Field) addStrips(found, labels []label, from []int, lines []line, j, i int, widths []length.Length, cost int) []label {
+	w := lines[i].at - lines[j].at
+	sheet := narrowest(widths, w)
+	whole := sheet == w
+	cost += int(int64(costWaste) * int64(sheet-w) / int64(sheet))
+	near := !lines[j].end && f.nearOpening(lines[j].at)
+	for _, k := range from {
+		for _, cutHigh := range []bool{false, true} {
+			if whole && cutHigh {
+				continue
+			}
+			c := labels[k].cost + cost + costBreach*lines[j].weight
+			if mixed := !lines[j].end && (!whole && !cutHigh || !labels[k].whole); mixed {
+				c += costMixed
+				if near {
+					c += costBreach * Weight(RuleOpening)
+				}
+			}
+			if near {
+				c += costOpening
+			}
+			found = append(found, label{cost: c, prev: k, line: i, whole: whole || !cutHigh})
+		}
+	}
+	return found
+}
+
+// bandsOf reads the courses that a label stands for, and a key that tells them from others.
+func (f *Field) bandsOf(lines []line, labels []label, k int, widths []length.Length) (bands []Band, key string) {
+	for l := k; labels[l].prev >= 0; l = labels[l].prev {
+		low, high := &lines[labels[labels[l].prev].line], &lines[labels[l].line]
+		b := Band{V0: low.at, V1: high.at}
+		whole := slices.Contains(widths, b.V1-b.V0)
+		b.High = labels[l].whole
+		b.Low = whole || !b.High
+		if high.end && !whole { // its cut edge goes where it ends
+			b.Low, b.High = !low.end, false
+		}
+		if f.inVoid(b.V0) {
+			b.Low = false
+		}
+		if f.inVoid(b.V1) {
+			b.High = false
+		}
+		bands = append(bands, b)
+		key += string(rune(labels[l].line)) + map[bool]string{true: "h", false: "l"}[b.High]
+	}
+	slices.Reverse(bands)
+	return bands, key
 }
 
 // uprightGaps are the clearances at the floor worth trying: the one that spares a cut, else the one asked for.
@@ -132,53 +187,6 @@ func (f *Field) uprightGaps() []length.Length {
 		}
 	}
 	return []length.Length{asked}
-}
-
-// longPlaces are the lawful places of long joints, both ends of the field included, in order.
-func (f *Field) longPlaces(widths []length.Length) []length.Length {
-	low, high := f.Box.Y, f.Box.MaxY()
-	ps := []length.Length{low, high}
-	for _, m := range f.members {
-		if m.At > low && m.At < high {
-			ps = append(ps, m.At)
-		}
-	}
-	if f.Backed {
-		for _, w := range widths {
-			for v := low + w; v < high; v += w {
-				ps = append(ps, v)
-			}
-			for v := high - w; v > low; v -= w {
-				ps = append(ps, v)
-			}
-		}
-	}
-	if f.Blocked && !f.Backed {
-		for _, v := range f.bays() {
-			if v > low && v < high {
-				ps = append(ps, v)
-			}
-		}
-		for _, w := range widths {
-			for k := w; k < high-low; k += w {
-				for _, v := range []length.Length{low + k, high - k} {
-					if f.blockFits(v) {
-						ps = append(ps, v)
-					}
-				}
-			}
-		}
-	}
-	for _, l := range f.avoid[1] {
-		if f.Backed {
-			ps = append(ps, l.At+l.Clear, l.At-l.Clear)
-		}
-	}
-	slices.Sort(ps)
-	return slices.DeleteFunc(slices.Compact(ps), func(v length.Length) bool {
-		_, clear := f.clearOfLines(v, false)
-		return v < low || v > high || v > low && v < high && (!clear || !f.clearOfBacking(v, false))
-	})
 }
 
 // narrowest is the narrowest sheet that holds a strip.

@@ -155,6 +155,8 @@ func TestEveryCheckCanFail(t *testing.T) {
 		{"an offcut that is not there", "cuts", plan(`[1219.2,0,1219.2,1219.2]`, `[1219.2,0,1219.2,1000]`)},
 		{"a size not for sale", "sheet", file(`size: [8', 48"]`, `size: [9', 48"]`)},
 		{"a stock piece that is not there", "stock", plan(`"source":"buy"`, `"source":"stock"`)},
+		{"upright sheets on no stud", "bearing", plan(`"at":[19.05,609.6,1219.2,1828.8,2438.4,3028.95],"width":38.1},"zones":[{`, `"at":[19.05,1219.2,1828.8,2438.4,3028.95],"width":38.1},"cripples":[609.6],"zones":[{`,
+			`"run":"across"`, `"run":"along"`)},
 		{"a joint on no stud", "bearing", plan(`"at":[19.05,609.6,1219.2,1828.8,2438.4,3028.95],"width":38.1},"zones":[{`, `"at":[19.05,1219.2,1828.8,2438.4,3028.95],"width":38.1},"zones":[{`)},
 		{"end joints too near", "stagger", file(`member: 1 1/2"}`, `member: 1 1/2"}}`+"\n"+`rules: {stagger: 80"}`+"\n#", `spacing: 24"`, `spacing: 80"`)},
 		{"a joint beside an opening", "opening rule", func(y, j string) (string, string) {

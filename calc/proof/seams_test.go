@@ -68,11 +68,13 @@ func (p *proof) seams(s *surface, z *zone) {
 		}
 	}
 	w, wall := p.wallOf(s.ID)
+	along := longs // the seams that run with the members
 	if z.Run == "across" {
-		for _, a := range ends {
-			if !p.bears(s, w, a) && !p.mayBlock(s) && !p.reported(s.ID, "bearing") {
-				p.fail("bearing", "%s: the end joint at %.1f, %.1f to %.1f bears on nothing", s.ID, a.at, a.lo, a.hi)
-			}
+		along = ends
+	}
+	for _, a := range along {
+		if !p.bears(s, w, a) && !p.mayBlock(s) && !p.reported(s.ID, "bearing") && !p.reported(s.ID, "pin") {
+			p.fail("bearing", "%s: the joint at %.1f, %.1f to %.1f bears on nothing", s.ID, a.at, a.lo, a.hi)
 		}
 	}
 	p.stagger(s, z, p.free(s, ends, levelCourses), w)
@@ -135,13 +137,28 @@ func (p *proof) wallOf(id string) (side, bool) {
 	return side{framing: p.asked.Defaults.Framing}, false
 }
 
-// bears: an end joint across the members lies on one of the surface's members, or the plan says what else carries it.
+// bears: a seam along the members lies on one of the surface's members, or something else carries it. A short member stands
+// where an opening has cut it: over and under that opening, so the seam lies on it only where the opening is not.
 func (p *proof) bears(s *surface, w side, a seam) bool {
 	half := float64(s.Members.Width) / 2
-	for _, at := range append(append([]mm(nil), s.Members.At...), s.Cripples...) {
-		// both sheets want wood under their edges: the gap's middle lies on the member's face
-		if math.Abs(float64(at)-a.at) <= half-a.gap/2+epsLength {
+	on := func(at mm) bool { return math.Abs(float64(at)-a.at) <= half-a.gap/2+epsLength } // both sheets want wood under their edges
+	for _, at := range s.Members.At {
+		if on(at) {
 			return true
+		}
+	}
+	for _, at := range s.Cripples {
+		if !on(at) {
+			continue
+		}
+		for _, o := range s.Openings {
+			x0, y0, x1, y1 := o.Outline.poly().bounds()
+			if s.Members.Axis == "y" {
+				x0, y0, x1, y1 = y0, x0, y1, x1
+			}
+			if o.Kind != "keep-out" && x0-half < float64(at) && float64(at) < x1+half && (a.hi <= y0+epsLength || a.lo >= y1-epsLength) {
+				return true
+			}
 		}
 	}
 	if w.wall.Backing != nil {
