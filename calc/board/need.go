@@ -7,6 +7,7 @@ import (
 
 	"seamwright/calc/job"
 	"seamwright/calc/layout"
+	"seamwright/calc/length"
 	"seamwright/calc/survey"
 )
 
@@ -52,8 +53,12 @@ type weigher struct {
 	zone  *survey.Zone
 	rules *job.Rules
 	sizes map[layout.Size][]int64
+	slab  []int64 // room for more weights
 	flat  int64
 }
+
+// weightsAtOnce is how many weights are made room for at a time: those of a dozen sizes.
+const weightsAtOnce = 1 << 12
 
 // none marks a place from which no lawful way leads on.
 const none = math.MaxInt64
@@ -97,21 +102,76 @@ func (w *weigher) row(sc *layout.Scheme, r int, sum []int64) {
 		}
 		return
 	}
-	best := w.ahead(sc.Steps(r))
-	if best[0] == nil {
-		return // no sheet for sale covers the row: nothing is known of it
-	}
-	for k, v := range best[0] {
-		sum[k] += v
-	}
+	// Nothing is known of a row that no sheet for sale covers.
+	w.leastWay(sc.Steps(r), sum)
 }
 
-// ahead is the least weight from every place of a row to its end; nil where no way leads there.
+// leastWay adds the least weights of a way along a row; not ok where there is none. Where all pieces of the row are
+// equally wide, what they weigh across the sheet counts for the way as a whole.
+func (w *weigher) leastWay(steps [][]layout.Step, sum []int64) (ok bool) {
+	z, even := oneWidth(steps)
+	if !even {
+		best := w.ahead(steps)[0]
+		for k, v := range best {
+			sum[k] += v
+		}
+		return best != nil
+	}
+	lengths := map[length.Length][]int64{}
+	best := ahead(steps, len(w.along), func(z layout.Size, way []int64) {
+		vs, ok := lengths[z.L]
+		if !ok {
+			vs = w.room(len(w.along))
+			for k, f := range w.along {
+				vs[k] = f.at(int64(z.L) + w.kerf)
+			}
+			lengths[z.L] = vs
+		}
+		for k, v := range vs {
+			way[k] += v
+		}
+	})[0]
+	for n, g := range w.across {
+		gw := g.across(int64(z.W)+w.kerf, z.Tapers)
+		for k, v := range best {
+			sum[n*len(w.along)+k] += v * gw
+		}
+	}
+	return best != nil
+}
+
+// oneWidth is the width, with its tapered edges, of all pieces of a row; not ok where they differ or may be turned.
+func oneWidth(steps [][]layout.Step) (z layout.Size, ok bool) {
+	first := true
+	for _, from := range steps {
+		for _, st := range from {
+			for _, s := range st.Sizes {
+				if s.Turn || !first && (s.W != z.W || s.Tapers != z.Tapers) {
+					return z, false
+				}
+				z, first = s, false
+			}
+		}
+	}
+	return z, !first
+}
+
+// ahead is the least weight under every pair from every place of a row to its end; nil where no way leads there.
 func (w *weigher) ahead(steps [][]layout.Step) [][]int64 {
+	return ahead(steps, w.pairs(), func(z layout.Size, way []int64) {
+		for k, v := range w.size(z) {
+			way[k] += v
+		}
+	})
+}
+
+// ahead is the least of each of n weights from every place of a row to its end; add adds those of a piece.
+func ahead(steps [][]layout.Step, n int, add func(z layout.Size, way []int64)) [][]int64 {
 	best := make([][]int64, len(steps))
 	last := len(steps) - 1
-	best[last] = make([]int64, w.pairs())
-	way := make([]int64, w.pairs())
+	slab := make([]int64, (len(steps)+1)*n)
+	best[last], slab = slab[:n:n], slab[n:]
+	way, slab := slab[:n:n], slab[n:]
 	for i := last - 1; i >= 0; i-- {
 		for _, st := range steps[i] {
 			if best[st.To] == nil {
@@ -119,12 +179,11 @@ func (w *weigher) ahead(steps [][]layout.Step) [][]int64 {
 			}
 			copy(way, best[st.To])
 			for _, z := range st.Sizes {
-				for k, v := range w.size(z) {
-					way[k] += v
-				}
+				add(z, way)
 			}
 			if best[i] == nil {
-				best[i] = slices.Clone(way)
+				best[i], slab = slab[:n:n], slab[n:]
+				copy(best[i], way)
 			} else {
 				lower(best[i], way)
 			}
@@ -137,10 +196,19 @@ func (w *weigher) ahead(steps [][]layout.Step) [][]int64 {
 func (w *weigher) size(z layout.Size) []int64 {
 	v, ok := w.sizes[z]
 	if !ok {
-		v = make([]int64, w.pairs())
+		v = w.room(w.pairs())
 		w.weigh(z, v)
 		w.sizes[z] = v
 	}
+	return v
+}
+
+// room is a list of n zeros.
+func (w *weigher) room(n int) (v []int64) {
+	if len(w.slab) < n {
+		w.slab = make([]int64, weightsAtOnce)
+	}
+	v, w.slab = w.slab[:n:n], w.slab[n:]
 	return v
 }
 

@@ -131,15 +131,8 @@ func (sc *schemeState) leastRough() length.Length {
 func (w *weigher) scheme(sc *schemeState) []int64 {
 	sum := make([]int64, w.pairs())
 	for r := range sc.rows {
-		if len(sc.rows[r]) == 0 {
+		if len(sc.rows[r]) == 0 || !w.leastWay(sc.Steps(r), sum) {
 			return nil
-		}
-		best := w.ahead(sc.Steps(r))[0]
-		if best == nil {
-			return nil
-		}
-		for k, v := range best {
-			sum[k] += v
 		}
 	}
 	return sum
