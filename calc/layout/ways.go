@@ -54,17 +54,12 @@ func (s *Scheme) Covers(row int) []Cover {
 		}
 		for i := range sp.pr {
 			b := &sp.pr[i]
-			long := b.to - b.from
-			if b.from == sp.U0 {
-				long -= sp.Fit0
-			}
-			if b.to == sp.U1 {
-				long -= sp.Fit1
-			}
-			for n := range b.left {
-				wide := min(b.left[n].hi-b.left[n].lo, b.right[n].hi-b.right[n].lo)
-				wide -= s.slack()
-				cs = append(cs, Cover{Long: max(0, long), Size: Size{W: max(0, wide), Turn: s.mayTurn()}})
+			for n, l := range b.left {
+				if l != b.right[n] {
+					cs = append(cs, s.slanted(b, n)...)
+					continue
+				}
+				cs = append(cs, Cover{Long: s.fitted(b.from, b.to), Size: Size{W: max(0, l.hi-l.lo-s.slack()), Turn: s.mayTurn()}})
 			}
 		}
 	}
@@ -77,75 +72,52 @@ type Strip struct {
 	Covers []Cover
 }
 
-// Strips lists every lawful upright course of a rectangular zone by the place that it starts from: a set of courses is
-// a way from place 0 to the last. Not ok: the zone is no rectangle, or its long joints may stand anywhere.
+// Strips lists every lawful upright course of a zone by the place that it starts from: a set of courses is a way from
+// place 0 to the last. Not ok: long joints may stand anywhere.
 func Strips(z *survey.Zone, rules *job.Rules) (strips [][]Strip, ok bool) {
 	s := &Scheme{Field: NewField(z, rules, job.RunAlong, nil)}
-	if s.Backed || s.Blocked || len(s.outline) != 4 || s.outline.Area() != s.Box.Area() || s.onFloor() && !s.Swap {
+	if s.Backed || s.Blocked || s.onFloor() && !s.Swap {
 		return nil, false
 	}
-	widths := Widths(z.Product)
-	places := s.longPlaces(widths)
 	_, _, gap := s.gaps()
-	from, to := s.Box.X+gap, s.Box.MaxX()
-	if s.Ends[LowU] == survey.AtInsideCorner {
-		from += rules.Fit
-	}
-	if s.Ends[HighU] == survey.AtInsideCorner {
-		to -= rules.Fit
-	}
-	strips = make([][]Strip, len(places))
-	last := len(places) - 1
-	for i := range places {
-		for j := i + 1; j <= last && places[j]-places[i] <= widths[0]; j++ {
-			least := middleCourse
-			switch {
-			case i == 0 && j == last:
-				least = 0
-			case i == 0 || j == last:
-				least = rules.LeastCourse
+	s.regions = s.cover(gap)
+	lines := s.lines(s.widths, false)
+	strips = make([][]Strip, len(lines))
+	for i := range lines {
+		for j := i + 1; j < len(lines); j++ {
+			low, high := &lines[i], &lines[j]
+			if s.isVoid(low.at, high.at) {
+				strips[i] = append(strips[i], Strip{To: j})
+				break
 			}
-			if places[j]-places[i] >= least {
-				strips[i] = append(strips[i], Strip{To: j, Covers: s.strip(places[i], places[j], from, to)})
+			_, wide := s.stripCost(low, high, false)
+			if wide && high.at-low.at <= s.widths[0] {
+				strips[i] = append(strips[i], Strip{To: j, Covers: s.strip(low.at, high.at)})
+			}
+			if high.pinned {
+				break
 			}
 		}
 	}
 	return strips, true
 }
 
-// strip is what an upright course from v0 to v1 must cover between two heights.
-func (s *Scheme) strip(v0, v1, from, to length.Length) []Cover {
-	cuts := []length.Length{from, to}
-	for _, h := range s.Holes {
-		if h.Y < v1 && h.MaxY() > v0 {
-			cuts = append(cuts, min(max(h.X, from), to), min(max(h.MaxX(), from), to))
-		}
-	}
-	slices.Sort(cuts)
-	cuts = slices.Compact(cuts)
-	whole := slices.Contains(Widths(s.Zone.Product), v1-v0)
+// strip is what an upright course from v0 to v1 must cover.
+func (s *Scheme) strip(v0, v1 length.Length) []Cover {
+	whole := slices.Contains(s.widths, v1-v0)
+	box := len(s.outline) == 4 && s.outline.Area() == s.Box.Area()
+	pr := newProfile(s.regions, v0, v1)
 	var cs []Cover
-	for k := 1; k < len(cuts); k++ {
-		open := []interval{{v0, v1}}
-		for _, h := range s.Holes {
-			if h.X >= cuts[k] || h.MaxX() <= cuts[k-1] {
+	for i := range pr {
+		b := &pr[i]
+		for n, l := range b.left {
+			if l != b.right[n] {
+				cs = append(cs, s.slanted(b, n)...)
 				continue
 			}
-			var rest []interval
-			for _, iv := range open {
-				if lo := (interval{iv.lo, min(iv.hi, h.Y)}); lo.lo < lo.hi {
-					rest = append(rest, lo)
-				}
-				if hi := (interval{max(iv.lo, h.MaxY()), iv.hi}); hi.lo < hi.hi {
-					rest = append(rest, hi)
-				}
-			}
-			open = rest
-		}
-		for _, iv := range open {
-			c := Cover{Long: cuts[k] - cuts[k-1], Size: Size{W: iv.hi - iv.lo}}
-			if whole && iv.hi-iv.lo == v1-v0 {
-				if s.Zone.Product.Tapered {
+			c := Cover{Long: s.fitted(b.from, b.to), Size: Size{W: l.hi - l.lo}}
+			if whole && l.hi-l.lo == v1-v0 {
+				if s.Zone.Product.Tapered && box {
 					c.Size.Tapers = 2
 					if v0 == s.Box.Y {
 						c.Size.Tapers--
@@ -159,6 +131,28 @@ func (s *Scheme) strip(v0, v1, from, to length.Length) []Cover {
 			}
 			c.Size.Turn = c.Size.Tapers == 0 && s.mayTurn()
 			cs = append(cs, c)
+		}
+	}
+	return cs
+}
+
+// fitted is a stretch of u less the fit in the corners that it reaches.
+func (s *Scheme) fitted(from, to length.Length) length.Length {
+	return max(0, to-from-s.fitAt(from, LowU)-s.fitAt(to, HighU))
+}
+
+// slantSteps is how many rectangles stand for what lies under a slant.
+const slantSteps = 12
+
+// slanted is what lies wholly in one interval of a slab whose sides are no straight lines: rectangles side by side, each
+// as wide as the narrower of its ends. Whatever covers the slab covers them, two pieces from one rectangle too.
+func (s *Scheme) slanted(b *slab, n int) (cs []Cover) {
+	step := (b.to - b.from) / slantSteps
+	for from := b.from; step > 0 && from+step <= b.to; from += step {
+		l, r := b.at(from, n), b.at(from+step, n)
+		wide := min(l.hi, r.hi) - max(l.lo, r.lo) - s.slack()
+		if wide > 0 {
+			cs = append(cs, Cover{Long: s.fitted(from, from+step), Size: Size{W: wide, Turn: s.mayTurn()}})
 		}
 	}
 	return cs
