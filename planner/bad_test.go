@@ -123,6 +123,9 @@ func TestBadInput(t *testing.T) {
 		{`layer: 1,`, "layer: ¦2,", `the pin is in layer 2, but zone 2 has 1`},
 		{`course: 1,`, "course: ¦3,", `the pin is in course 3, but zone 2 has 2`},
 		{`seam: 8'}`, "seam: ¦13'}", `the pinned seam does not lie on the surface`},
+		{`course: 1, seam: 8'}`, "edge: ¦13'}", `the pinned seam does not lie on the surface`},
+		{`{zone: 2, layer: 1, course: 1, seam: 8'}`, "¦{zone: 2, layer: 1, course: 1, edge: 8'}", `the pin has an edge beside a course or a seam`},
+		{`{zone: 2, layer: 1, course: 1, seam: 8'}`, "¦{zone: 2, layer: 1, course: 1}", `a pin lacks "seam"`},
 		// Openings and boxes.
 		{`at: 2', width: 36"`, `at: 10', width: 36"`, `14:20: d1 ends 13' 0" from the left end of the wall, which is only 12' 0" long`},
 		{`height: 80"`, `height: 97"`, `14:20: d1 reaches 8' 1" above the floor, but the wall is only 8' 0" high there`},

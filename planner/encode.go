@@ -175,7 +175,8 @@ func (e encoder) box(b job.Box) value {
 }
 
 func (e encoder) pin(p job.Pin) value {
-	return mapOf(need("zone", count(p.Zone)), need("layer", count(p.Layer)), need("course", count(p.Course)), need("seam", e.len(p.Seam)))
+	return mapOf(need("zone", count(p.Zone)), need("layer", count(p.Layer)), when(!p.Edge, "course", count(p.Course)),
+		when(!p.Edge, "seam", e.len(p.Seam)), when(p.Edge, "edge", e.len(p.Seam)))
 }
 
 func (e encoder) stock(s job.Stock) value {

@@ -216,19 +216,26 @@ func (p *project) zonesFit(n *node, surface string, zones []job.Zone) {
 	}
 }
 
-var pinKeys = []string{"zone", "layer", "course", "seam"}
+var pinKeys = []string{"zone", "layer", "course", "seam", "edge"}
 
-// pins reads seams fixed by hand: each must lie in a zone, layer and course that there is.
+// pins reads seams fixed by hand: each must lie in a zone, layer and course that there is. A joint between two upright
+// courses, written as `edge`, lies in none.
 func (p *project) pins(n *node, zones []job.Zone, most length.Length) []job.Pin {
 	var out []job.Pin
 	p.list(n, "pins", mostOnWall, func(_ int, item *node) {
 		pin := job.Pin{Zone: 1, Layer: 1}
+		edge := item.kind == mapping && item.get("edge") != nil
 		p.keys(item, "a pin", []key{
 			{"zone", false, func(n *node) { pin.Zone = p.whole(n, "zone", 1, 1000) }},
 			{"layer", false, func(n *node) { pin.Layer = p.whole(n, "layer", 1, 1000) }},
-			{"course", true, func(n *node) { pin.Course = p.whole(n, "course", 1, mostCourses) }},
-			{"seam", true, func(n *node) { pin.Seam = p.length(n, "seam", -farthest, farthest) }},
+			{"course", !edge, func(n *node) { pin.Course = p.whole(n, "course", 1, mostCourses) }},
+			{"seam", !edge, func(n *node) { pin.Seam = p.length(n, "seam", -farthest, farthest) }},
+			{"edge", false, func(n *node) { pin.Seam, pin.Edge = p.length(n, "edge", -farthest, farthest), true }},
 		})
+		if edge && (item.get("course") != nil || item.get("seam") != nil) {
+			p.fault(item, "the pin has an edge beside a course or a seam", "write `edge` alone: where two upright courses meet, or `course` and `seam`: an end joint")
+			return
+		}
 		out = append(out, pin)
 		if pin.Zone > len(zones) {
 			p.fault(at(item, "zone"), fmt.Sprintf("the pin is in zone %d, but the surface has %d", pin.Zone, len(zones)), "zones are counted from the floor up")
@@ -243,7 +250,11 @@ func (p *project) pins(n *node, zones []job.Zone, most length.Length) []job.Pin 
 		case len(z.Courses) > 0 && pin.Course > len(z.Courses):
 			p.fault(at(item, "course"), fmt.Sprintf("the pin is in course %d, but zone %d has %d", pin.Course, pin.Zone, len(z.Courses)), "courses are counted from the bottom")
 		case pin.Seam > most || pin.Seam <= 0 && most < farthest:
-			p.fault(at(item, "seam"), "the pinned seam does not lie on the surface", "count from the left end, or from the floor")
+			where := at(item, "seam")
+			if edge {
+				where = at(item, "edge")
+			}
+			p.fault(where, "the pinned seam does not lie on the surface", "count from the left end, or from the floor")
 		}
 	})
 	return out

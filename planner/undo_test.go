@@ -255,6 +255,9 @@ func (e editor) edit(d *Document) Edit {
 	case 26:
 		return RemoveBox{surface(), e.n("box", 0, 2)}
 	case 27:
+		if e.n("edge", 0, 2) == 0 {
+			return AddPin{surface(), job.Pin{Zone: 1, Layer: 1, Edge: true, Seam: e.inches("seam", 10, 90)}}
+		}
 		return AddPin{surface(), job.Pin{Zone: 1, Layer: 1, Course: e.n("course", 1, 3), Seam: e.inches("seam", 10, 90)}}
 	case 28:
 		return RemovePin{surface(), e.n("pin", 0, 1)}

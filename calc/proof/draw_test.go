@@ -11,15 +11,16 @@ import (
 func drawn(number uint64) string { return draw(number).project(number) }
 
 func draw(number uint64) *drawing {
-	return &drawing{rng: rand.New(rand.NewPCG(1, number)), rare: rand.New(rand.NewPCG(2, number))}
+	return &drawing{rng: rand.New(rand.NewPCG(1, number)), rare: rand.New(rand.NewPCG(2, number)), edges: rand.New(rand.NewPCG(3, number))}
 }
 
-// drawing draws from two sources, so that what is rare leaves the rest of a project as it is.
+// drawing draws from three sources, so that what is rare, and the fixed joints of upright courses, leave the rest of a
+// project as it is.
 type drawing struct {
-	rng, rare *rand.Rand
-	room      string // at hand
-	exact     bool   // its side at hand is just as long as drawn
-	variant   bool   // the project as its alternative would have it, without alternatives
+	rng, rare, edges *rand.Rand
+	room             string // at hand
+	exact            bool   // its side at hand is just as long as drawn
+	variant          bool   // the project as its alternative would have it, without alternatives
 }
 
 func (d *drawing) chance(of int) bool     { return d.rng.IntN(of) == 0 }

@@ -146,6 +146,7 @@ type wallAsked struct {
 	Pins []struct {
 		Zone, Layer, Course int
 		Seam                dist
+		Edge                *dist
 	}
 }
 

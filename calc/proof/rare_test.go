@@ -21,8 +21,15 @@ const (
 // rarer writes what few walls have.
 func (d *drawing) rarer(b *strings.Builder, long, height int, busy, open bool) {
 	between := func(lo, hi int) int { return lo + d.rare.IntN(max(1, hi-lo+1)) }
+	var pins []string
 	if d.seldom(6) && long > 60 && !open {
-		fmt.Fprintf(b, `, pins: [{zone: 1, layer: 1, course: %d, seam: %d"}]`, between(1, 2), between(12, long-12))
+		pins = append(pins, fmt.Sprintf(`{zone: 1, layer: 1, course: %d, seam: %d"}`, between(1, 2), between(12, long-12)))
+	}
+	if d.edges.IntN(6) == 0 && long > 60 && !open {
+		pins = append(pins, fmt.Sprintf(`{edge: %d"}`, 8+d.edges.IntN(long-16)))
+	}
+	if len(pins) > 0 {
+		fmt.Fprintf(b, `, pins: [%s]`, strings.Join(pins, ", "))
 	}
 	if d.seldom(10) && d.exact && !busy {
 		fmt.Fprintf(b, `, bottom: [[0, 0], [%d", 0], [%d", %d"]]`, long/3, long, between(10, height/3))
@@ -42,7 +49,12 @@ func (p *proof) pins() {
 		}
 		for _, pin := range w.wall.Pins {
 			for k := range s.Zones {
-				if z := &s.Zones[k]; z.Zone == pin.Zone && z.Layer == pin.Layer {
+				z := &s.Zones[k]
+				switch {
+				case z.Zone != max(1, pin.Zone) || z.Layer != max(1, pin.Layer):
+				case pin.Edge != nil:
+					p.edge(s, z, float64(*pin.Edge))
+				default:
 					p.pin(s, z, pin.Course, float64(pin.Seam))
 				}
 			}
@@ -70,6 +82,29 @@ func (p *proof) pin(s *surface, z *zone, course int, seam float64) {
 	}
 	if !ends && !p.reported(s.ID, "pin") {
 		p.fail("pin", "%s: the seam fixed at %.1f in course %d parts nothing, and nothing is said", s.ID, seam, course)
+	}
+}
+
+// edge: a joint fixed between upright courses is where these meet, or the plan says why not.
+func (p *proof) edge(s *surface, z *zone, at float64) {
+	if p.reported(s.ID, "pin") {
+		return
+	}
+	meet := false
+	for _, n := range z.Panels {
+		o := n.Outline.poly()
+		if s.Members.Axis != "x" {
+			o = o.swapped()
+		}
+		x0, _, x1, _ := o.bounds()
+		if x0 < at-sameLine && at+sameLine < x1 {
+			p.fail("pin", "%s: panel %s runs over the joint fixed at %.1f", s.ID, n.ID, at)
+			return
+		}
+		meet = meet || near(x0, at, sameLine) || near(x1, at, sameLine)
+	}
+	if !meet || z.Run != "along" {
+		p.fail("pin", "%s: no upright courses meet at %.1f, and nothing is said", s.ID, at)
 	}
 }
 
