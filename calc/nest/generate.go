@@ -3,10 +3,23 @@ package nest
 import (
 	"math"
 	"slices"
+
+	"seamwright/calc/internal/simplex"
 )
 
-// priceScale makes whole numbers of prices: the dearest sheet is worth about this much.
-const priceScale = 1 << 40
+// pattern is what a column of the continuous programme stands for.
+type pattern struct {
+	kind int  // index of sheet; none: surplus of an item, or an item that is made from nothing at a high cost
+	bin  *bin // how the pattern lies on its sheet; nil for lengths
+}
+
+// column is what one sheet of a kind gives of every item.
+type column = simplex.Column[pattern]
+
+const (
+	priceScale = 1 << 40 // makes whole numbers of prices: the dearest sheet is worth about this much
+	priceSlack = 1e-9    // a column must gain more than this share of the dearest sheet to enter
+)
 
 // pricer finds a pattern of great value for one sheet of a kind, with at most demand of each item, and an upper bound on
 // the value of every such pattern, MaxInt64 where it has none. All in whole numbers: the bound ends up in a proof.
@@ -21,7 +34,7 @@ type generator struct {
 	single []int
 	often  []int64
 	pool   []column
-	m      master
+	m      simplex.Master[pattern]
 	work   int64
 	stop   func() bool
 }
@@ -56,9 +69,9 @@ func (g *generator) solve(demand []int64, used []int, target int64) solved {
 		if d == 0 {
 			continue
 		}
-		c := column{kind: none, cost: 1000 * dearest, row: []int32{int32(len(rows))}, count: []float64{1}}
+		c := column{Of: pattern{kind: none}, Cost: 1000 * dearest, Row: []int32{int32(len(rows))}, Count: []float64{1}}
 		if k := g.single[i]; k != none {
-			c.kind, c.cost, c.count[0] = k, float64(g.kinds[k].cost), float64(min(g.often[i], d))
+			c.Of.kind, c.Cost, c.Count[0] = k, float64(g.kinds[k].cost), float64(min(g.often[i], d))
 		}
 		at[i] = int32(len(rows))
 		rows, basis, items = append(rows, float64(d)), append(basis, c), append(items, i)
@@ -71,26 +84,26 @@ func (g *generator) solve(demand []int64, used []int, target int64) solved {
 		if s.most > 0 {
 			left[k].most -= used[k]
 			limitRow[k] = int32(len(rows))
-			basis = append(basis, column{kind: none, row: []int32{int32(len(rows))}, count: []float64{1}})
+			basis = append(basis, column{Of: pattern{kind: none}, Row: []int32{int32(len(rows))}, Count: []float64{1}})
 			rows = append(rows, float64(left[k].most))
 		}
 	}
 	m := &g.m
-	m.restart(rows, len(items), basis)
+	m.Restart(rows, len(items), basis, pattern{kind: none})
 	out := solved{}
 	for range 60 * (len(items) + 2) {
 		if g.stop != nil && g.stop() {
 			break
 		}
-		g.work += int64(m.rows * m.rows)
-		m.settleSigns()
+		g.work += int64(m.Rows() * m.Rows())
+		m.SettleSigns()
 		if g.fromPool(demand, at, limitRow) {
 			continue
 		}
 		value := make([]int64, len(demand))
 		need := int64(0)
 		for j, i := range items {
-			y := min(max(0, m.price[j]), 1000*dearest)
+			y := min(max(0, m.Price[j]), 1000*dearest)
 			value[i] = int64(y * (priceScale / dearest))
 			need += value[i] * demand[i]
 		}
@@ -103,12 +116,12 @@ func (g *generator) solve(demand []int64, used []int, target int64) solved {
 			counts, lies, most := g.price(k, value, demand)
 			capacity[k] = most
 			c := g.column(k, counts, at, limitRow)
-			c.bin = lies
-			if m.gain(&c) > priceSlack*dearest {
+			c.Of.bin = lies
+			if m.Gain(&c) > priceSlack*dearest {
 				pooled := g.column(k, counts, nil, nil)
-				pooled.bin = lies
+				pooled.Of.bin = lies
 				g.pool = append(g.pool, pooled)
-				entered = m.enter(c) || entered
+				entered = m.Enter(c) || entered
 			}
 		}
 		var open []sheetType
@@ -129,27 +142,27 @@ func (g *generator) solve(demand []int64, used []int, target int64) solved {
 			break
 		}
 	}
-	out.value = m.value()
-	for i, c := range m.basis {
-		if c.kind == none || m.x[i] < 1e-9 {
+	out.value = m.Value()
+	for i, c := range m.Basis {
+		if c.Of.kind == none || m.X[i] < 1e-9 {
 			continue
 		}
-		full := column{kind: c.kind, cost: c.cost, bin: c.bin}
-		for j, r := range c.row {
+		full := column{Of: c.Of, Cost: c.Cost}
+		for j, r := range c.Row {
 			if int(r) < len(items) {
-				full.row = append(full.row, int32(items[r]))
-				full.count = append(full.count, c.count[j])
+				full.Row = append(full.Row, int32(items[r]))
+				full.Count = append(full.Count, c.Count[j])
 			}
 		}
 		out.basis = append(out.basis, full)
-		out.x = append(out.x, m.x[i])
+		out.x = append(out.x, m.X[i])
 	}
 	return out
 }
 
 // column makes a column in the rows of the present master; without rows, in the items themselves.
 func (g *generator) column(kind int, counts []int64, at, limitRow []int32) column {
-	c := column{kind: kind, cost: float64(g.kinds[kind].cost)}
+	c := column{Of: pattern{kind: kind}, Cost: float64(g.kinds[kind].cost)}
 	for i, n := range counts {
 		if n == 0 {
 			continue
@@ -159,11 +172,11 @@ func (g *generator) column(kind int, counts []int64, at, limitRow []int32) colum
 			r = at[i]
 		}
 		if r != none {
-			c.row, c.count = append(c.row, r), append(c.count, float64(n))
+			c.Row, c.Count = append(c.Row, r), append(c.Count, float64(n))
 		}
 	}
 	if limitRow != nil && limitRow[kind] != none {
-		c.row, c.count = append(c.row, limitRow[kind]), append(c.count, 1)
+		c.Row, c.Count = append(c.Row, limitRow[kind]), append(c.Count, 1)
 	}
 	return c
 }
@@ -173,13 +186,13 @@ func (g *generator) fromPool(demand []int64, at, limitRow []int32) bool {
 	best, gain := none, priceSlack*g.dearest()
 	for p := range g.pool {
 		c := &g.pool[p]
-		v := -c.cost
-		if r := limitRow[c.kind]; r != none {
-			v += g.m.price[r]
+		v := -c.Cost
+		if r := limitRow[c.Of.kind]; r != none {
+			v += g.m.Price[r]
 		}
-		for j, i := range c.row {
+		for j, i := range c.Row {
 			if r := at[i]; r != none {
-				v += g.m.price[r] * min(c.count[j], float64(demand[i]))
+				v += g.m.Price[r] * min(c.Count[j], float64(demand[i]))
 			}
 		}
 		if v > gain {
@@ -191,12 +204,12 @@ func (g *generator) fromPool(demand []int64, at, limitRow []int32) bool {
 	}
 	c := g.pool[best]
 	counts := make([]int64, len(demand))
-	for j, i := range c.row {
-		counts[i] = min(int64(c.count[j]), demand[i])
+	for j, i := range c.Row {
+		counts[i] = min(int64(c.Count[j]), demand[i])
 	}
-	in := g.column(c.kind, counts, at, limitRow)
-	in.bin = c.bin
-	return g.m.enter(in)
+	in := g.column(c.Of.kind, counts, at, limitRow)
+	in.Of.bin = c.Of.bin
+	return g.m.Enter(in)
 }
 
 // whole is the number of sheets that a share of a pattern surely stands for.

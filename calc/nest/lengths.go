@@ -352,15 +352,15 @@ func (w *sawyer) cut(at *bars, left []int64, used []int, c column, n int64) int6
 	if n == 0 {
 		return 0
 	}
-	if l := w.s.sheets[c.kind].most; l > 0 {
-		n = min(n, int64(l-used[c.kind]))
+	if l := w.s.sheets[c.Of.kind].most; l > 0 {
+		n = min(n, int64(l-used[c.Of.kind]))
 	}
 	made := int64(0)
 	for made < n {
 		counts := make([]int64, len(left))
 		times, some := n-made, false
-		for j, i := range c.row {
-			counts[i] = min(int64(c.count[j]), left[i])
+		for j, i := range c.Row {
+			counts[i] = min(int64(c.Count[j]), left[i])
 			if counts[i] > 0 {
 				some = true
 				times = min(times, left[i]/counts[i])
@@ -372,9 +372,9 @@ func (w *sawyer) cut(at *bars, left []int64, used []int, c column, n int64) int6
 		for i, k := range counts {
 			left[i] -= k * times
 		}
-		at.cuts = append(at.cuts, cutBar{c.kind, counts, times})
-		at.cost += times * w.s.sheets[c.kind].cost
-		used[c.kind] += int(times)
+		at.cuts = append(at.cuts, cutBar{c.Of.kind, counts, times})
+		at.cost += times * w.s.sheets[c.Of.kind].cost
+		used[c.Of.kind] += int(times)
 		made += times
 	}
 	return made

@@ -321,7 +321,7 @@ func (s *search) round(now solved, left []int64, used []int, fixed *answer, roun
 	any := false
 	near, share := none, -1.0
 	for j, c := range now.basis {
-		if c.bin == nil {
+		if c.Of.bin == nil {
 			continue
 		}
 		n := whole(now.x[j])
@@ -349,14 +349,14 @@ func (s *search) cutWhole(c column, n int64, left []int64, used []int, fixed *an
 		return false
 	}
 	b := s.trimmed(c)
-	most := s.sheets[c.kind].most
-	for ; n > 0 && s.wanted(c, left) && (most == 0 || used[c.kind] < most); n-- {
-		for i, t := range c.row {
-			left[t] -= int64(c.count[i])
+	most := s.sheets[c.Of.kind].most
+	for ; n > 0 && s.wanted(c, left) && (most == 0 || used[c.Of.kind] < most); n-- {
+		for i, t := range c.Row {
+			left[t] -= int64(c.Count[i])
 		}
-		used[c.kind]++
+		used[c.Of.kind]++
 		fixed.bins = append(fixed.bins, b)
-		fixed.cost += s.sheets[c.kind].cost
+		fixed.cost += s.sheets[c.Of.kind].cost
 		any = true
 	}
 	return any
@@ -365,11 +365,11 @@ func (s *search) cutWhole(c column, n int64, left []int64, used []int, fixed *an
 // trimmed is the pattern without the parts that its column does not count, since they were not asked for any more.
 func (s *search) trimmed(c column) bin {
 	want := make([]int64, len(s.types))
-	for i, t := range c.row {
-		want[t] = int64(c.count[i])
+	for i, t := range c.Row {
+		want[t] = int64(c.Count[i])
 	}
 	var extra []int32
-	for i, n := range c.bin.nodes {
+	for i, n := range c.Of.bin.nodes {
 		if n.item == none {
 			continue
 		}
@@ -377,14 +377,14 @@ func (s *search) trimmed(c column) bin {
 			extra = append(extra, int32(i))
 		}
 	}
-	b, _ := s.without(c.bin, extra, bin{}, nil)
+	b, _ := s.without(c.Of.bin, extra, bin{}, nil)
 	return b
 }
 
 // wanted tells whether all of a pattern is still asked for.
 func (s *search) wanted(c column, left []int64) bool {
-	for i, t := range c.row {
-		if left[t] < int64(c.count[i]) {
+	for i, t := range c.Row {
+		if left[t] < int64(c.Count[i]) {
 			return false
 		}
 	}
