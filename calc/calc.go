@@ -107,6 +107,10 @@ func Prompt(ctx context.Context, j *job.Job, m *Memo) (*plan.Plan, error) {
 
 // one runs the pipeline for one set of linings.
 func one(ctx context.Context, j *job.Job, m *Memo, effort board.Effort) (*plan.Plan, error) {
+	care := finish.Thorough
+	if effort == board.Prompt {
+		care = finish.Prompt
+	}
 	b, err := survey.Remembered(j, m.rooms)
 	if err != nil {
 		return nil, err
@@ -128,7 +132,7 @@ func one(ctx context.Context, j *job.Job, m *Memo, effort board.Effort) (*plan.P
 		p.Checks = append(p.Checks, room.faults...)
 		tasks, book = append(tasks, room.tasks), append(book, room.book)
 	}
-	items := finish.Finish(j, b, p, m.rooms)
+	items := finish.Finish(j, b, p, m.rooms, care)
 	schedule.Join(j, p, tasks, effort == board.Full)
 	price.Price(j, b, p, items)
 	p.Checks = append(p.Checks, finish.Checks(j, b, p)...)

@@ -22,7 +22,7 @@ func TestBoxesOfARoom(t *testing.T) {
 	south.Zones[0].Product, south.Zones[0].Depth = j.Product("ply-18"), 5*inch/8
 	require.Equal(t, 27*inch/32, finish.Boxes(j, b)[1].Extension)
 	rows := map[string]string{}
-	for _, r := range finish.Finish(j, b, p, nil) {
+	for _, r := range finish.Finish(j, b, p, nil, finish.Thorough) {
 		rows[r.Item] = r.Supply
 	}
 	require.Equal(t, "box-extender", rows[`box extender 27/32"`], "the extender of 1 in reaches")
@@ -35,11 +35,11 @@ func TestPenetrations(t *testing.T) {
 	j, b, p := room(t, 4)
 	wall := b.Surfaces[0].Wall
 	wall.Boxes = []job.Box{{At: 5 * foot, Up: 16 * inch, Width: 2 * inch, Height: 4 * inch}, {At: 9 * foot, Up: 16 * inch, Diameter: 4 * inch}}
-	for _, r := range finish.Finish(j, b, p, nil) {
+	for _, r := range finish.Finish(j, b, p, nil, finish.Thorough) {
 		require.NotEqual(t, "caulk", r.Supply, "an inner wall")
 	}
 	wall.Duty = []job.Duty{job.Separation}
-	seal := find(t, finish.Finish(j, b, p, nil), "sealant round boxes")
+	seal := find(t, finish.Finish(j, b, p, nil, finish.Thorough), "sealant round boxes")
 	require.InDelta(t, (12+4*math.Pi)*0.1875*0.1875/2/18.3, seal.Need, 1e-6)
 	require.Contains(t, seal.Basis, "2 boxes")
 }

@@ -40,17 +40,17 @@ func needs(rows []plan.Item) map[string]float64 {
 // corners (arithmetic on the wall's own edges).
 func TestEdges(t *testing.T) {
 	j, b, p := oneWall("gyp-12", survey.AtFree, survey.AtInsideCorner)
-	n := needs(finish.Finish(j, b, p, nil))
+	n := needs(finish.Finish(j, b, p, nil, finish.Thorough))
 	require.InDelta(t, 8, n["l-trim"], 1e-9)
 	require.Zero(t, n["panel-edge"])
 	require.InDelta(t, 12, n["trim"], 1e-9, "base trim along the floor")
 
 	j, b, p = oneWall("ply-18", survey.AtFree, survey.AtOutsideCorner)
-	n = needs(finish.Finish(j, b, p, nil))
+	n = needs(finish.Finish(j, b, p, nil, finish.Thorough))
 	require.InDelta(t, 16, n["panel-edge"], 1e-9)
 	require.Zero(t, n["l-trim"])
 	j.Figures = map[string]float64{"panel-edge-strip": 0}
-	require.Zero(t, needs(finish.Finish(j, b, p, nil))["panel-edge"])
+	require.Zero(t, needs(finish.Finish(j, b, p, nil, finish.Thorough))["panel-edge"])
 }
 
 // A dado of plywood with board above it: the line between them gets one strip, less the door that runs through it.
@@ -60,7 +60,7 @@ func TestStripOnADado(t *testing.T) {
 	s.Zones[0].Outline = shape.Rect{W: 12 * foot, H: 4 * foot}.Polygon()
 	s.Zones[0].Edges[2] = survey.Edge{Meets: survey.AtZone}
 	s.Wall.Openings = []job.Opening{{Kind: job.Door, At: 3 * foot, Width: 3 * foot, Height: 7 * foot}, {Kind: job.Window, At: 8 * foot, Width: 2 * foot, Height: 3 * foot, Sill: 4 * foot}}
-	require.InDelta(t, 9, needs(finish.Finish(j, b, p, nil))["panel-edge"], 1e-9, "the window only stands on the line")
+	require.InDelta(t, 9, needs(finish.Finish(j, b, p, nil, finish.Thorough))["panel-edge"], 1e-9, "the window only stands on the line")
 }
 
 // Casing with mitres: a door of 3 by 7 ft in 3 in casing takes two sides of 7 ft 3 in and a head of 3 ft 6 in; a window
@@ -68,18 +68,18 @@ func TestStripOnADado(t *testing.T) {
 func TestCasing(t *testing.T) {
 	j, b, p := oneWall("gyp-12", survey.AtInsideCorner, survey.AtInsideCorner)
 	b.Surfaces[0].Wall.Openings = []job.Opening{{Kind: job.Door, At: 3 * foot, Width: 3 * foot, Height: 7 * foot}, {Kind: job.Window, At: 8 * foot, Width: 2 * foot, Height: 3 * foot, Sill: 4 * foot}}
-	require.Zero(t, needs(finish.Finish(j, b, p, nil))["casing"], "none is asked for")
+	require.Zero(t, needs(finish.Finish(j, b, p, nil, finish.Thorough))["casing"], "none is asked for")
 	j.Figures = map[string]float64{"casing": 3}
-	require.InDelta(t, 2*7.25+3.5+2*2.5+2*3.5, needs(finish.Finish(j, b, p, nil))["casing"], 1e-9)
+	require.InDelta(t, 2*7.25+3.5+2*2.5+2*3.5, needs(finish.Finish(j, b, p, nil, finish.Thorough))["casing"], 1e-9)
 }
 
 // Clear coats on 96 ft² of panels: two at 400 ft² a gallon; battens over their joints where wanted, cut from 8 ft sticks.
 func TestPanelsAreFinishedIfWanted(t *testing.T) {
 	j, b, p := oneWall("ply-18", survey.AtInsideCorner, survey.AtInsideCorner)
-	n := needs(finish.Finish(j, b, p, nil))
+	n := needs(finish.Finish(j, b, p, nil, finish.Thorough))
 	require.Zero(t, n["clear-finish"]+n["batten"])
 	j.Figures = map[string]float64{"panel-coats": 2, "panel-battens": 1}
-	rows := finish.Finish(j, b, p, nil)
+	rows := finish.Finish(j, b, p, nil, finish.Thorough)
 	n = needs(rows)
 	require.InDelta(t, 2*96.0/400, n["clear-finish"], 1e-6)
 	require.InDelta(t, 12+8, n["batten"], 1e-9, "one level joint of 12 ft, two upright ones of 4 ft")
@@ -90,14 +90,14 @@ func TestPanelsAreFinishedIfWanted(t *testing.T) {
 // setting-type powder would do instead.
 func TestCompoundSaysWhy(t *testing.T) {
 	j, b, p := room(t, 4)
-	basis := find(t, finish.Finish(j, b, p, nil), "joint compound").Basis
+	basis := find(t, finish.Finish(j, b, p, nil, finish.Thorough), "joint compound").Basis
 	require.Contains(t, basis, "the geometry lies between")
 	require.Contains(t, basis, "Setting-type powder for the same volume")
 	j, b, p = room(t, 1)
-	require.Contains(t, find(t, finish.Finish(j, b, p, nil), "joint compound").Basis, "it is less, since level 1")
+	require.Contains(t, find(t, finish.Finish(j, b, p, nil, finish.Thorough), "joint compound").Basis, "it is less, since level 1")
 	j, b, p = room(t, 5)
 	c := finish.CompoundFor(j, finish.Joints(b, p)).Total() / litresPerGallon
-	basis = find(t, finish.Finish(j, b, p, nil), "joint compound").Basis
+	basis = find(t, finish.Finish(j, b, p, nil, finish.Thorough), "joint compound").Basis
 	if c > finish.Allowances(640).High {
 		require.Contains(t, basis, "whole faces are skimmed")
 	} else {
@@ -114,9 +114,9 @@ func TestReturnsAreFinished(t *testing.T) {
 	around := func(kind plan.JointKind) length.Length { return finish.Total(wrapped, kind) - finish.Total(bare, kind) }
 	require.Equal(t, 2*4*foot+2*(3*foot-inch), around(plan.OutsideCorner))
 	require.Equal(t, 4*4*inch, around(plan.InsideCorner))
-	with, without := finish.Finish(j, b, p, nil), []plan.Item(nil)
+	with, without := finish.Finish(j, b, p, nil, finish.Thorough), []plan.Item(nil)
 	p.Returns = nil
-	without = finish.Finish(j, b, p, nil)
+	without = finish.Finish(j, b, p, nil, finish.Thorough)
 	require.InDelta(t, 1.1*16.0/12, find(t, with, "joint tape").Need-find(t, without, "joint tape").Need, 1e-6)
 	screws := find(t, with, "screws").Need - find(t, without, "screws").Need
 	require.InDelta(t, 1.05*(2*5+2*4), screws, 1e-6, "12 in apart and both ends: five in 4 ft, four in 35 in")
@@ -126,7 +126,7 @@ func TestReturnsAreFinished(t *testing.T) {
 func TestReturnsOverTwoZones(t *testing.T) {
 	j, b, p := room(t, 4)
 	window(j, b, p, 4*foot)
-	primer := find(t, finish.Finish(j, b, p, nil), "drywall primer").Need
+	primer := find(t, finish.Finish(j, b, p, nil, finish.Thorough), "drywall primer").Need
 	joints := finish.Measures(j, b, p)[0].Joints
 	wall, planned := b.Surfaces[0], &p.Surfaces[0]
 	low, high := *wall.Zones[0], *wall.Zones[0]
@@ -142,7 +142,7 @@ func TestReturnsOverTwoZones(t *testing.T) {
 	low.Holes, high.Holes = part(o.Sill, half.MaxY()), part(half.MaxY(), o.Sill+o.Height)
 	wall.Zones = []*survey.Zone{&low, &high}
 	planned.Zones = append(planned.Zones, plan.Zone{Zone: 2, Layer: 1, Product: planned.Zones[0].Product})
-	require.InDelta(t, primer, find(t, finish.Finish(j, b, p, nil), "drywall primer").Need, 1e-6)
+	require.InDelta(t, primer, find(t, finish.Finish(j, b, p, nil, finish.Thorough), "drywall primer").Need, 1e-6)
 	require.InDelta(t, joints, finish.Measures(j, b, p)[0].Joints, 1e-9)
 }
 
@@ -160,7 +160,7 @@ func TestLongRunsAreJoinedCheaply(t *testing.T) {
 	s.Wall.Trim = 80 * length.Millimetre
 	s.Outline = shape.Rect{W: 5 * length.Metre, H: 8 * foot}.Polygon()
 	cost, long := money.Money(0), 0.0
-	for _, r := range finish.Finish(j, b, p, nil) {
+	for _, r := range finish.Finish(j, b, p, nil, finish.Thorough) {
 		if r.Group == "trim" {
 			cost += r.Price.Times(float64(r.Buy))
 			long += r.Need

@@ -17,7 +17,7 @@ import (
 // (screws, box extenders), until price has chosen a pack; rows cut from sticks are complete.
 //
 // A memo keeps the cutting of sticks.
-func Finish(j *job.Job, b *survey.Building, p *plan.Plan, m *memo.Memo) []plan.Item {
+func Finish(j *job.Job, b *survey.Building, p *plan.Plan, m *memo.Memo, care Care) []plan.Item {
 	u := unitsOf(j)
 	all := faces(b, p)
 	corners := corners(all)
@@ -28,7 +28,7 @@ func Finish(j *job.Job, b *survey.Building, p *plan.Plan, m *memo.Memo) []plan.I
 	rows := u.screwRows(j, p)
 	lots := lotsOf(b)
 	cut := func(group, item, kind string, pieces []piece, kerf length.Length, basis, source string) {
-		r, s := u.cutSticks(j, m, lots, group, item, kind, pieces, kerf, basis, source)
+		r, s := u.cutSticks(j, m, care, lots, group, item, kind, pieces, kerf, basis, source)
 		rows = append(rows, r...)
 		p.Sticks = append(p.Sticks, s...)
 	}

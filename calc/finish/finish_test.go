@@ -204,10 +204,10 @@ func TestFloorPaper(t *testing.T) {
 	j, b, p := room(t, 4)
 	corner := func(x, y length.Length) shape.Point { return shape.Point{X: x, Y: y} }
 	j.Rooms = []job.Room{{ID: b.Surfaces[0].Room, Corners: []shape.Point{corner(0, 0), corner(16*foot, 0), corner(16*foot, 12*foot), corner(0, 12*foot)}}}
-	require.InDelta(t, 192*1.1, find(t, finish.Finish(j, b, p, nil), "floor paper").Need, 1e-6)
+	require.InDelta(t, 192*1.1, find(t, finish.Finish(j, b, p, nil, finish.Thorough), "floor paper").Need, 1e-6)
 	wide := b.Surfaces[0].Outline.Bounds().W.Feet()
 	b.Surfaces, p.Surfaces = b.Surfaces[:1], p.Surfaces[:1]
-	require.InDelta(t, wide*4*1.1, find(t, finish.Finish(j, b, p, nil), "floor paper").Need, 1e-6)
+	require.InDelta(t, wide*4*1.1, find(t, finish.Finish(j, b, p, nil, finish.Thorough), "floor paper").Need, 1e-6)
 }
 
 func find(t require.TestingT, rows []plan.Item, name string) plan.Item {
@@ -241,7 +241,7 @@ func TestFeatherCheck(t *testing.T) {
 func TestEveryRowIsExplained(t *testing.T) {
 	j, b, p := room(t, 5)
 	window(j, b, p, 4*foot)
-	rows := finish.Finish(j, b, p, nil)
+	rows := finish.Finish(j, b, p, nil, finish.Thorough)
 	names := map[string]bool{}
 	for _, r := range rows {
 		require.NotEmpty(t, r.Basis, r.Item)
@@ -282,9 +282,9 @@ func window(j *job.Job, b *survey.Building, p *plan.Plan, wide length.Length) {
 // Setting-type powder: what 2.8 gal from 18 lb (read) asks for, and nothing of the ready-mixed kind.
 func TestSettingTypeIsBoughtInstead(t *testing.T) {
 	j, b, p := room(t, 4)
-	gallons := find(t, finish.Finish(j, b, p, nil), "joint compound").Need
+	gallons := find(t, finish.Finish(j, b, p, nil, finish.Thorough), "joint compound").Need
 	j.Figures = map[string]float64{"setting-compound": 90}
-	rows := finish.Finish(j, b, p, nil)
+	rows := finish.Finish(j, b, p, nil, finish.Thorough)
 	require.InDelta(t, gallons/2.8*18, find(t, rows, "setting-type compound").Need, 1e-9)
 	require.Contains(t, find(t, rows, "setting-type compound").Basis, "maker's average is 52 lb per 1,000 ft2")
 	for _, r := range rows {
@@ -296,11 +296,11 @@ func TestSettingTypeIsBoughtInstead(t *testing.T) {
 func TestWindowReturn(t *testing.T) {
 	j, b, p := room(t, 4)
 	window(j, b, p, 4*foot)
-	row := find(t, finish.Finish(j, b, p, nil), "corner bead")
+	row := find(t, finish.Finish(j, b, p, nil, finish.Thorough), "corner bead")
 	jamb := 3*foot - inch
 	require.InDelta(t, (2*4*foot + 2*jamb).Feet(), row.Need, 1e-9)
 	require.Equal(t, 2, row.Buy, "14 ft less 2 in in 8 ft beads")
-	paint := find(t, finish.Finish(j, b, p, nil), "drywall primer")
+	paint := find(t, finish.Finish(j, b, p, nil, finish.Thorough), "drywall primer")
 	area := 640 - 12 + (2*4+2*jamb.Feet())/3
 	require.InDelta(t, area/200, paint.Need, 1e-6, "first coat on new board: a gallon for 200 ft² (common practice, no source)")
 }
@@ -322,7 +322,7 @@ func TestCornerBeads(t *testing.T) {
 		return f
 	}
 	b, p := sample.Build(j, face("a", "", "b"), face("b", "a", "c"), face("c", "b", "d"), face("d", "c", ""))
-	row := find(t, finish.Finish(j, b, p, nil), "corner bead")
+	row := find(t, finish.Finish(j, b, p, nil, finish.Thorough), "corner bead")
 	require.Equal(t, 3, row.Buy)
 	require.Len(t, p.Sticks, 3)
 }
@@ -334,7 +334,7 @@ func TestBaseTrim(t *testing.T) {
 		Edges: [4]survey.Edge{{Meets: survey.AtFloor}, {Meets: survey.AtFree}, {Meets: survey.AtHead}, {Meets: survey.AtFree}}}
 	b, p := sample.Build(j, face)
 	b.Surfaces[0].Wall.Openings = []job.Opening{{Kind: job.Door, At: 20 * foot, Width: 25 * foot, Height: 7 * foot}}
-	row := find(t, finish.Finish(j, b, p, nil), "base trim")
+	row := find(t, finish.Finish(j, b, p, nil, finish.Thorough), "base trim")
 	require.InDelta(t, 421, row.Need, 1e-9)
 	require.Equal(t, 27, row.Buy, "16 ft sticks: 20 ft and 401 ft joined from whole ones and rests")
 }
@@ -354,7 +354,7 @@ func TestCutListOfTheArmy(t *testing.T) {
 				Trim: 3 * inch, Edges: [4]survey.Edge{{Meets: survey.AtFloor}, {Meets: survey.AtFree}, {Meets: survey.AtHead}, {Meets: survey.AtFree}}})
 		}
 		b, p := sample.Build(j, walls...)
-		require.Equal(t, c.sticks, find(t, finish.Finish(j, b, p, nil), "base trim").Buy, "%+v", c)
+		require.Equal(t, c.sticks, find(t, finish.Finish(j, b, p, nil, finish.Thorough), "base trim").Buy, "%+v", c)
 	}
 }
 
@@ -376,7 +376,7 @@ func TestDoublingDoubles(t *testing.T) {
 		}
 		return m
 	}
-	single, double := needs(finish.Finish(one, b1, p1, nil)), needs(finish.Finish(j, both, all, nil))
+	single, double := needs(finish.Finish(one, b1, p1, nil, finish.Thorough)), needs(finish.Finish(j, both, all, nil, finish.Thorough))
 	require.Len(t, double, len(single))
 	for item, n := range single {
 		require.InDelta(t, 2*n, double[item], 1e-6*n+1e-9, item)
@@ -393,7 +393,7 @@ func TestGrowing(t *testing.T) {
 			j := sample.Job()
 			b, p := sample.Room(j, "r", "gyp-12", w, d, 8*foot, 8*foot, 4)
 			m := map[string]float64{}
-			for _, r := range finish.Finish(j, b, p, nil) {
+			for _, r := range finish.Finish(j, b, p, nil, finish.Thorough) {
 				m[r.Item] += r.Need
 			}
 			return m

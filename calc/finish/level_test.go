@@ -80,7 +80,7 @@ func TestWhatStandsIsShimmed(t *testing.T) {
 		p.Surfaces[0].Zones[0].Run = c.run
 		lines := finish.Level(b, p, inch/2)
 		require.Equal(t, c.hangs, lines[0].Hangs, "%+v", c)
-		rows := needs(finish.Finish(j, b, p, nil))
+		rows := needs(finish.Finish(j, b, p, nil, finish.Thorough))
 		require.Equal(t, lines, p.Levels)
 		if c.hangs {
 			require.Zero(t, rows["shim"])

@@ -94,8 +94,14 @@ func lotsOf(b *survey.Building) map[string]int {
 	return lots
 }
 
-// stickWork is the search budget for cutting one lot of one kind of stick; a hundred pieces are mostly proven within it.
-const stickWork = 1 << 16
+// Care is the search budget for cutting one lot of one kind of stick.
+type Care int64
+
+// With Thorough care the cutting of a hundred pieces is mostly proven to be the cheapest; Prompt serves until it stands.
+const (
+	Thorough Care = 1 << 16
+	Prompt   Care = 1 << 11
+)
 
 // mark is the finest length that is measured on a stick. The cutting engine counts in marks, pieces rounded up and
 // sticks down, so that its tables stay small; the plan keeps the true lengths.
@@ -111,7 +117,7 @@ func marks(l, mark length.Length) int64 { return int64((l + mark - 1) / mark) }
 // cutSticks buys sticks of a kind for the pieces at least cost: rows of the takeoff, one for each stock length, and the
 // sticks with their pieces. A piece longer than any stick is joined. kerf is what a cut takes.
 // Where none is for sale the row stands with nothing bought.
-func (u units) cutSticks(j *job.Job, m *memo.Memo, lots map[string]int, group, item, kind string, pieces []piece, kerf length.Length, basis, source string) ([]plan.Item, []plan.Stick) {
+func (u units) cutSticks(j *job.Job, m *memo.Memo, care Care, lots map[string]int, group, item, kind string, pieces []piece, kerf length.Length, basis, source string) ([]plan.Item, []plan.Stick) {
 	total := length.Length(0)
 	var byLot [][]length.Length
 	for _, q := range pieces {
@@ -138,7 +144,7 @@ func (u units) cutSticks(j *job.Job, m *memo.Memo, lots map[string]int, group, i
 		if len(lot) == 0 {
 			continue
 		}
-		c := u.cutLot(m, forSale, lot, kerf)
+		c := u.cutLot(m, care, forSale, lot, kerf)
 		if c.err != nil { // every piece fits the longest stick, so only a limit of the engine can be behind it
 			row.Basis += "; not cut: " + c.err.Error()
 			return []plan.Item{row}, nil
@@ -209,9 +215,10 @@ type bar struct {
 }
 
 // cutLot cuts the pieces of a lot from sticks for sale, or takes the cutting from the memo.
-func (u units) cutLot(m *memo.Memo, forSale []offer, pieces []length.Length, kerf length.Length) cutting {
+func (u units) cutLot(m *memo.Memo, care Care, forSale []offer, pieces []length.Length, kerf length.Length) cutting {
 	var w memo.Writer
 	w.Text("sticks")
+	w.Int(int64(care))
 	w.Int(int64(u.mark()))
 	w.Int(int64(kerf))
 	w.Int(int64(len(forSale)))
@@ -222,23 +229,23 @@ func (u units) cutLot(m *memo.Memo, forSale []offer, pieces []length.Length, ker
 	for _, l := range pieces {
 		w.Int(int64(l))
 	}
-	return memo.Do(m, w.Key(), func() cutting { return cutPieces(forSale, pieces, kerf, u.mark()) })
+	return memo.Do(m, w.Key(), func() cutting { return cutPieces(forSale, pieces, kerf, u.mark(), care) })
 }
 
 // cutPieces joins runs that no stick holds in the way that costs less.
-func cutPieces(forSale []offer, runs []length.Length, kerf, mark length.Length) cutting {
-	best := cutParted(forSale, runs, kerf, mark, wholeFirst)
+func cutPieces(forSale []offer, runs []length.Length, kerf, mark length.Length, care Care) cutting {
+	best := cutParted(forSale, runs, kerf, mark, wholeFirst, care)
 	if best.err != nil || !best.joined {
 		return best
 	}
-	if other := cutParted(forSale, runs, kerf, mark, leastCost); other.err == nil && other.cost(forSale) < best.cost(forSale) {
+	if other := cutParted(forSale, runs, kerf, mark, leastCost, care); other.err == nil && other.cost(forSale) < best.cost(forSale) {
 		return other
 	}
 	return best
 }
 
 // cutParted counts in marks.
-func cutParted(forSale []offer, runs []length.Length, kerf, mark length.Length, how parting) cutting {
+func cutParted(forSale []offer, runs []length.Length, kerf, mark length.Length, how parting, care Care) cutting {
 	problem := nest.LengthProblem{Kerf: marks(kerf, mark)}
 	for _, o := range forSale {
 		problem.Sticks = append(problem.Sticks, nest.Stick{L: int64(o.long / mark), Cost: int64(o.pack.Price)})
@@ -263,7 +270,7 @@ func cutParted(forSale []offer, runs []length.Length, kerf, mark length.Length, 
 	for _, l := range sizes {
 		problem.Pieces = append(problem.Pieces, nest.Piece{L: marks(l, mark), N: counts[l]})
 	}
-	cut, err := nest.Lengths(context.Background(), &problem, nest.Budget{Nodes: stickWork, Plain: true})
+	cut, err := nest.Lengths(context.Background(), &problem, nest.Budget{Nodes: int64(care), Plain: true})
 	if err != nil {
 		return cutting{err: err}
 	}
