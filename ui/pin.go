@@ -46,7 +46,7 @@ func (w *Window) fix(h *seamHold) {
 }
 
 func (w *Window) sayFixed(h *seamHold) {
-	if h.places.Long {
+	if h.places.Long && !h.places.Upright {
 		w.say("Courses fixed, with the joint at " + w.length(h.at) + ". Choosing the finish again frees them.")
 		return
 	}
@@ -57,11 +57,11 @@ func (w *Window) sayFixed(h *seamHold) {
 	w.say(words)
 }
 
-// seamEdits put a seam in a place. An end joint is pinned in its course, and the pin that fixed it before goes; a joint
-// between two courses is where the heights of the courses put it, so those are fixed.
+// seamEdits put a seam in a place. An end joint is pinned in its course, a joint between upright courses by itself, and
+// the pin that fixed it before goes; a joint between level courses is where their heights put it, so those are fixed.
 func (w *Window) seamEdits(h *seamHold) []planner.Edit {
 	t, surface := h.seam, surfaceName(h.seam.Surface)
-	if h.places.Long {
+	if h.places.Long && !h.places.Upright {
 		zones := w.fixedCourses(h)
 		if zones == nil {
 			return nil
@@ -69,13 +69,15 @@ func (w *Window) seamEdits(h *seamHold) []planner.Edit {
 		return []planner.Edit{w.model.Doc.Lining([]string{surface}, zones)}
 	}
 	var edits []planner.Edit
-	for i, p := range pinsOf(findSurface(h.job, surface)) {
-		if p.Zone == t.Zone && p.Layer == t.Layer && p.Course == h.places.Course && p.Seam == h.was {
-			edits = append(edits, planner.RemovePin{Surface: surface, Index: i})
-			break
-		}
+	pin := job.Pin{Zone: t.Zone, Layer: t.Layer, Course: h.places.Course, Seam: h.was}
+	if h.places.Upright {
+		pin.Course, pin.Edge = 0, true
 	}
-	return append(edits, planner.AddPin{Surface: surface, Pin: job.Pin{Zone: t.Zone, Layer: t.Layer, Course: h.places.Course, Seam: h.at}})
+	if i := slices.Index(pinsOf(findSurface(h.job, surface)), pin); i >= 0 {
+		edits = append(edits, planner.RemovePin{Surface: surface, Index: i})
+	}
+	pin.Seam = h.at
+	return append(edits, planner.AddPin{Surface: surface, Pin: pin})
 }
 
 // courseOf is the course of the panel on one side of a joint, 0 where there is none.
@@ -95,7 +97,7 @@ func courseOf(zone *plan.Zone, joint *plan.Joint, side int) int {
 func (w *Window) fixedCourses(h *seamHold) []job.Zone {
 	t, zone, below := h.seam, h.zone, h.places.Course
 	across := func(p shape.Point) length.Length { // the coordinate that counts courses
-		if zone.Run == string(job.RunAlong) {
+		if h.places.Axis == string(job.AxisX) {
 			return p.X
 		}
 		return p.Y

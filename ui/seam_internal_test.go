@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"seamwright/calc/job"
+	"seamwright/calc/plan"
 	"seamwright/calc/shape"
 	"seamwright/scene/draft"
 
@@ -80,4 +81,57 @@ func TestTheAnswersStandThereInEveryColour(t *testing.T) {
 		require.True(t, b.studio.strip.answers.box.Visible(), p.Name)
 		require.NotEmpty(t, b.studio.strip.answers.cards.Objects, p.Name)
 	}
+}
+
+// A joint between upright sheets is dragged from stud to stud like any other seam: each place is a pin of its own.
+func TestAJointOfUprightSheetsIsDragged(t *testing.T) {
+	b := newBench(t, strings.NewReplacer("{product: gyp-12}", "{product: gyp-12, run: along}", "[16',", "[20',").Replace(oneRoom))
+	v := b.studio.strip
+	seam, ok := uprightJoint(b)
+	require.True(t, ok)
+	source := string(b.model.Doc.Source())
+	b.model.Pick(seam)
+	h, err := b.hold(seam)
+	require.NoError(t, err)
+	require.True(t, h.places.Upright)
+	require.True(t, v.stepSeam(fyne.KeyRight))
+	b.settle()
+	pins := pinsOf(findSurface(b.model.Doc.Job(), seam.Surface))
+	require.Len(t, pins, 1)
+	require.True(t, pins[0].Edge)
+	require.Greater(t, pins[0].Seam, h.was)
+	moved, at := draft.Target{}, pins[0].Seam
+	zone, _ := b.model.joint(seam)
+	for i := range zone.Joints {
+		if j := &zone.Joints[i]; len(j.Panels) == 2 && j.From.X == at && j.To.X == at {
+			moved = seam
+			moved.Index = i
+		}
+	}
+	require.Equal(t, draft.OnSeam, moved.Kind, "the plan has the joint where it was put")
+	b.model.Pick(moved)
+	require.True(t, v.stepSeam(fyne.KeyLeft))
+	b.settle()
+	pins = pinsOf(findSurface(b.model.Doc.Job(), seam.Surface))
+	require.Len(t, pins, 1, "the pin moves, and none is left behind")
+	require.Less(t, pins[0].Seam, at)
+	require.True(t, b.model.Undo())
+	require.True(t, b.model.Undo())
+	require.Equal(t, source, string(b.model.Doc.Source()))
+}
+
+// uprightJoint finds a joint between two upright courses of a wall without openings.
+func uprightJoint(b *bench) (draft.Target, bool) {
+	for _, s := range b.model.Plan.Surfaces {
+		for k := range s.Zones {
+			z := &s.Zones[k]
+			for i := range z.Joints {
+				j := &z.Joints[i]
+				if s.Kind == plan.Wall && len(s.Holes) == 0 && len(j.Panels) == 2 && j.From.X == j.To.X && courseOf(z, j, 0) != courseOf(z, j, 1) {
+					return draft.Target{Kind: draft.OnSeam, Room: s.Room, Surface: s.ID, Zone: z.Zone, Layer: z.Layer, Index: i, Drag: job.AxisX}, true
+				}
+			}
+		}
+	}
+	return draft.Target{}, false
 }

@@ -48,7 +48,10 @@ func SeamPlaces(j *job.Job, b *survey.Building, p *plan.Plan, surface string, zo
 		if places, ok := s.LongSpots(min(courses[0], courses[1]), step, show); ok {
 			return &places, nil
 		}
-		return nil, fmt.Errorf("%s: upright sheets meet where the members and their widths put them", surface)
+		if places, ok := s.EdgeSpots(min(courses[0], courses[1]), step, show); ok {
+			return &places, nil
+		}
+		return nil, fmt.Errorf("%s: the joint stands at an opening's edge, where its courses end", surface)
 	}
 	at := seam.From.X
 	if s.Swap {

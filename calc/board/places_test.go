@@ -175,3 +175,104 @@ func TestSomeJointsCannotBeMoved(t *testing.T) {
 	_, err = board.SeamPlaces(j, b, p, s.ID, 1, 1, 999)
 	require.ErrorContains(t, err, "no such seam")
 }
+
+// longJoint is the first joint between two courses of a zone, upright or level.
+func longJoint(z *plan.Zone) int {
+	for k, jt := range z.Joints {
+		if len(jt.Panels) == 2 && (jt.From.X == jt.To.X) == (z.Run == string(job.RunAlong)) {
+			return k
+		}
+	}
+	return -1
+}
+
+// A wall of 16 ft with studs at 16 in and upright sheets of 48 in: their joint can go to any stud that leaves courses of
+// at least 24 in (6 in at the ends), and the joints that are not fixed give way. Worked by hand.
+func TestPlacesOfAJointBetweenUprightSheets(t *testing.T) {
+	j := newJob(job.AimCost, board48("gyp", true, 48, map[int64]money.Money{96: 1550, 144: 2380}))
+	s := wall("room/south", 192*in, 96*in+in/2, 16*in, 16*in, &j.Products[0])
+	s.Zones[0].Run = job.RunAlong
+	b, p := drawn(t, j, s)
+	z := &p.Surfaces[0].Zones[0]
+	k := longJoint(z)
+	require.Equal(t, 48*in, z.Joints[k].From.X)
+	places, err := board.SeamPlaces(j, b, p, s.ID, 1, 1, k)
+	require.NoError(t, err)
+	require.True(t, places.Long && places.Upright)
+	require.Equal(t, "x", places.Axis)
+	require.Equal(t, [2]string{"beyond it stands only the corner", "beyond it stands only the corner"}, places.Ends)
+	of := map[length.Length]plan.SeamPlace{}
+	for _, c := range places.Places {
+		of[c.At] = c
+	}
+	require.Equal(t, plan.SeamPlace{At: 64 * in, Member: 5, Support: plan.OnMember}, of[64*in], "members 1 and 2 stand at the end and 16 in")
+	require.Equal(t, `the joint at 8' 0"`, of[80*in].Gives, "80 and 96 in leave 16 in between them")
+	require.Equal(t, "a sheet narrower than 6\" would stand beside it", of[3*in/4].Why, "the end stud")
+	require.Equal(t, plan.NoMember, places.Why(40*in, in))
+
+	s.Zones[0].Pins = []job.Pin{{Zone: 1, Layer: 1, Edge: true, Seam: 64 * in}}
+	b, p = drawn(t, j, s)
+	require.Empty(t, p.Checks)
+	z = &p.Surfaces[0].Zones[0]
+	at := map[length.Length]int{}
+	for n, jt := range z.Joints {
+		if len(jt.Panels) == 2 && jt.From.X == jt.To.X {
+			at[jt.From.X] = n
+		}
+	}
+	require.Contains(t, at, 64*in)
+	delete(at, 64*in)
+	for x, n := range at {
+		places, err = board.SeamPlaces(j, b, p, s.ID, 1, 1, n)
+		require.NoError(t, err)
+		require.Equal(t, `only 1' 4" from the fixed joint at 5' 4"; 2' 0" is asked`, places.Why(80*in, 0), "the joint at %v", x)
+	}
+}
+
+// What the list says of the places of a joint between upright sheets is held against the plan with the joint fixed there.
+func TestPlacesOfUprightJointsAgreeWithThePlan(t *testing.T) {
+	draws(t, 40)
+	lawful, unlawful := 0, 0
+	rapid.Check(t, func(t *rapid.T) {
+		j := newJob(job.AimCost, board48("gyp", true, 48, map[int64]money.Money{96: 1550, 120: 1960, 144: 2380}))
+		w := length.Inches(rapid.Int64Range(100, 330).Draw(t, "w"))
+		spacing := rapid.SampledFrom([]length.Length{12 * in, 16 * in, 24 * in}).Draw(t, "spacing")
+		s := wall("room/south", w, length.Inches(rapid.Int64Range(90, 130).Draw(t, "h")), spacing, spacing, &j.Products[0])
+		s.Wall.Framing.Spacing, s.Zones[0].Run = spacing, job.RunAlong
+		if rapid.Bool().Draw(t, "window") {
+			opened(s, length.Inches(rapid.Int64Range(8, int64(w/in)-58).Draw(t, "at")), 42*in, 48*in, 36*in)
+		}
+		b, p := drawn(t, j, s)
+		if len(p.Checks) > 0 {
+			return
+		}
+		k := longJoint(&p.Surfaces[0].Zones[0])
+		if k < 0 {
+			return
+		}
+		places, err := board.SeamPlaces(j, b, p, s.ID, 1, 1, k)
+		require.NoError(t, err)
+		c := places.Places[rapid.IntRange(0, len(places.Places)-1).Draw(t, "place")]
+		s.Zones[0].Pins = []job.Pin{{Zone: 1, Layer: 1, Edge: true, Seam: c.At}}
+		_, p = drawn(t, j, s)
+		met := false
+		for _, jt := range p.Surfaces[0].Zones[0].Joints {
+			met = met || len(jt.Panels) == 2 && jt.From.X == c.At && jt.To.X == c.At
+		}
+		require.True(t, met, "a joint fixed at %v stands elsewhere", c.At)
+		check.Check(j, b, p)
+		broken := 0
+		for _, found := range p.Checks {
+			if found.Level == plan.Error && layoutRules[found.Rule] || found.Rule == "pin" {
+				broken++
+			}
+		}
+		require.Equal(t, c.Lawful(), broken == 0, "%v: %q, %v", c.At, c.Why, p.Checks)
+		if c.Lawful() {
+			lawful++
+		} else {
+			unlawful++
+		}
+	})
+	t.Logf("%d lawful places planned, %d unlawful ones reported", lawful, unlawful)
+}

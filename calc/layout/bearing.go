@@ -71,7 +71,7 @@ func (f *Field) crippled(at length.Length, iv interval) bool {
 // readStretches finds how far a joint between upright courses would run at every place, and where it would not run at
 // all: beside and within openings that part the zone from end to end.
 func (f *Field) readStretches() {
-	if f.Run != job.RunAlong || len(f.Holes) == 0 {
+	if !f.along() || len(f.Holes) == 0 && len(f.short) == 0 {
 		return
 	}
 	var turned []shape.Region
@@ -89,11 +89,19 @@ func (f *Field) readStretches() {
 
 // borne tells whether members carry a joint between upright courses at v.
 func (f *Field) borne(v length.Length) bool {
-	if f.stretches == nil { // one stretch from end to end, over no opening
-		return f.bearing(v, []interval{{f.Box.X, f.Box.MaxX()}})
-	}
-	return f.bearing(v, f.stretches.seam(v))
+	return f.bearing(v, f.stretchesAt(v))
 }
+
+// stretchesAt are the stretches of a joint between upright courses at v; one from end to end where no opening interrupts it.
+func (f *Field) stretchesAt(v length.Length) []interval {
+	if f.stretches == nil {
+		return []interval{{f.Box.X, f.Box.MaxX()}}
+	}
+	return f.stretches.seam(v)
+}
+
+// along tells whether the courses run along the members.
+func (f *Field) along() bool { return f.Run == job.RunAlong }
 
 // inVoid tells whether a line between upright courses would run where an opening parts the zone: there is no joint then.
 func (f *Field) inVoid(v length.Length) bool {

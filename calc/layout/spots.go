@@ -77,16 +77,7 @@ func (s *Scheme) endOf(u length.Length, end int) string {
 		edge = s.Box.MaxX()
 	}
 	if u == edge {
-		switch s.Ends[end] {
-		case survey.AtInsideCorner, survey.AtOutsideCorner:
-			return "beyond it stands only the corner"
-		case survey.AtFloor, survey.AtCurb:
-			return "beyond it lies only the floor"
-		case survey.AtCeiling, survey.AtHead, survey.AtRidge:
-			return "beyond it lies only the head"
-		default:
-			return "beyond it the zone ends"
-		}
+		return beyond(s.Ends[end])
 	}
 	if slices.Contains(s.controls, u) {
 		return "beyond it stands a control joint"
@@ -294,8 +285,7 @@ func (s *Scheme) crowded(r *Row, side string, u length.Length, show func(length.
 }
 
 // LongSpots lists where the joint between a course and the next, counted from 1, could be moved to when all other
-// courses stay as they are. Not ok: the courses are upright, and their joints are no choice of the user's, or there is
-// no such joint.
+// courses stay as they are. Not ok: the courses run along the members (see EdgeSpots), or there is no such joint.
 func (s *Scheme) LongSpots(course int, step length.Length, show func(length.Length) string) (p plan.SeamPlaces, ok bool) {
 	if course < 1 || course >= len(s.Bands) || s.Run != job.RunAcross {
 		return p, false

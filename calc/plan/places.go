@@ -8,6 +8,8 @@ type SeamPlaces struct {
 	Axis   string // "x" or "y": the coordinate that moves
 	Course int    // of the seam; of the lower (or left) course where the seam runs between two
 	Long   bool   // the seam runs between two courses: moving it changes their heights
+	// Upright: the courses run along the members. Such a seam is pinned; level courses are fixed by their heights.
+	Upright bool
 	// From and To bound the stretch in which the seam can be moved at all; Ends says what stands at either.
 	From, To length.Length
 	Ends     [2]string

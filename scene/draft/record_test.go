@@ -302,6 +302,11 @@ func TestStripHit(t *testing.T) {
 	require.Equal(t, draft.Target{Kind: draft.OnOpening, Room: "studio", Surface: "studio/south", Opening: "yard", Drag: job.AxisX}, at("south", 18*ft, 3*ft))
 	require.Equal(t, draft.Target{Kind: draft.OnSurface, Room: "studio", Surface: "studio/west"}, at("west", 5*ft, 5*ft))
 	require.Equal(t, draft.OnPin, at("north", 20*ft, 2*ft).Kind)
+	fixed := j.Rooms[0].Walls[2].Pins
+	zone := p.Surfaces[2].Zones[0].Outline.Bounds()
+	j.Rooms[0].Walls[2].Pins = []job.Pin{{Zone: 1, Layer: 1, Edge: true, Seam: 6 * ft}}
+	require.Equal(t, draft.OnPin, at("north", 6*ft, zone.Y+zone.H/2).Kind, "a joint between upright courses has its pin half way up")
+	j.Rooms[0].Walls[2].Pins = fixed
 	check := at("north", 8*ft, 4*ft)
 	require.Equal(t, draft.OnCheck, check.Kind)
 	require.Equal(t, "stagger", p.Checks[check.Index].Rule)

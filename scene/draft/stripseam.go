@@ -214,7 +214,8 @@ type pinned struct {
 	at    Pt
 }
 
-// pinsOf places the pins of the shown layers: at the seam, in the middle of its course.
+// pinsOf places the pins of the shown layers: at the seam, in the middle of its course; one between upright courses in the
+// middle of the zone.
 func (d *stripSheet) pinsOf(t *slot, v View) []pinned {
 	var pins []job.Pin
 	if t.wall != nil {
@@ -233,15 +234,19 @@ func (d *stripSheet) pinsOf(t *slot, v View) []pinned {
 			if z.Zone != pin.Zone || z.Layer != pin.Layer {
 				continue
 			}
-			var b shape.Rect
+			b := z.Outline.Bounds()
 			for k := range z.Panels {
-				if z.Panels[k].Course == pin.Course {
+				if z.Panels[k].Course == pin.Course && !pin.Edge {
 					b = z.Panels[k].Outline.Bounds()
 					break
 				}
 			}
 			at := shape.Point{X: pin.Seam, Y: b.Y + b.H/2}
-			if (z.Run == string(job.RunAlong)) == (t.s.Members.Axis != "y") { // courses stand upright
+			upright := (z.Run == string(job.RunAlong)) == (t.s.Members.Axis != "y") // its courses
+			if pin.Edge {
+				upright = t.s.Members.Axis == "y" // across the members
+			}
+			if upright {
 				at = shape.Point{X: b.X + b.W/2, Y: pin.Seam}
 			}
 			list = append(list, pinned{n, pin, v.Place(at)})
