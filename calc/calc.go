@@ -63,6 +63,12 @@ type Memo struct {
 // NewMemo is an empty memo.
 func NewMemo() *Memo { return &Memo{boards: board.NewMemo(), rooms: &memo.Memo{}} }
 
+// begin says that another plan is being made.
+func (m *Memo) begin() {
+	m.boards.Begin()
+	m.rooms.Begin()
+}
+
 // Plan answers a job in full: the plan of the job as it stands, and the numbers of every alternative beside it. It is
 // what files, documents and commands show. A cancelled context gives its error and no plan.
 func Plan(ctx context.Context, j *job.Job, m *Memo) (*plan.Plan, error) {
@@ -73,7 +79,7 @@ func Plan(ctx context.Context, j *job.Job, m *Memo) (*plan.Plan, error) {
 	default:
 		m = &Memo{} // nothing is asked twice: keep nothing
 	}
-	m.rooms.Begin()
+	m.begin()
 	p, err := one(ctx, j, m, board.Full)
 	if err != nil {
 		return nil, err
@@ -96,7 +102,7 @@ func Prompt(ctx context.Context, j *job.Job, m *Memo) (*plan.Plan, error) {
 	if m == nil {
 		m = &Memo{}
 	}
-	m.rooms.Begin()
+	m.begin()
 	p, err := one(ctx, j, m, board.Prompt)
 	if err != nil {
 		return nil, err

@@ -7,6 +7,7 @@ import (
 	"seamwright/calc/job"
 	"seamwright/calc/layout"
 	"seamwright/calc/length"
+	"seamwright/calc/memo"
 	"seamwright/calc/survey"
 )
 
@@ -15,6 +16,7 @@ var aims = [...]job.Aim{job.AimCost, job.AimSheets, job.AimJoints}
 
 // groupPlans are the layouts of one group of zones, one for each aim.
 type groupPlans struct {
+	key   memo.Key
 	plans [len(aims)]groupPlan
 	needs []*need // of each zone; nil where it is left open
 	alone []int   // of each zone: the sheets that it needs by itself
@@ -99,20 +101,19 @@ const keysAtOnce = 32
 
 // writeKeys hashes all that each zone's layout depends on.
 func (s *solver) writeKeys() {
-	w := newWriter()
+	var w writer
 	w.frame(s.job)
-	frame := w.sum()
-	s.keys = make([]key, len(s.zones))
+	frame := w.Key()
+	s.keys = make([]memo.Key, len(s.zones))
 	together((len(s.zones)+keysAtOnce-1)/keysAtOnce, func(n int) {
-		w := newWriter()
+		var w writer
 		for i := n * keysAtOnce; i < min((n+1)*keysAtOnce, len(s.zones)); i++ {
 			if s.zones[i].Product == nil {
 				continue
 			}
-			w.key(frame)
+			w.Add(frame)
 			w.zone(s.zones[i])
-			s.keys[i] = w.sum()
-			w.restart()
+			s.keys[i] = w.Key()
 		}
 	})
 }
@@ -158,26 +159,32 @@ func (s *solver) solveGroups() ([]*groupPlans, error) {
 // solveGroup finds the layouts of a group for every aim, or takes them from the memo. Layouts of earlier groups are
 // settled already; where joints must keep clear of theirs, these are part of what the memo goes by.
 func (s *solver) solveGroup(group []int) (*groupPlans, error) {
-	w := newWriter()
-	w.int(int64(s.effort))
-	w.bool(s.deep())
+	var w writer
+	w.Text("group")
+	w.Int(int64(s.effort))
+	if s.effort == Prompt {
+		w.Int(int64(s.aim)) // it is searched for first, and longest
+	}
+	w.Bool(s.deep())
 	for _, i := range group {
-		w.key(s.keys[i])
+		w.Add(s.keys[i])
 		for _, b := range s.before(i) {
-			w.int(int64(slices.Index(group, b)))
+			w.Int(int64(slices.Index(group, b)))
 		}
-		w.int(-2)
+		w.Int(-2)
 		if s.outside(i, group) {
 			for a := range aims {
 				w.lines(s.lines(i, a))
 			}
 		}
 	}
-	k := w.sum()
-	if g := s.memo.group(k); g != nil {
-		return g, nil
-	}
-	g := &groupPlans{needs: make([]*need, len(group)), alone: make([]int, len(group))}
+	k := w.Key()
+	return memo.Try(s.memo.ofResults(), k, func() (*groupPlans, error) { return s.searchGroup(group, k) })
+}
+
+// searchGroup finds the layouts of a group.
+func (s *solver) searchGroup(group []int, k memo.Key) (*groupPlans, error) {
+	g := &groupPlans{key: k, needs: make([]*need, len(group)), alone: make([]int, len(group))}
 	search := newSearch(s.ctx, s.effort, s.job, s.job.Stock)
 	search.deep = s.deep()
 	lists := make([]*listing, len(group))
@@ -220,7 +227,6 @@ func (s *solver) solveGroup(group []int) (*groupPlans, error) {
 	if !slices.ContainsFunc(group, func(i int) bool { return s.outside(i, group) }) {
 		g.exchange(append(slices.Clone(g.plans[:]), search.passed...))
 	}
-	s.memo.keepGroup(k, g)
 	return g, nil
 }
 
@@ -250,21 +256,18 @@ func (s *solver) planOf(search *search, group []int, aim int) groupPlan {
 }
 
 // listingKey is what the listing of a zone that keeps clear of some lines goes by.
-func (s *solver) listingKey(i int, avoid []layout.Line) key {
-	w := newWriter()
-	w.key(s.keys[i])
+func (s *solver) listingKey(i int, avoid []layout.Line) memo.Key {
+	var w writer
+	w.Text("listing")
+	w.Add(s.keys[i])
 	w.lines(avoid)
-	w.bool(len(s.before(i)) == 0)
-	return w.sum()
+	w.Bool(len(s.before(i)) == 0)
+	return w.Key()
 }
 
 // listing lists a zone, or takes the listing from the memo.
-func (s *solver) listing(search *search, i int, k key, avoid []layout.Line) *listing {
-	l := s.memo.listing(k)
-	if l == nil {
-		l = search.list(s.zones[i], avoid, len(s.before(i)) == 0)
-		s.memo.keepListing(k, l)
-	}
+func (s *solver) listing(search *search, i int, k memo.Key, avoid []layout.Line) *listing {
+	l := memo.Do(s.memo.ofListings(), k, func() *listing { return search.list(s.zones[i], avoid, len(s.before(i)) == 0) })
 	search.choose(s.zones[i], l)
 	return l
 }

@@ -6,6 +6,7 @@ import (
 	"seamwright/calc/job"
 	"seamwright/calc/layout"
 	"seamwright/calc/length"
+	"seamwright/calc/memo"
 	"seamwright/calc/plan"
 )
 
@@ -112,31 +113,26 @@ func share(sh *plan.Sheet) float64 {
 
 // cut nests pieces, or takes their cutting from the memo.
 func (s *solver) cut(p *job.Product, stock []job.Stock, sizes []layout.Size, nodes int64) (*cutting, error) {
-	w := newWriter()
+	var w writer
+	w.Text("cut")
 	w.product(p)
 	for _, st := range stock {
 		if st.Product == p.ID {
 			w.stock(st)
 		}
 	}
-	w.text(string(aimOf(s.job)))
+	w.Text(string(aimOf(s.job)))
 	for _, z := range sizes {
 		w.lengths([]length.Length{z.L, z.W, length.Length(z.Tapers)})
-		w.bool(z.Turn)
+		w.Bool(z.Turn)
 	}
-	w.int(nodes)
-	w.int(int64(s.effort))
-	k := w.sum()
-	if c := s.memo.cut(k); c != nil {
-		return c, nil
-	}
-	c, err := cutSheets(s.ctx, p, stock, sizes, aimOf(s.job), nodes)
-	if err != nil {
-		return nil, err
-	}
-	if aimOf(s.job) == job.AimSheets {
-		c = s.cutByHand(p, stock, sizes, c)
-	}
-	s.memo.keepCut(k, c)
-	return c, nil
+	w.Int(nodes)
+	w.Int(int64(s.effort))
+	return memo.Try(s.memo.ofResults(), w.Key(), func() (*cutting, error) {
+		c, err := cutSheets(s.ctx, p, stock, sizes, aimOf(s.job), nodes)
+		if err == nil && aimOf(s.job) == job.AimSheets {
+			c = s.cutByHand(p, stock, sizes, c)
+		}
+		return c, err
+	})
 }

@@ -6,6 +6,7 @@ import (
 
 	"seamwright/calc/job"
 	"seamwright/calc/layout"
+	"seamwright/calc/memo"
 	"seamwright/calc/survey"
 )
 
@@ -36,7 +37,7 @@ type search struct {
 	breaks   int
 	pieces   int
 	prepared map[preparedKey]*zoneState
-	listings map[key]*listing
+	listings map[memo.Key]*listing
 }
 
 // preparedKey is a zone and how it is listed.
@@ -46,7 +47,7 @@ type preparedKey struct {
 }
 
 func newSearch(ctx context.Context, effort Effort, j *job.Job, stock []job.Stock) *search {
-	s := &search{ctx: ctx, effort: effort, job: j, rates: newRates(j), prepared: map[preparedKey]*zoneState{}, listings: map[key]*listing{}}
+	s := &search{ctx: ctx, effort: effort, job: j, rates: newRates(j), prepared: map[preparedKey]*zoneState{}, listings: map[memo.Key]*listing{}}
 	for i := range j.Products {
 		p := &j.Products[i]
 		var mine []job.Stock

@@ -9,6 +9,7 @@ import (
 	"seamwright/calc/job"
 	"seamwright/calc/layout"
 	"seamwright/calc/length"
+	"seamwright/calc/memo"
 	"seamwright/calc/money"
 	"seamwright/calc/plan"
 	"seamwright/calc/survey"
@@ -67,7 +68,7 @@ type solver struct {
 	memo      *Memo
 	zones     []*survey.Zone
 	ofSurface map[*survey.Surface][]int
-	keys      []key // of the content of each zone, with what all zones share
+	keys      []memo.Key // of the content of each zone, with what all zones share
 	byGroup   [][]int
 	aim       int // index into aims
 	settled   [len(aims)][]settled

@@ -43,6 +43,18 @@ func (w *Writer) Text(s string) {
 	w.buf = append(w.buf, s...)
 }
 
+// Add writes the key of other content.
+func (w *Writer) Add(k Key) { w.buf = append(w.buf, k[:]...) }
+
+// Bool writes a yes or no.
+func (w *Writer) Bool(b bool) {
+	n := int64(0)
+	if b {
+		n = 1
+	}
+	w.Int(n)
+}
+
 // Any writes a value of any plain type.
 func (w *Writer) Any(v any) {
 	switch v := v.(type) {
@@ -51,7 +63,7 @@ func (w *Writer) Any(v any) {
 	case int:
 		w.Int(int64(v))
 	case Key:
-		w.buf = append(w.buf, v[:]...)
+		w.Add(v)
 	default:
 		w.value(reflect.ValueOf(v))
 	}
@@ -60,11 +72,7 @@ func (w *Writer) Any(v any) {
 func (w *Writer) value(v reflect.Value) {
 	switch v.Kind() {
 	case reflect.Bool:
-		n := int64(0)
-		if v.Bool() {
-			n = 1
-		}
-		w.Int(n)
+		w.Bool(v.Bool())
 	case reflect.Int, reflect.Int8, reflect.Int16, reflect.Int32, reflect.Int64:
 		w.Int(v.Int())
 	case reflect.Uint, reflect.Uint8, reflect.Uint16, reflect.Uint32, reflect.Uint64:

@@ -5,19 +5,24 @@
 // A memo never changes an answer: it saves work, and that is all. Nothing in it follows the clock or the order of a map.
 package memo
 
-import "sync"
+import (
+	"cmp"
+	"sync"
+)
 
 // Memo is a store of results. The zero value is empty and ready; a nil *Memo keeps nothing. It may be used by several
 // goroutines at once.
 type Memo struct {
+	// Plans is how many plans a result outlives that nobody asks for, at least; twice as many at most. 0 stands for 32,
+	// which covers a drag there and back and some undoing.
+	Plans int
+
 	mu         sync.Mutex
 	plans      int
 	young, old map[Key]any
 }
 
-// generation is how many plans a result outlives that nobody asks for, at least; twice as many at most. It covers a
-// drag there and back and some undoing.
-const generation = 32
+const usualPlans = 32
 
 // Begin says that another plan is being made.
 func (m *Memo) Begin() {
@@ -26,7 +31,7 @@ func (m *Memo) Begin() {
 	}
 	m.mu.Lock()
 	defer m.mu.Unlock()
-	if m.plans++; m.plans%generation == 0 {
+	if m.plans++; m.plans%cmp.Or(m.Plans, usualPlans) == 0 {
 		m.old, m.young = m.young, nil
 	}
 }
@@ -34,15 +39,23 @@ func (m *Memo) Begin() {
 // Do gives the result kept under a key, or makes it and keeps it. Whoever gets it must not change it. A key belongs to
 // one type of result: write the name of what is made into it.
 func Do[T any](m *Memo, k Key, work func() T) T {
+	v, _ := Try(m, k, func() (T, error) { return work(), nil })
+	return v
+}
+
+// Try is Do for work that may fail; what failed is not kept.
+func Try[T any](m *Memo, k Key, work func() (T, error)) (T, error) {
 	if m == nil {
 		return work()
 	}
 	if v, ok := m.get(k); ok {
-		return v.(T)
+		return v.(T), nil
 	}
-	v := work()
-	m.keep(k, v)
-	return v
+	v, err := work()
+	if err == nil {
+		m.keep(k, v)
+	}
+	return v, err
 }
 
 func (m *Memo) get(k Key) (any, bool) {
