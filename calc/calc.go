@@ -134,7 +134,7 @@ func one(ctx context.Context, j *job.Job, m *Memo, effort board.Effort) (*plan.P
 	cut.Sheets(j, p)
 	var tasks []schedule.Room
 	var book []check.Room
-	for _, room := range shares(j, b, p, m.rooms) {
+	for _, room := range shares(j, b, p, answer.Hung, m.rooms) {
 		p.Checks = append(p.Checks, room.faults...)
 		tasks, book = append(tasks, room.tasks), append(book, room.book)
 	}

@@ -2,6 +2,7 @@ package board
 
 import (
 	"seamwright/calc/length"
+	"seamwright/calc/memo"
 	"seamwright/calc/money"
 	"seamwright/calc/plan"
 )
@@ -18,6 +19,8 @@ type Answer struct {
 	Tapered length.Length
 	Mixed   length.Length
 	Cost    money.Money // as the search counts it
+	// Hung is the key, for each room of the building, of its zones with all that they hold but the sheets of the panels.
+	Hung []memo.Key `json:"-"`
 }
 
 // ProductBound is the proven least number of sheets of one product.

@@ -96,26 +96,34 @@ func (s *solver) groups() [][]int {
 	return groups
 }
 
-// keysAtOnce is how many zones one writer hashes in turn.
-const keysAtOnce = 32
-
-// writeKeys hashes all that each zone's layout depends on.
+// writeKeys hashes all that each zone's layout depends on, or takes the keys of a room from the memo.
 func (s *solver) writeKeys() {
 	var w writer
 	w.frame(s.job)
 	frame := w.Key()
-	s.keys = make([]memo.Key, len(s.zones))
-	together((len(s.zones)+keysAtOnce-1)/keysAtOnce, func(n int) {
-		var w writer
-		for i := n * keysAtOnce; i < min((n+1)*keysAtOnce, len(s.zones)); i++ {
-			if s.zones[i].Product == nil {
-				continue
+	for i := range s.building.Rooms {
+		r := &s.building.Rooms[i]
+		w.Text("zones")
+		w.Add(r.Key)
+		s.keys = append(s.keys, memo.Do(s.memo.ofResults(), w.Key(), func() []memo.Key { return keysOf(r, frame) })...)
+	}
+}
+
+// keysOf are the keys of a room's zones; those of zones left open stay empty.
+func keysOf(r *survey.Room, frame memo.Key) (keys []memo.Key) {
+	var w writer
+	for _, sf := range r.Surfaces {
+		for _, z := range sf.Zones {
+			k := memo.Key{}
+			if z.Product != nil {
+				w.Add(frame)
+				w.zone(z)
+				k = w.Key()
 			}
-			w.Add(frame)
-			w.zone(s.zones[i])
-			s.keys[i] = w.Key()
+			keys = append(keys, k)
 		}
-	})
+	}
+	return keys
 }
 
 // solveGroups solves all groups, each as soon as those before it are solved whose joints it must keep clear of.
