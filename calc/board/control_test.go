@@ -89,3 +89,37 @@ func TestControlJointsTakeDoubledMembers(t *testing.T) {
 		}
 	}
 }
+
+// A control joint goes through both layers of board, whichever way each layer's sheets run: at the same place, on a member,
+// and no other joint of the face lies on one of the layer below.
+func TestControlJointsGoThroughAllLayers(t *testing.T) {
+	for _, runs := range [][]job.Run{{job.RunAcross, job.RunAcross}, {job.RunAlong, job.RunAcross}, {job.RunAcross, job.RunAlong}, {job.RunAlong, job.RunAlong}} {
+		j := newJob(job.AimSheets, board48("gyp", true, 48, map[int64]money.Money{96: 1550, 144: 2380}))
+		house(j, 480, 120, 97, 16*in, job.Zone{Layers: []string{"gyp", "gyp"}, Runs: runs, Pattern: job.Staggered, Finish: 4}, false)
+		b, a, p := planned(t, j)
+		mustCover(t, j, b, a)
+		mustBeLawful(t, j, b, a, p)
+		s := &p.Surfaces[0]
+		below, face := controls(&s.Zones[0], true), controls(&s.Zones[1], true)
+		require.Len(t, face, 1, "%v", runs)
+		require.Equal(t, face, below, "%v", runs)
+		require.Contains(t, s.Members.At, face[0])
+		require.LessOrEqual(t, stretches(face, 480*in), 30*ft)
+	}
+}
+
+// Board under wood that stays visible is not divided, nor wood under board.
+func TestOnlyBoardUnderBoardIsDivided(t *testing.T) {
+	wood := job.Product{ID: "ply", Kind: job.WoodPanel, Thickness: 18 * length.Millimetre, Gap: in / 32, Sizes: []job.Size{{Length: 96 * in, Width: 48 * in, Price: 4500}}}
+	for _, c := range []struct {
+		layers []string
+		want   [2]int
+	}{{[]string{"gyp", "ply"}, [2]int{0, 0}}, {[]string{"ply", "gyp"}, [2]int{0, 1}}} {
+		j := newJob(job.AimSheets, board48("gyp", true, 48, map[int64]money.Money{96: 1550, 144: 2380}), wood)
+		house(j, 480, 120, 97, 16*in, job.Zone{Layers: c.layers, Runs: []job.Run{job.RunAcross, job.RunAcross}, Pattern: job.Staggered, Finish: 4}, false)
+		_, _, p := planned(t, j)
+		for i := range c.want {
+			require.Len(t, controls(&p.Surfaces[0].Zones[i], true), c.want[i], "%v layer %d", c.layers, i+1)
+		}
+	}
+}

@@ -399,6 +399,7 @@ func (s *solver) lines(i, aim int) []layout.Line {
 // cleared is a joint of another zone as a line that zone z must keep clear of; not ok where it need not.
 func cleared(z, o *survey.Zone, spacing length.Length, l layout.Line) (_ layout.Line, ok bool) {
 	if o.Surface == z.Surface {
+		l.Control = l.Control && z.Product.Kind == job.Gypsum
 		l.Clear, l.Rule = layerClear, layout.RuleLayers
 		if l.Upright == (z.Surface.Members.Axis != "y") {
 			l.Clear = spacing
@@ -406,7 +407,7 @@ func cleared(z, o *survey.Zone, spacing length.Length, l layout.Line) (_ layout.
 		return l, true
 	}
 	l.Clear, l.Rule = max(studShare, z.Surface.Members.Width), layout.RuleOpposite
-	l.At = across(z.Surface, o.Surface, l.At)
+	l.At, l.Control = across(z.Surface, o.Surface, l.At), false
 	return l, l.Upright
 }
 
@@ -430,8 +431,13 @@ func (st *settled) lines() []layout.Line {
 			lines = append(lines, l)
 		}
 	}
+	across, between := st.scheme.Controls()
 	for k := 1; k < len(st.scheme.Bands); k++ {
-		add(layout.Line{Upright: st.scheme.Swap, At: st.scheme.Bands[k].V0})
+		v := st.scheme.Bands[k].V0
+		add(layout.Line{Upright: st.scheme.Swap, At: v, Control: slices.Contains(between, v)})
+	}
+	for _, u := range across {
+		add(layout.Line{Upright: !st.scheme.Swap, At: u, Control: true})
 	}
 	for _, c := range st.choices {
 		for _, u := range c.Seams {

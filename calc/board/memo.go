@@ -172,6 +172,7 @@ func (w *writer) lines(ls []layout.Line) {
 	w.Int(int64(len(ls)))
 	for _, l := range ls {
 		w.Bool(l.Upright)
+		w.Bool(l.Control)
 		w.Int(int64(l.At))
 		w.Int(int64(l.Clear))
 		w.Text(l.Rule)

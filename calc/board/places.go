@@ -129,7 +129,7 @@ func linesOf(b *survey.Building, p *plan.Plan, z *survey.Zone) (lines []layout.L
 			}
 			pz := &p.Surfaces[i].Zones[k]
 			for _, jt := range pz.Joints {
-				l := layout.Line{Upright: jt.From.X == jt.To.X, At: jt.From.X}
+				l := layout.Line{Upright: jt.From.X == jt.To.X, At: jt.From.X, Control: jt.Kind == plan.Control}
 				if !l.Upright {
 					l.At = jt.From.Y
 				}

@@ -303,3 +303,31 @@ func TestUprightJointOnCripples(t *testing.T) {
 	w.surveyed.Short = w.surveyed.Short[1:]
 	require.Equal(t, []string{"bearing"}, w.broken())
 }
+
+// A control joint of the face goes on through the board below it; where it does, the layers may share its line.
+func TestAControlJointGoesThroughTheLayerBelow(t *testing.T) {
+	two := func(below plan.JointKind) []string {
+		w := sound()
+		face, foot, mid := *w.asked, in/2, 48*in+in/2
+		w.asked.Layers, face.Layer, face.Layers = 2, 2, 2
+		w.surveyed.Zones = []*survey.Zone{w.asked, &face}
+		w.surveyed.Studs = append(w.surveyed.Studs, survey.Member{At: 8*ft - 2*in, Width: 3 * in / 2}, survey.Member{At: 8*ft + in, Width: 3 * in / 2})
+		under, over := w.planned, w.planned
+		under.Joints = []plan.Joint{joint(below, 8*ft, foot, 8*ft, mid, plan.OnMember, "A", "B")}
+		over.Layer = 2
+		over.Joints = []plan.Joint{joint(plan.Control, 8*ft, foot, 8*ft, mid, plan.OnMember, "A", "B")}
+		surface := w.surveyed.Surface
+		surface.Zones = []plan.Zone{under, over}
+		p := &plan.Plan{Surfaces: []plan.Surface{surface}}
+		check.Check(&w.job, &survey.Building{Surfaces: []*survey.Surface{w.surveyed}}, p)
+		var ids []string
+		for _, c := range p.Checks {
+			if c.Rule == "control-joint" || c.Rule == "layers" {
+				ids = append(ids, c.Rule)
+			}
+		}
+		return ids
+	}
+	require.Empty(t, two(plan.Control))
+	require.ElementsMatch(t, []string{"control-joint", "layers"}, two(plan.Butt), "an ordinary seam there is bridged by compound below, and lies in line")
+}

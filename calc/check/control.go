@@ -42,7 +42,38 @@ func (s *site) controlJoints() (found []finding) {
 				message: fmt.Sprintf("%.0f ft² of ceiling without a control joint; divide it at 2,500 ft² or less", large.SquareFeet())})
 		}
 	}
+	return append(found, s.bridgedControls()...)
+}
+
+// bridgedControls are the control joints that the board below runs through.
+func (s *site) bridgedControls() (found []finding) {
+	all := s.layers()
+	for i, l := range all {
+		if i == 0 || l.asked.Layer == 1 || l.asked.Product.Kind != job.Gypsum {
+			continue
+		}
+		below := all[i-1]
+		if below.surface != l.surface || below.asked.Index != l.asked.Index || below.asked.Product.Kind != job.Gypsum {
+			continue
+		}
+		var seen []length.Length
+		for _, a := range l.seams() {
+			if a.Kind != plan.Control || slices.Contains(seen, a.at) || s.j.Rules.Cutouts == job.RectOnly && atJamb(l.asked, a) {
+				continue
+			}
+			if !slices.ContainsFunc(below.seams(), a.goesOn) {
+				seen = append(seen, a.at)
+				found = append(found, finding{where: l.surface.ID, at: a.point(), message: fmt.Sprintf(
+					"the control joint at %s ends at the layer below, which runs through there and would crack it: part that layer at the same place", s.show(a.at))})
+			}
+		}
+	}
 	return found
+}
+
+// goesOn says whether a control joint of another layer is the same joint.
+func (s seam) goesOn(o seam) bool {
+	return s.Kind == plan.Control && o.Kind == plan.Control && s.upright == o.upright && (s.at-o.at).Abs() <= sameLine
 }
 
 // longestRun is the longest stretch from low to high that no control joint divides.
@@ -69,7 +100,7 @@ func (s *site) controlFraming() (found []finding) {
 		for _, a := range l.seams() {
 			at := s.show(a.at)
 			switch {
-			case a.Kind != plan.Control || s.j.Rules.Cutouts == job.RectOnly && atJamb(l.asked, a) || twoMembers(l.surface, a.at) && l.alongMembers(a):
+			case a.Kind != plan.Control || l.asked.Layer < l.asked.Layers || s.j.Rules.Cutouts == job.RectOnly && atJamb(l.asked, a) || twoMembers(l.surface, a.at) && l.alongMembers(a):
 				continue
 			case l.alongMembers(a) && !slices.Contains(beside, at):
 				beside = append(beside, at)

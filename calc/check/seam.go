@@ -202,7 +202,7 @@ func (s *site) layerSeams() (found []finding) {
 				asked = framing(l.surface).Spacing
 			}
 			for _, b := range all[i-1].seams() {
-				if d := (a.at - b.at).Abs(); a.upright == b.upright && a.overlap(b) > sameLine && d < asked-sameLine {
+				if d := (a.at - b.at).Abs(); a.upright == b.upright && a.overlap(b) > sameLine && d < asked-sameLine && !a.goesOn(b) {
 					found = append(found, finding{where: l.surface.ID, at: a.point(), message: fmt.Sprintf(
 						"the seam at %s of layer %d lies %s from one of the layer below; %s is asked", s.show(a.at), l.asked.Layer, s.show(d), s.show(asked))})
 				}

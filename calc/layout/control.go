@@ -15,11 +15,39 @@ const (
 	ControlCeiling = 50 * length.Foot
 )
 
-// longest are the longest runs along u and along v without a control joint; 0 is no limit. Only the face layer is
-// divided: what lies under it carries no finish that could crack.
+// A control joint goes through all layers of board, so that nothing bridges it: the first layer is divided like a face, and
+// the layers on it at the same places. Common practice, no source for the layers below the face.
+
+// gypsumOutward tells whether a zone's layers are gypsum board from this one to the face. What carries wood, or lies under
+// wood that stays visible, has no finish that could crack.
+func (f *Field) gypsumOutward() bool {
+	for _, z := range f.Zone.Surface.Zones {
+		if z.Index == f.Zone.Index && z.Layer >= f.Zone.Layer && (z.Product == nil || z.Product.Kind != job.Gypsum) {
+			return false
+		}
+	}
+	return true
+}
+
+// goingOn are the control joints of the layer below, which this one must have too: across the courses, or between them.
+func (f *Field) goingOn(between bool) (at []length.Length) {
+	k, low, high := 0, f.Box.X, f.Box.MaxX()
+	if between {
+		k, low, high = 1, f.Box.Y, f.Box.MaxY()
+	}
+	for _, l := range f.avoid[k] {
+		if l.Control && l.At > low && l.At < high {
+			at = append(at, l.At)
+		}
+	}
+	slices.Sort(at)
+	return slices.Compact(at)
+}
+
+// longest are the longest runs along u and along v without a control joint; 0 is no limit.
 func (f *Field) longest() (u, v length.Length) {
 	switch {
-	case f.Zone.Product.Kind != job.Gypsum || f.Zone.Layer < f.Zone.Layers:
+	case !f.gypsumOutward():
 		return 0, 0
 	case f.Ceiling():
 		return ControlCeiling, ControlCeiling
@@ -36,6 +64,9 @@ func (f *Field) controlJoints() []length.Length {
 	most, _ := f.longest()
 	if most == 0 || f.Box.W <= most {
 		return nil
+	}
+	if at := f.goingOn(false); len(at) > 0 {
+		return at
 	}
 	var free, all []site
 	for _, p := range f.controlSites() {
@@ -69,11 +100,18 @@ func (s *Scheme) longControls() []length.Length {
 		return nil
 	}
 	var sites []site
+	going := s.goingOn(true)
 	for _, b := range s.Bands[1:] {
+		if len(going) > 0 && !slices.Contains(going, b.V0) {
+			continue
+		}
 		sites = append(sites, site{at: b.V0, doubled: s.doubledAt(b.V0)})
 	}
 	return divide(s.Box.Y, s.Box.MaxY(), most, sites, nil)
 }
+
+// Controls are the places of control joints: across the courses, and between them.
+func (s *Scheme) Controls() (across, between []length.Length) { return s.controls, s.levels }
 
 // site is a place for a control joint. Doubled: each side of the joint has a member of its own there.
 type site struct {

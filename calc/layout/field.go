@@ -56,6 +56,7 @@ type Line struct {
 	At      length.Length
 	Clear   length.Length
 	Rule    string
+	Control bool // a control joint of the layer below, which goes on through this one
 }
 
 // Indexes into Field.Ends.

@@ -19,8 +19,10 @@ func (f *Field) lines(widths []length.Length, relaxed bool) []line {
 	for _, iv := range f.voids {
 		ls = append(ls, line{at: iv.lo, end: true}, line{at: iv.hi, end: true})
 	}
-	for _, v := range f.fixedEdges() {
-		ls = append(ls, line{at: v, pinned: true, weight: Weigh(f.edgeBreaks(v))})
+	for _, v := range slices.Concat(f.goingOn(true), f.fixedEdges()) {
+		if !f.inVoid(v) {
+			ls = append(ls, line{at: v, pinned: true, weight: Weigh(f.edgeBreaks(v))})
+		}
 	}
 	add := func(v length.Length) {
 		if v <= low || v >= high || f.inVoid(v) {
@@ -114,7 +116,7 @@ func (f *Field) edgeBreaks(v length.Length) (breaks []Break) {
 
 // borneAnyhow tells whether a member, backing or blocks carry a joint between upright courses.
 func (f *Field) borneAnyhow(v length.Length) bool {
-	return f.Backed || f.Blocked && f.blockFits(v) || f.borne(v)
+	return f.Backed || f.Blocked && f.blockFits(v) || f.borne(v) || f.doubledAt(v) && slices.Contains(f.goingOn(true), v)
 }
 
 // lineBreaks are the rules on what runs beside it that a joint between courses at v breaks.

@@ -111,7 +111,7 @@ func (f *Field) clearOfLines(at length.Length, across bool) (rule string, ok boo
 		k = 0
 	}
 	for _, l := range f.avoid[k] {
-		if (at - l.At).Abs() < l.Clear {
+		if (at-l.At).Abs() < l.Clear && !(l.Control && at == l.At) {
 			return l.Rule, false
 		}
 	}

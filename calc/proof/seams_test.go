@@ -257,13 +257,27 @@ func (p *proof) layers(s *surface, z *zone, upright, level []seam) {
 		for _, pair := range [][2][]seam{{upright, bu}, {level, bl}} {
 			for _, x := range pair[0] {
 				for _, y := range pair[1] {
-					if math.Min(x.hi, y.hi)-math.Max(x.lo, y.lo) > epsLength && math.Abs(x.at-y.at) <= sameLine {
+					if math.Min(x.hi, y.hi)-math.Max(x.lo, y.lo) > epsLength && math.Abs(x.at-y.at) <= sameLine && !(z.control(x) && b.control(y)) {
 						p.fail("layers", "%s: seams of layers %d and %d share the line at %.1f", s.ID, b.Layer, z.Layer, x.at)
 					}
 				}
 			}
 		}
 	}
+}
+
+// control: the plan lists a control joint on a seam's line; it goes through all layers.
+func (z *zone) control(a seam) bool {
+	for _, j := range z.Joints {
+		k := 1
+		if a.upright {
+			k = 0
+		}
+		if j.Kind == "control" && near(float64(j.From[k]), a.at, sameLine) && near(float64(j.To[k]), a.at, sameLine) {
+			return true
+		}
+	}
+	return false
 }
 
 // leastPiece: no piece shorter along its course than the rule, unless the zone or openings leave no more there.
