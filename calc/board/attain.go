@@ -80,6 +80,9 @@ func (s *search) attain(best value) value {
 		}
 		work := p.quick.placed + care
 		before := p.tally.sheets
+		if s.deep && !p.fitted && p.bound < before {
+			p.bound, p.fitted = s.tailored(p, before), true
+		}
 		for n := p.tally.sheets - 1; n >= p.bound && p.quick.placed < work; n-- {
 			a := s.attempt(p, n, work)
 			a.whole = s.fixed == 0 && alone(open)

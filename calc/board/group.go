@@ -194,19 +194,28 @@ func (s *solver) solveGroup(group []int) (*groupPlans, error) {
 func (s *solver) searchGroup(group []int, k memo.Key) (*groupPlans, error) {
 	g := &groupPlans{key: k, needs: make([]*need, len(group)), alone: make([]int, len(group))}
 	search := newSearch(s.ctx, s.effort, s.job, s.job.Stock)
-	search.deep = s.deep()
+	search.deep, search.ways = s.deep(), make([]zoneWays, len(group))
 	lists := make([]*listing, len(group))
 	together(len(group), func(k int) {
 		switch z := s.zones[group[k]]; {
 		case z.Product == nil || s.ctx.Err() != nil:
+			return
 		case len(s.before(group[k])) == 0:
 			lists[k] = s.listing(search, group[k], s.listingKey(group[k], nil), nil)
 			g.needs[k] = lists[k].need
-		case s.deep() && z.Layer == 1 && z.Surface.Members.Axis != "y":
-			// What keeps clear of the other face is lawful too where nothing need be kept clear of.
-			g.needs[k] = search.needOf(z, layout.Schemes(z, &s.job.Rules, nil))
+			if search.deep {
+				search.ways[k] = zoneWays{z, lists[k].need, lists[k].all}
+				if !layout.Complete(lists[k].all) {
+					search.ways[k] = search.waysOf(z)
+				}
+			}
+		case search.deep:
+			search.ways[k] = search.waysOf(z)
 		default:
 			g.needs[k] = search.needOf(z, nil)
+		}
+		if search.deep {
+			g.needs[k] = search.ways[k].need
 		}
 		if g.needs[k] != nil {
 			g.alone[k] = boundOf(s.zones[group[k]].Product, &s.job.Rules, g.needs[k:k+1], s.job.Stock)

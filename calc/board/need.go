@@ -19,8 +19,8 @@ type need struct {
 	weights []int64
 }
 
-// needOf finds the least need of a zone. all are its schemes as if it kept clear of nothing else, which then include the
-// lawful ones; nil where courses may be shifted to keep clear of those below: then only the area is known.
+// needOf finds the least need of a zone. all are its schemes as if it kept clear of nothing else, among which the lawful
+// ones are; nil where these are not listed: then only the area is known.
 func (s *search) needOf(z *survey.Zone, all []*layout.Scheme) *need {
 	n := &need{product: s.productIndex(z.Product), area: leastCover(z, &s.job.Rules)}
 	p := s.products[n.product]
@@ -29,12 +29,17 @@ func (s *search) needOf(z *survey.Zone, all []*layout.Scheme) *need {
 	}
 	n.weights = make([]int64, p.scales.pairs())
 	flat := areaShare(n.area, p.product, &s.job.Rules)
-	if all != nil && layout.Complete(all) && (p.product.Kind == job.Gypsum || p.product.Gap <= p.product.Kerf) {
+	if countable(p.product, all) {
 		w := weigher{scales: p.scales, zone: z, rules: &s.job.Rules, sizes: map[layout.Size][]int64{}, flat: flat}
 		n.weights = w.least(all)
 	}
 	n.weights[0] = max(n.weights[0], flat)
 	return n
+}
+
+// countable tells whether the pieces of all lawful ways of lining a zone can be weighed by their sizes.
+func countable(p *job.Product, all []*layout.Scheme) bool {
+	return all != nil && layout.Complete(all) && (p.Kind == job.Gypsum || p.Gap <= p.Kerf)
 }
 
 // areaShare is an area as a share of the most that one sheet covers, in one².

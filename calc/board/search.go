@@ -24,6 +24,7 @@ type search struct {
 	effort   Effort
 	deep     bool        // rooms too are searched for fewer sheets
 	passed   []groupPlan // layouts that were given up for fewer sheets
+	ways     []zoneWays  // of a deep search: what bounds go through
 	job      *job.Job
 	rates    rates
 	aim      job.Aim

@@ -47,6 +47,7 @@ type productState struct {
 	index   map[layout.Size]int32
 	tally   tally
 	bound   int
+	fitted  bool // scales made for the case have been tried
 	stale   bool
 	// state is a hash of what is asked for, a sum over pieces, and known the tallies by it.
 	state uint64

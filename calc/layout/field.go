@@ -45,6 +45,7 @@ type Field struct {
 	avoid     [2][]Line        // lines to keep end joints, and long joints, clear of
 	// controls are the u of control joints, which part every course.
 	controls []length.Length
+	partial  bool // sets of courses were left out, since there are so many
 	// rows are those of bands that several schemes share.
 	rows map[bandKey][]Row
 }

@@ -38,13 +38,31 @@ type courses struct {
 	breaks []Break
 }
 
-// maxSchemes bounds the sets of courses tried for one direction of one zone.
-const maxSchemes = 6
+// maxSchemes bounds the sets of courses tried for one direction of one zone, and boundSchemes those that a bound goes
+// through.
+const (
+	maxSchemes   = 6
+	boundSchemes = 24
+)
 
 // Schemes lists the sets of courses that the rule book leaves, the likeliest first. Both directions are tried where
 // the zone leaves the run open and the board spans the members either way. Below layer 1 further sets with shifted courses are offered, so that the layers' seams
 // can keep clear of each other.
 func Schemes(z *survey.Zone, rules *job.Rules, avoid []Line) []*Scheme {
+	return schemes(z, rules, avoid, maxSchemes)
+}
+
+// Unhindered lists the sets of courses of a zone as if it kept clear of nothing elsewhere, with those that are shifted
+// to keep clear of the layer below: whatever that is, the lawful ones are among them. It lists more sets than Schemes.
+func Unhindered(z *survey.Zone, rules *job.Rules) []*Scheme {
+	var avoid []Line
+	if z.Layer > 1 {
+		avoid = []Line{{At: -length.Longest}, {At: -length.Longest, Upright: true}} // nothing is near to these
+	}
+	return schemes(z, rules, avoid, boundSchemes)
+}
+
+func schemes(z *survey.Zone, rules *job.Rules, avoid []Line, most int) []*Scheme {
 	runs := []job.Run{z.Run}
 	if z.Run == job.RunAuto || z.Run == "" {
 		runs = []job.Run{job.RunAcross, job.RunAlong}
@@ -61,8 +79,8 @@ func Schemes(z *survey.Zone, rules *job.Rules, avoid []Line) []*Scheme {
 	for _, run := range runs {
 		f := NewField(z, rules, run, avoid)
 		sets := f.courseSets()
-		if len(sets) > maxSchemes {
-			sets = sets[:maxSchemes]
+		if len(sets) > most {
+			sets, f.partial = sets[:most], true
 		}
 		for _, c := range sets {
 			all = append(all, f.scheme(c))
@@ -156,7 +174,9 @@ func (f *Field) level() []courses {
 		f.chooseEdges(c.bands)
 		sets = append(sets, c)
 	}
-	for _, whole := range wholeCourses(Widths(f.Zone.Product), height-least) {
+	all := wholeCourses(Widths(f.Zone.Product), height-least)
+	f.partial = len(all) >= mostCourseSets
+	for _, whole := range all {
 		var total length.Length
 		for _, w := range whole {
 			total += w
@@ -267,8 +287,11 @@ func (f *Field) flatHead() bool {
 	return top >= 2 && len(f.outline) == 4
 }
 
-// maxCourses bounds the whole courses of one zone.
-const maxCourses = 40
+// maxCourses bounds the whole courses of one zone, and mostCourseSets the sets of them.
+const (
+	maxCourses     = 40
+	mostCourseSets = 64
+)
 
 // wholeCourses lists the sets of whole sheet widths that leave less than one sheet of the height, fewest first and
 // then the largest total; wide sheets stand at the top.
@@ -281,7 +304,7 @@ func wholeCourses(widths []length.Length, height length.Length) [][]length.Lengt
 			slices.Sort(s)
 			sets = append(sets, s)
 		}
-		for k := i; k < len(widths) && len(set) < maxCourses && len(sets) < 64; k++ {
+		for k := i; k < len(widths) && len(set) < maxCourses && len(sets) < mostCourseSets; k++ {
 			if widths[k] <= left {
 				grow(append(set, widths[k]), k, left-widths[k])
 			}

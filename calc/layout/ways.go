@@ -164,14 +164,10 @@ func (s *Scheme) slack() length.Length { return 2*s.Rules.Fit + s.Zone.Product.G
 // Complete tells whether a list of schemes holds every set of level courses that the rule book leaves: none was left out
 // because there are so many, and no control joint was put at one of several places.
 func Complete(schemes []*Scheme) bool {
-	level := 0
 	for _, s := range schemes {
-		if len(s.controls) > 0 {
+		if len(s.controls) > 0 || s.partial && s.Run == job.RunAcross {
 			return false
 		}
-		if s.Run == job.RunAcross {
-			level++
-		}
 	}
-	return level < maxSchemes
+	return true
 }
