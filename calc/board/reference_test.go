@@ -221,6 +221,7 @@ type programme struct {
 	binary                  []string
 	wants                   [2]map[int][]string // variables by length: wide pieces, narrow ones
 	short                   int                 // height of the narrow pieces
+	turned                  int                 // not 0: narrow pieces may also lie across a stretch of so much of the sheet's length
 }
 
 // wall adds one wall; false: no lawful pieces cover it.
@@ -296,22 +297,35 @@ func (m *programme) flows(longest, strips int) {
 	reached := []int{longest}
 	grow := func(kind int) {
 		lengths := sorted(m.wants[kind])
-		slices.Reverse(lengths)
+		if kind == 0 && m.turned > 0 {
+			for _, l := range sorted(m.wants[1]) {
+				if l <= fullSheet {
+					lengths = append(lengths, -l) // turned
+				}
+			}
+		}
+		slices.SortStableFunc(lengths, func(a, b int) int { return m.along(b) - m.along(a) })
 		seen := map[int]bool{}
 		for _, r := range reached {
 			seen[r] = true
 		}
 		for _, l := range lengths {
-			for r := longest; r >= l; r-- {
+			for r := longest; r >= m.along(l); r-- {
 				if !seen[r] {
 					continue
 				}
 				f := fmt.Sprintf("f%d_%d_%d", kind, r, l)
+				gives := kind
+				if l < 0 {
+					f = fmt.Sprintf("t_%d_%d", r, -l)
+					gives = 1
+				}
 				m.whole.WriteString(" " + f + "\n")
+				rest := r - m.along(l)
 				balance[kind][r] = append(balance[kind][r], "+ "+f)
-				balance[kind][r-l] = append(balance[kind][r-l], "- "+f)
-				cut[kind][l] = append(cut[kind][l], f)
-				seen[r-l] = true
+				balance[kind][rest] = append(balance[kind][rest], "- "+f)
+				cut[gives][abs(l)] = append(cut[gives][abs(l)], f)
+				seen[rest] = true
 			}
 		}
 		reached = sorted(seen)
@@ -338,6 +352,14 @@ func (m *programme) flows(longest, strips int) {
 			fmt.Fprintf(&m.rules, " %s >= 0\n", terms(cut[kind][l], m.wants[kind][l]))
 		}
 	}
+}
+
+// along is what a piece takes up of its sheet's length; one turned, whose length stands with a minus, its width.
+func (m *programme) along(l int) int {
+	if l < 0 {
+		return m.turned
+	}
+	return l
 }
 
 // How long the exact solver may take over a wall, which it is to solve, and over a room, which is left out where it
@@ -381,7 +403,7 @@ func reference(t *testing.T, solver, model, seconds string) (sheets, butt int, o
 	value, found := 0.0, false
 	for _, line := range strings.Split(string(text), "\n") {
 		words := strings.Fields(line)
-		if len(words) > 0 && strings.HasPrefix(line, "Infeasible") || strings.HasPrefix(line, "Stopped") || strings.Contains(line, "UNDEFINED") || strings.Contains(line, "INTEGER EMPTY") {
+		if len(words) > 0 && (strings.HasPrefix(line, "Infeasible") || strings.HasPrefix(line, "Integer infeasible")) || strings.HasPrefix(line, "Stopped") || strings.Contains(line, "UNDEFINED") || strings.Contains(line, "INTEGER EMPTY") {
 			return 0, 0, false
 		}
 		var err error
