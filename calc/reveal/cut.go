@@ -1,10 +1,12 @@
 package reveal
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"math"
 	"slices"
+	"sort"
 
 	"seamwright/calc/cut"
 	"seamwright/calc/job"
@@ -24,17 +26,21 @@ func Cut(ctx context.Context, j *job.Job, sheets []plan.Sheet, pieces []plan.Ret
 	if len(pieces) == 0 {
 		return sheets, pieces, nil
 	}
-	c := cutting{sheets: slices.Clone(sheets), pieces: slices.Clone(pieces), own: map[int]bool{}}
-	byProduct := map[string][]int{} // sheets with an offcut that holds the least strip
-	narrowest, shortest := leastOf(pieces)
-	for i, s := range sheets {
-		if slices.ContainsFunc(s.Offcuts, func(o shape.Rect) bool { return min(o.W, o.H) >= narrowest && max(o.W, o.H) >= shortest }) {
-			byProduct[s.Product] = append(byProduct[s.Product], i)
+	c := cutting{sheets: slices.Clone(sheets), pieces: slices.Clone(pieces), own: map[int]bool{}, rests: map[string][]rest{}}
+	c.narrowest, c.shortest = leastOf(pieces)
+	for i := range sheets {
+		for _, o := range sheets[i].Offcuts {
+			if c.serves(o) {
+				c.rests[sheets[i].Product] = append(c.rests[sheets[i].Product], rest{i, o})
+			}
 		}
+	}
+	for _, rests := range c.rests {
+		slices.SortStableFunc(rests, rest.compare)
 	}
 	left := map[string][]int{}
 	for _, i := range longestFirst(pieces) {
-		if product := pieces[i].Product; !c.intoOffcut(i, byProduct[product]) {
+		if product := pieces[i].Product; !c.intoOffcut(i) {
 			left[product] = append(left[product], i)
 		}
 	}
@@ -59,46 +65,62 @@ func leastOf(pieces []plan.Return) (narrowest, shortest length.Length) {
 
 // cutting is the cut list while strips join it.
 type cutting struct {
-	sheets []plan.Sheet
-	pieces []plan.Return
-	own    map[int]bool // sheets whose lists are copies of our own
+	sheets              []plan.Sheet
+	pieces              []plan.Return
+	own                 map[int]bool      // sheets whose lists are copies of our own
+	rests               map[string][]rest // by product: the offcuts that may hold a strip, the smallest first
+	narrowest, shortest length.Length     // of all strips
+}
+
+// rest is an offcut of a sheet.
+type rest struct {
+	sheet int
+	shape.Rect
+}
+
+// compare puts the smaller first, and of equal ones that of the earlier sheet.
+func (r rest) compare(o rest) int {
+	return cmp.Or(cmp.Compare(r.Area(), o.Area()), cmp.Compare(r.sheet, o.sheet))
+}
+
+// serves tells whether an offcut holds the least strip.
+func (c *cutting) serves(o shape.Rect) bool {
+	return min(o.W, o.H) >= c.narrowest && max(o.W, o.H) >= c.shortest
 }
 
 // intoOffcut cuts strip i from the smallest offcut that holds it.
-func (c *cutting) intoOffcut(i int, sheets []int) bool {
-	long, wide := c.pieces[i].Size[0], c.pieces[i].Size[1]
-	sheet, at, turned := -1, 0, false
-	var least length.Area
-	for _, s := range sheets {
-		for k, o := range c.sheets[s].Offcuts {
-			fits, quarter := o.W >= long && o.H >= wide, o.W >= wide && o.H >= long
-			if !fits && !quarter {
-				continue
-			}
-			if a := o.Area(); sheet < 0 || a < least {
-				sheet, at, turned, least = s, k, !fits, a
-			}
-		}
-	}
-	if sheet < 0 {
+func (c *cutting) intoOffcut(i int) bool {
+	product, long, wide := c.pieces[i].Product, c.pieces[i].Size[0], c.pieces[i].Size[1]
+	upright := func(o rest) bool { return o.W >= long && o.H >= wide }
+	at := slices.IndexFunc(c.rests[product], func(o rest) bool { return upright(o) || o.W >= wide && o.H >= long })
+	if at < 0 {
 		return false
 	}
+	o := c.rests[product][at]
+	c.rests[product] = slices.Delete(c.rests[product], at, at+1)
+	turned := !upright(o)
 	if turned {
 		long, wide = wide, long
 	}
-	c.part(sheet, at, i, long, wide, turned)
+	for _, r := range c.part(o, i, long, wide, turned) {
+		if c.serves(r) {
+			rests := c.rests[product]
+			n := sort.Search(len(rests), func(k int) bool { return rests[k].compare(rest{o.sheet, r}) > 0 })
+			c.rests[product] = slices.Insert(rests, n, rest{o.sheet, r})
+		}
+	}
 	return true
 }
 
 // part takes a strip of w by h from the lower left corner of an offcut. Of the two orders of cutting it takes the one
-// that leaves the larger piece.
-func (c *cutting) part(sheet, at, piece int, w, h length.Length, turned bool) {
-	s := &c.sheets[sheet]
-	if !c.own[sheet] {
-		c.own[sheet] = true
+// that leaves the larger piece, and gives what is left over.
+func (c *cutting) part(o rest, piece int, w, h length.Length, turned bool) (rests []shape.Rect) {
+	s := &c.sheets[o.sheet]
+	if !c.own[o.sheet] {
+		c.own[o.sheet] = true
 		s.Parts, s.Offcuts, s.Cuts = slices.Clone(s.Parts), slices.Clone(s.Offcuts), slices.Clone(s.Cuts)
 	}
-	o := s.Offcuts[at]
+	at := slices.Index(s.Offcuts, o.Rect)
 	s.Offcuts = slices.Delete(s.Offcuts, at, at+1)
 	right, above := o.W-w-s.Kerf, o.H-h-s.Kerf // what is left beside and above
 	saw := func(kind string, from, to shape.Point) {
@@ -106,7 +128,7 @@ func (c *cutting) part(sheet, at, piece int, w, h length.Length, turned bool) {
 	}
 	keep := func(r shape.Rect) {
 		if r.W > 0 && r.H > 0 {
-			s.Offcuts = append(s.Offcuts, r)
+			rests = append(rests, r)
 		}
 	}
 	crossFirst := max(right, 0).Times(o.H) >= max(above, 0).Times(o.W)
@@ -135,8 +157,10 @@ func (c *cutting) part(sheet, at, piece int, w, h length.Length, turned bool) {
 		rip()
 		cross()
 	}
+	s.Offcuts = append(s.Offcuts, rests...)
 	s.Parts = append(s.Parts, plan.Part{Panel: c.pieces[piece].ID, Rect: shape.Rect{X: o.X, Y: o.Y, W: w, H: h}, Turned: turned})
 	c.pieces[piece].Sheet = s.ID
+	return rests
 }
 
 // ontoSheets nests strips that fit no offcut onto sheets of their product.
