@@ -34,7 +34,11 @@ func (s *solver) cutAll(p *job.Product, sizes []layout.Size, byGroup [][]int) (*
 			return nil, err
 		}
 	}
-	all := &cutting{at: make([]place, len(sizes))}
+	sheets := 0
+	for _, c := range own {
+		sheets += len(c.sheets)
+	}
+	all := &cutting{at: make([]place, len(sizes)), sheets: make([]plan.Sheet, 0, sheets)}
 	stock := slices.Clone(s.job.Stock)
 	for first := 0; first < len(byGroup); first += blockGroups {
 		var rest []int
@@ -65,24 +69,26 @@ func pick(sizes []layout.Size, at []int) []layout.Size {
 // take adds the sheets of another cutting that are wanted; its pieces are those listed in at. It returns the pieces of
 // the sheets that are not taken.
 func (c *cutting) take(o *cutting, at []int, wanted func(*plan.Sheet) bool) (rest []int) {
-	on := make([][]int, len(o.sheets))
-	for k, pl := range o.at {
-		on[pl.sheet] = append(on[pl.sheet], k)
-	}
+	moved := make([]int, len(o.sheets)) // where a sheet that is taken goes
 	for n := range o.sheets {
-		if !wanted(&o.sheets[n]) {
-			for _, k := range on[n] {
-				rest = append(rest, at[k])
-			}
-			continue
+		moved[n] = notTaken
+		if wanted(&o.sheets[n]) {
+			moved[n] = len(c.sheets)
+			c.sheets = append(c.sheets, o.sheets[n])
 		}
-		for _, k := range on[n] {
-			c.at[at[k]] = place{len(c.sheets), o.at[k].part}
+	}
+	for k, pl := range o.at {
+		if to := moved[pl.sheet]; to != notTaken {
+			c.at[at[k]] = place{to, pl.part}
+		} else {
+			rest = append(rest, at[k])
 		}
-		c.sheets = append(c.sheets, o.sheets[n])
 	}
 	return rest
 }
+
+// notTaken marks a sheet that stays behind.
+const notTaken = -1
 
 // without takes the pieces in stock that a cutting has used off the list.
 func without(stock []job.Stock, c *cutting) []job.Stock {

@@ -19,7 +19,7 @@ type Memo struct {
 }
 
 // plansOfListings is how many plans the listing of a zone outlives that nobody asks for.
-const plansOfListings = 4
+const plansOfListings = 2
 
 // NewMemo is an empty memo.
 func NewMemo() *Memo { return &Memo{listings: memo.Memo{Plans: plansOfListings}} }

@@ -125,32 +125,45 @@ func (s *solver) spots() [][]spot {
 	return spots
 }
 
+// takes tells whether a zone is lined with a product.
+func (s *solver) takes(i int, p *job.Product) bool {
+	return s.zones[i].Product != nil && s.zones[i].Product.ID == p.ID
+}
+
 // cutProduct cuts the sheets of one product, adds them to the answer and gives what is paid for them.
 func (s *solver) cutProduct(p int, spots [][]spot, a *Answer) (paid int64, err error) {
 	product := &s.job.Products[p]
-	var sizes []layout.Size
-	var where [][2]int
+	n := 0
+	for i := range s.zones {
+		if s.takes(i, product) {
+			n += len(spots[i])
+		}
+	}
+	if n == 0 {
+		return 0, nil
+	}
+	sizes, where, all := make([]layout.Size, 0, n), make([][2]int, 0, n), make([]int, n)
 	pieces := make([][]int, len(s.byGroup))
 	for g, group := range s.byGroup {
+		first := len(sizes)
 		for _, i := range group {
-			if s.zones[i].Product == nil || s.zones[i].Product.ID != product.ID {
+			if !s.takes(i, product) {
 				continue
 			}
-			for k := range s.settled[s.aim][i].panels {
-				pieces[g] = append(pieces[g], len(sizes))
+			for k := range spots[i] {
+				all[len(sizes)] = len(sizes)
 				sizes = append(sizes, s.settled[s.aim][i].panels[k].Size)
 				where = append(where, [2]int{i, k})
 			}
 		}
-	}
-	if len(sizes) == 0 {
-		return 0, nil
+		pieces[g] = all[first:len(sizes):len(sizes)]
 	}
 	c, err := s.cutAll(product, sizes, pieces)
 	if err != nil {
 		return 0, err
 	}
 	base := len(a.Sheets)
+	a.Sheets = slices.Grow(a.Sheets, len(c.sheets))
 	parts := make([]plan.Part, 0, len(sizes))
 	for k, sheet := range c.sheets {
 		sheet.ID = fmt.Sprintf("S%03d", base+k+1)
@@ -168,7 +181,7 @@ func (s *solver) cutProduct(p int, spots [][]spot, a *Answer) (paid int64, err e
 		part.Turned = part.Turned != st.scheme.Swap
 		spots[w[0]][w[1]] = spot{base + at.sheet, at.part, made}
 	}
-	n, paid := c.bought()
+	n, paid = c.bought()
 	bound := boundOf(product, &s.job.Rules, of(s.needs, p), s.job.Stock)
 	if len(s.byGroup) == 1 {
 		bound = max(bound, s.bound[p])

@@ -31,6 +31,9 @@ func newRecall(s *search) *recall {
 	return &recall{s: s, known: make([][][2]known, len(s.types))}
 }
 
+// restart begins with other sheets. What is known of the old ones stays in its place, but no version of it comes again.
+func (r *recall) restart() { r.stamp, r.free = r.stamp[:0], r.free[:0] }
+
 // touch gives the sheet at index i, perhaps a new one, its next version.
 func (r *recall) touch(i int, b *bin) {
 	for i >= len(r.stamp) {

@@ -30,7 +30,8 @@ var (
 // Price fills Plan.Takeoff and Plan.Cost, and the weight in its summary, whose hours the sequence has filled. items are the
 // quantities of everything but sheets; their Supply holds a kind of supply or the id of one.
 func Price(j *job.Job, b *survey.Building, p *plan.Plan, items []plan.Item) {
-	p.Takeoff = sheetRows(j, p)
+	areas := netAreas(p)
+	p.Takeoff = sheetRows(j, p, areas)
 	for _, item := range items {
 		p.Takeoff = append(p.Takeoff, packRows(j, item)...)
 	}
@@ -44,7 +45,7 @@ func Price(j *job.Job, b *survey.Building, p *plan.Plan, items []plan.Item) {
 	p.Handling = handling(j, p)
 	p.Summary.Weight = p.Handling.Delivery
 	p.Cost = costOf(j, p)
-	share(j, b, p)
+	share(j, b, p, areas)
 }
 
 // fine keeps a ten-thousandth of a unit: less than anybody measures, and a whole number of packs stays one.

@@ -64,14 +64,21 @@ func Apportion(amount money.Money, weights []float64) []money.Money {
 	return parts
 }
 
+// lot is what several rows of the takeoff cost that are used in the same places.
+type lot struct {
+	name    string
+	cost    money.Money
+	weights []float64
+}
+
 // share gives every cent of the total to surfaces, rooms and trades: material by what it is used for, own time by the
 // hours of its tasks, tax with the material.
-func share(j *job.Job, b *survey.Building, p *plan.Plan) {
-	index := map[string]int{}
+func share(j *job.Job, b *survey.Building, p *plan.Plan, areas map[string]float64) {
+	index := make(map[string]int, len(p.Surfaces))
 	for i := range p.Surfaces {
 		index[p.Surfaces[i].ID] = i
 	}
-	w := weightsOf(j, b, p, index)
+	w := weightsOf(j, b, p, index, areas)
 	costs := make([]money.Money, len(p.Surfaces))
 	give := func(amount money.Money, weights []float64) {
 		for i, part := range Apportion(amount, weights) {
@@ -79,11 +86,12 @@ func share(j *job.Job, b *survey.Building, p *plan.Plan) {
 		}
 	}
 	var trades []plan.ShareCost
+	var lots []lot
 	for _, row := range p.Takeoff {
-		weights := w.area
+		name, weights := row.Group, w.area
 		switch row.Group {
 		case "sheets":
-			weights = w.sheets[row.Supply]
+			name, weights = row.Group+" "+row.Supply, w.sheets[row.Supply]
 		case "fasteners":
 			weights = w.screws
 		case "joints":
@@ -96,8 +104,15 @@ func share(j *job.Job, b *survey.Building, p *plan.Plan) {
 		if weights == nil {
 			weights = w.area
 		}
-		give(row.Cost, weights)
+		i := slices.IndexFunc(lots, func(l lot) bool { return l.name == name })
+		if i < 0 {
+			i, lots = len(lots), append(lots, lot{name: name, weights: weights})
+		}
+		lots[i].cost += row.Cost
 		trades = addTo(trades, row.Group, row.Cost)
+	}
+	for _, l := range lots {
+		give(l.cost, l.weights)
 	}
 	material := slices.Clone(costs)
 	hours := hoursOf(p, w.area, index)
@@ -185,12 +200,11 @@ type weights struct {
 	kept                                []int                // offcuts large enough to keep, counted likewise
 }
 
-func weightsOf(j *job.Job, b *survey.Building, p *plan.Plan, index map[string]int) weights {
+func weightsOf(j *job.Job, b *survey.Building, p *plan.Plan, index map[string]int, areas map[string]float64) weights {
 	n := len(p.Surfaces)
 	w := weights{area: make([]float64, n), screws: make([]float64, n), joints: make([]float64, n), painted: make([]float64, n),
 		trim: make([]float64, n), weight: make([]float64, n), sheets: map[string][]float64{}, opened: make([]int, n), kept: make([]int, n)}
-	home := map[string]int{}
-	areas := netAreas(p)
+	home := make(map[string]int, len(areas))
 	for i := range p.Surfaces {
 		for _, z := range p.Surfaces[i].Zones {
 			w.screws[i] += float64(z.Fasteners.Count)

@@ -38,10 +38,17 @@ type kindOfSheet struct {
 
 // netAreas is the area of every panel and strip of a return by id, holes taken out.
 func netAreas(p *plan.Plan) map[string]float64 {
-	areas := map[string]float64{}
+	n := len(p.Returns)
 	for _, s := range p.Surfaces {
 		for _, z := range s.Zones {
-			for _, panel := range z.Panels {
+			n += len(z.Panels)
+		}
+	}
+	areas := make(map[string]float64, n)
+	for _, s := range p.Surfaces {
+		for _, z := range s.Zones {
+			for i := range z.Panels {
+				panel := &z.Panels[i]
 				a := panel.Outline.Area()
 				for _, h := range panel.Holes {
 					a -= h.Area()
@@ -57,10 +64,10 @@ func netAreas(p *plan.Plan) map[string]float64 {
 }
 
 // sheetRows are the sheets of the cut list by product, size and price; pieces in stock stand with nothing to buy.
-func sheetRows(j *job.Job, p *plan.Plan) []plan.Item {
-	areas := netAreas(p)
+func sheetRows(j *job.Job, p *plan.Plan, areas map[string]float64) []plan.Item {
 	counts, used := map[kindOfSheet]int{}, map[kindOfSheet]float64{}
-	for _, s := range p.Sheets {
+	for i := range p.Sheets {
+		s := &p.Sheets[i]
 		k := kindOfSheet{s.Product, max(s.Size[0], s.Size[1]), min(s.Size[0], s.Size[1]), s.Source, s.Price}
 		counts[k]++
 		for _, part := range s.Parts {

@@ -128,6 +128,28 @@ func (c calendar) stamp(t minute) string {
 	return c.first.Add(time.Duration(t) * time.Minute).Format("2006-01-02T15:04")
 }
 
+// stamps is stamp for many minutes: it writes each date once.
+func (c calendar) stamps() func(minute) string {
+	dates := map[minute]string{}
+	return func(t minute) string {
+		day, at := t/minutesPerDay, t%minutesPerDay
+		if at < 0 {
+			return c.stamp(t)
+		}
+		date, ok := dates[day]
+		if !ok {
+			date = c.stamp(day * minutesPerDay)
+			dates[day] = date
+		}
+		text := []byte(date)
+		hour, past := at/60, at%60
+		for i, digit := range [4]minute{hour / 10, hour % 10, past / 10, past % 10} {
+			text[len(text)-5+i+i/2] = byte('0' + digit)
+		}
+		return string(text)
+	}
+}
+
 // on is midnight at the start of a civil day.
 func (c calendar) on(d job.Date) minute {
 	day := time.Date(d.Year, time.Month(d.Month), d.Day, 0, 0, 0, 0, time.UTC)

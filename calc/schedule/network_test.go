@@ -28,6 +28,15 @@ func TestCalendar(t *testing.T) {
 	require.Equal(t, minute(2*minutesPerDay), c.on(job.Date{Year: 2027, Month: 3, Day: 3}))
 }
 
+// The quick writer of dates writes what the library does.
+func TestStampsAreStamps(t *testing.T) {
+	c := newCalendar(job.Site{Start: job.Date{Year: 2027, Month: 2, Day: 27}, Hours: 8})
+	quick := c.stamps()
+	for m := minute(-3 * minutesPerDay); m < 400*minutesPerDay; m += 977 {
+		require.Equal(t, c.stamp(m), quick(m))
+	}
+}
+
 func TestAddAndSubAreInverse(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c := monday()

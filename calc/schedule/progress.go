@@ -31,8 +31,8 @@ func (s *sequence) meanwhile() {
 	}
 }
 
-// progress sets recorded hours against the estimate. first is the network as it stood before anything was ticked off.
-func (s *sequence) progress(c calendar, first []node) plan.Progress {
+// progress sets recorded hours against the estimate.
+func (s *sequence) progress() plan.Progress {
 	p := plan.Progress{}
 	for i, t := range s.tasks {
 		p.Tasks++
@@ -53,10 +53,6 @@ func (s *sequence) progress(c calendar, first []node) plan.Progress {
 	}
 	p.Estimated, p.Actual, p.Left, p.Outlook = round(p.Estimated), round(p.Actual), round(p.Left), round(p.Left*pace)
 	p.Basis = fmt.Sprintf("%d of %d tasks done; recorded %.2f h against %.2f h estimated, pace %.2f; to come %.2f h x %.2f", p.Done, p.Tasks, p.Actual, p.Estimated, pace, p.Left, pace)
-	end, promised := inAir(s.j, c, followersOf(first), first, s.air, 0)
-	if promised && len(first) > 0 {
-		p.FirstFinish = c.stamp(end)
-	}
 	return p
 }
 

@@ -54,20 +54,23 @@ func Join(j *job.Job, p *plan.Plan, rooms []Room, otherAirs bool) {
 		s.append(r)
 	}
 	c := newCalendar(j.Site)
-	first := slices.Clone(s.nodes)
+	var first []node // the network before anything was ticked off, where that is another
+	if len(j.Progress) > 0 {
+		first = slices.Clone(s.nodes)
+	}
 	start := s.markDone(c)
 	p.WhatIf = []plan.WhatIf{}
 	if otherAirs {
 		p.WhatIf = s.whatIf(c, start)
 	}
 	end := solve(c, s.nodes, start)
-	promised := true
+	promised, stamp := true, c.stamps()
 	for i := range s.nodes {
 		n, t := &s.nodes[i], &s.tasks[i]
 		t.Done = n.done
 		t.Slack = round(n.slack(c))
 		if n.promised {
-			t.Start, t.Finish = c.stamp(n.start), c.stamp(n.finish)
+			t.Start, t.Finish = stamp(n.start), stamp(n.finish)
 		}
 		promised = promised && n.promised
 		if n.kind == work {
@@ -76,11 +79,18 @@ func Join(j *job.Job, p *plan.Plan, rooms []Room, otherAirs bool) {
 	}
 	s.meanwhile()
 	p.Schedule = s.tasks
-	p.Progress = s.progress(c, first)
 	p.Summary.Hours = round(p.Summary.Hours)
 	if promised && len(s.tasks) > 0 {
-		p.Summary.Finish = c.stamp(end)
+		p.Summary.Finish = stamp(end)
 		p.Summary.Days = c.days(0, end)
+	}
+	p.Progress = s.progress()
+	p.Progress.FirstFinish = p.Summary.Finish
+	if first != nil {
+		p.Progress.FirstFinish = ""
+		if end, promised := inAir(j, c, followersOf(first), first, s.air, 0); promised && len(first) > 0 {
+			p.Progress.FirstFinish = stamp(end)
+		}
 	}
 }
 
