@@ -55,23 +55,35 @@ func (b *bin) clone() bin {
 	return c
 }
 
+// The ways that a part may lie.
+const (
+	straight = 1 << iota
+	turned
+)
+
 // best finds the best place for a part of type t in the bin; ok is false where there is none.
-func (s *search) best(b *bin, t int) (best place, ok bool) {
+func (s *search) best(b *bin, t int) (best place, ok bool) { return s.bestLying(b, t, s.ways) }
+
+// bestLying finds the best place for a part that may lie in some ways only.
+func (s *search) bestLying(b *bin, t, ways int) (best place, ok bool) {
 	ty := &s.types[t]
+	if !ty.turn {
+		ways = straight
+	}
 	if b.root == none {
 		sh := &s.sheets[b.sheet]
-		for turned := range 2 {
-			if ty.need > sh.tapers || turned == 1 && !ty.turn {
+		for way := range 2 {
+			if ty.need > sh.tapers || ways&(1<<way) == 0 {
 				continue
 			}
 			w, h := ty.w, ty.h
-			if turned == 1 {
+			if way == 1 {
 				w, h = h, w
 			}
 			if w <= sh.w && h <= sh.h && (ty.need < 2 || h == sh.h) {
 				sc := float64(min(sh.w-w, sh.h-h))
 				if !ok || sc < best.score {
-					best, ok = place{none, Cross, turned == 1, sc}, true
+					best, ok = place{none, Cross, way == 1, sc}, true
 				}
 			}
 		}
@@ -83,12 +95,12 @@ func (s *search) best(b *bin, t int) (best place, ok bool) {
 	}
 	sh, r := &s.sheets[b.sheet], &b.nodes[b.root]
 	v := view{spareW: sh.w - r.w, spareH: sh.h - r.h, w: float64(r.w), h: float64(r.h), box: float64(r.w) * float64(r.h)}
-	for turned := range 2 {
+	for way := range 2 {
 		w, h := ty.w, ty.h
-		if turned == 1 {
-			if !ty.turn {
-				break
-			}
+		if ways&(1<<way) == 0 {
+			continue
+		}
+		if way == 1 {
 			w, h = h, w
 		}
 		if ty.need == 2 && h != sh.h {
@@ -104,7 +116,7 @@ func (s *search) best(b *bin, t int) (best place, ok bool) {
 				continue
 			}
 			if sc := v.waste(x, o.cut, w, h) + s.stripWeight*strip(x, o.cut, w, h); !ok || sc < best.score {
-				best, ok = place{o.at, o.cut, turned == 1, sc}, true
+				best, ok = place{o.at, o.cut, way == 1, sc}, true
 			}
 		}
 	}

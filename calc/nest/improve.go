@@ -7,14 +7,16 @@ import (
 )
 
 const (
-	history     = 120   // rounds that an answer may be worse for
-	maxTaken    = 6     // pieces taken out in a round, at most
-	spareSlots  = 3     // sheets more than the answer at hand that a better one may use
-	closeOdds   = 4     // one ruin in so many gives a whole sheet back
-	patience    = 30000 // rounds without a better answer before worse ones may pass again
-	reheatParts = 0.7   // how much worse then, in average pieces left out
-	passOver    = 100   // one sheet in so many is not seen when a place is sought
-	roundWork   = 64    // work that a round counts besides the places it weighs
+	history      = 120   // rounds that an answer may be worse for
+	maxTaken     = 6     // pieces taken out in a round, at most
+	spareSlots   = 3     // sheets more than the answer at hand that a better one may use
+	closeOdds    = 4     // one ruin in so many gives a whole sheet back
+	patience     = 30000 // rounds without a better answer before worse ones may pass again
+	reheatParts  = 0.7   // how much worse then, in average pieces left out
+	passOver     = 100   // one sheet in so many is not seen when a place is sought
+	oneWayOdds   = 16    // one part in so many that may be turned is put where it is best in one way of lying
+	oneWaySheets = 6     // with no more sheets than that, which offer little else to choose
+	roundWork    = 64    // work that a round counts besides the places it weighs
 )
 
 // state is a set of sheets within a cost limit, and the pieces that found no place in them.
@@ -155,10 +157,7 @@ func (m *improver) ready() {
 			m.cur.bins = append(m.cur.bins, bin{sheet: closed, root: none})
 		}
 	}
-	if m.recall == nil {
-		m.recall = newRecall(m.s)
-	}
-	m.recall.restart()
+	m.recall = newRecall(m.s)
 	m.trial, m.undo = make([]bool, len(m.cur.bins)), m.undo[:0]
 	m.key = make([]float64, len(m.s.types))
 	for i := range m.cur.bins {
@@ -415,6 +414,9 @@ func (m *improver) recreate() {
 
 // find is the best place of a type in any sheet; now and then a sheet is passed over.
 func (m *improver) find(t int) (at int, where place) {
+	if m.s.types[t].turn && len(m.cur.bins) <= oneWaySheets && m.rng.IntN(oneWayOdds) == 0 {
+		return m.findLying(t, straight<<m.rng.IntN(2))
+	}
 	r := m.recall
 	row, area := r.row(t), m.s.types[t].area
 	at = none
@@ -432,6 +434,21 @@ func (m *improver) find(t int) (at int, where place) {
 		return none, place{}
 	}
 	return at, best.place()
+}
+
+// findLying is the best place of a type that is to lie in one way, though the other may look better by itself.
+func (m *improver) findLying(t, way int) (at int, where place) {
+	area := m.s.types[t].area
+	at = none
+	for i, free := range m.recall.free {
+		if free < area {
+			continue
+		}
+		if p, ok := m.s.bestLying(&m.cur.bins[i], t, way); ok && (at == none || p.score < where.score) {
+			at, where = i, p
+		}
+	}
+	return at, where
 }
 
 // done tells whether the budget has ended.

@@ -53,3 +53,14 @@ func TestEveryAnswerHolds(t *testing.T) {
 		require.NoError(t, proof.Result(p, r))
 	})
 }
+
+// Two pieces of 40 by 48 and two of 40 by 24 fill a sheet of 120 by 48 as they are drawn. Each of the narrow ones by itself
+// lies best across the sheet, which leaves no room for the other.
+func TestAPieceThatLiesBestByItselfMayBeInTheWay(t *testing.T) {
+	for _, n := range []int{1, 2, 3} {
+		p := &nest.Problem{Sheets: []nest.Sheet{{W: 120, H: 48, Cost: 1}}, Items: []nest.Item{{W: 40, H: 48, N: 2 * n, Turn: true}, {W: 40, H: 24, N: 2 * n, Turn: true}}}
+		r, err := nest.Solve(context.Background(), p, nest.Budget{Nodes: 100_000})
+		require.NoError(t, err)
+		require.EqualValues(t, n, r.Cost)
+	}
+}

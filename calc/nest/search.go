@@ -37,6 +37,7 @@ type search struct {
 
 	leastW, leastH int64 // of any part, as it may lie
 	stripWeight    float64
+	ways           int  // that parts may lie in
 	only           int  // kind of sheet that alone may be opened of the unlimited ones; none: any
 	bought         bool // the sheets on hand stay where they are: a cheap small one can cost a large one more
 }
@@ -51,7 +52,7 @@ func newSearch(ctx context.Context, p *Problem, budget Budget) *search {
 	if budget.Nodes == 0 {
 		budget.Nodes = DefaultNodes
 	}
-	s := &search{ctx: ctx, budget: budget, kerf: p.Kerf, stripWeight: 0.25, only: none}
+	s := &search{ctx: ctx, budget: budget, kerf: p.Kerf, stripWeight: 0.25, ways: straight | turned, only: none}
 	for _, sh := range p.Sheets {
 		w, h := sh.W+p.Kerf, sh.H+p.Kerf
 		s.sheets = append(s.sheets, sheetType{w, h, int8(sh.tapers()), sh.Cost, sh.Max, float64(w) * float64(h)})
@@ -182,6 +183,15 @@ func (s *search) start(bound int64) (best *answer) {
 		if try(k) {
 			return best
 		}
+	}
+	if slices.ContainsFunc(s.types, func(t itemType) bool { return t.turn }) {
+		defer func() { s.ways = straight | turned }()
+		for _, s.ways = range []int{straight, turned} {
+			if try(0) {
+				return best
+			}
+		}
+		s.ways = straight | turned
 	}
 	if len(s.sheets) == 1 {
 		return best
