@@ -84,8 +84,21 @@ func opened(s *survey.Surface, at, sill, w, h length.Length) {
 	}
 }
 
+// buildingOf is a building of surfaces made by hand, room by room as they follow each other.
+func buildingOf(surfaces []*survey.Surface) *survey.Building {
+	b := &survey.Building{Surfaces: surfaces}
+	for i, s := range surfaces {
+		if n := len(b.Rooms); n == 0 || b.Rooms[n-1].ID != s.Room {
+			b.Rooms = append(b.Rooms, survey.Room{ID: s.Room, First: i})
+		}
+		r := &b.Rooms[len(b.Rooms)-1]
+		r.Surfaces = append(r.Surfaces, s)
+	}
+	return b
+}
+
 func solve(t require.TestingT, j *job.Job, surfaces ...*survey.Surface) *board.Answer {
-	a, err := board.Solve(context.Background(), j, &survey.Building{Surfaces: surfaces}, nil, board.Full)
+	a, err := board.Solve(context.Background(), j, buildingOf(surfaces), nil, board.Full)
 	require.NoError(t, err)
 	return a
 }

@@ -12,28 +12,37 @@ import (
 	"seamwright/calc/survey"
 )
 
-// Walls that no layout can board lawfully: the plan names the rules that are in each other's way, breaks no others, and
-// covers the wall all the same, from no more sheets than the area asks for.
+// Walls that no layout can board lawfully: the plan names the rules that are in each other's way, breaks the lightest of
+// them as seldom as can be, and covers the wall all the same, from as few sheets. By hand: three rows of 96 + 96 in would
+// have their joints on one line, so the middle one is 48 + 96 + 48 in; without studs two joints of 240 in bear on nothing;
+// a piece of 10 in is lighter than a joint 4 in from a jamb.
 func TestRulesInConflictAreNamed(t *testing.T) {
 	for name, c := range map[string]struct {
 		build  func(j *job.Job) *survey.Surface
 		rule   string
 		words  []string
 		broken int
+		sheets int
 	}{
 		"three rows that can only be 96 + 96": {func(j *job.Job) *survey.Surface {
 			j.Rules.LeastPiece = 96 * in
 			return wall("room/south", 192*in, 144*in, 16*in, 16*in, &j.Products[0])
-		}, "stagger", []string{"stagger", "least piece", "bearing"}, 3},
+		}, "least-piece", []string{"stagger", "least piece", "bearing"}, 2, 6},
 		"no stud within reach of a sheet": {func(j *job.Job) *survey.Surface {
 			return wall("room/south", 240*in, 48*in, 120*in, 120*in, &j.Products[0])
-		}, "bearing", []string{"members stand too far apart", "sheets for sale"}, 1},
+		}, "bearing", []string{"members stand too far apart", "sheets for sale"}, 2, 3},
+		"a stud near the jamb and one near the corner": {func(j *job.Job) *survey.Surface {
+			s := wall("room/south", 106*in, 48*in, 0, 0, &j.Products[0])
+			s.Studs = append(s.Studs[:1:1], survey.Member{At: 10 * in, Width: 3 * in / 2, To: 48 * in}, survey.Member{At: 44 * in, Width: 3 * in / 2, To: 48 * in}, s.Studs[1])
+			opened(s, 48*in, 12*in, 36*in, 24*in)
+			return s
+		}, "least-piece", []string{"the opening rule", "the least piece", "contradict"}, 1, 2},
 		"studs at the jambs only": {func(j *job.Job) *survey.Surface {
 			s := wall("room/south", 170*in, 48*in, 0, 0, &j.Products[0])
 			s.Studs = append(s.Studs[:1:1], survey.Member{At: 76 * in, Width: 3 * in / 2, To: 48 * in}, survey.Member{At: 92 * in, Width: 3 * in / 2, To: 48 * in}, s.Studs[1])
 			opened(s, 77*in, 12*in, 14*in, 24*in)
 			return s
-		}, "opening", []string{"opening rule", "bearing rule"}, 1},
+		}, "opening", []string{"opening rule", "bearing rule"}, 1, 2},
 	} {
 		t.Run(name, func(t *testing.T) {
 			j := newJob(job.AimSheets, board48("gyp", false, 48, map[int64]money.Money{96: 1500}))
@@ -50,7 +59,8 @@ func TestRulesInConflictAreNamed(t *testing.T) {
 					require.True(t, strings.Contains(k.Message, w), "%q does not name %q", k.Message, w)
 				}
 			}
-			require.Equal(t, a.Bound, bought(a))
+			require.Equal(t, c.sheets, bought(a))
+			require.LessOrEqual(t, a.Bound, c.sheets)
 		})
 	}
 }

@@ -71,11 +71,27 @@ func (sc *listed) choose(prices []layout.Prices) {
 		}
 		sc.rows = append(sc.rows, cs)
 	}
+	for _, r := range sc.clashing(sc.first(false)) {
+		sc.rows[r] = append(sc.rows[r], sc.Loosened(r, prices[0], choiceLimit)...)
+	}
 	for _, byJoint := range []bool{false, true} {
 		if picks := sc.first(byJoint); len(sc.starts) == 0 || !slices.Equal(picks, sc.starts[0]) {
 			sc.starts = append(sc.starts, picks)
 		}
 	}
+}
+
+// clashing are the rows whose picks stand in each other's way. What is picked first is picked greedily, so there may be
+// lawful picks all the same; where there are none, a piece shorter than asked is the lighter breach.
+func (sc *listed) clashing(picks []int) (rows []int) {
+	for r := range sc.rows {
+		if len(sc.rows[r]) > 0 && slices.ContainsFunc(sc.Near[r], func(k int) bool {
+			return len(sc.rows[k]) > 0 && layout.Clash(sc.rows[r][picks[r]].Seams, sc.rows[k][picks[k]].Seams, sc.stag)
+		}) {
+			rows = append(rows, r)
+		}
+	}
+	return rows
 }
 
 // schemesKept is how many schemes of a zone the search looks into.
@@ -131,7 +147,7 @@ func (sc *listed) first(byJoint bool) []int {
 	for r := range sc.rows {
 		bestClash := math.MaxInt
 		for c := range sc.rows[r] {
-			n := 0
+			n := sc.rows[r][c].Weight
 			for _, k := range sc.Near[r] {
 				if done[k] && len(sc.rows[k]) > 0 {
 					n += layout.ClashWeight(sc.rows[r][c].Seams, sc.rows[k][picks[k]].Seams, sc.stag)

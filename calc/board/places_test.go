@@ -18,7 +18,7 @@ import (
 
 // drawn boards surfaces and puts the plan together.
 func drawn(t require.TestingT, j *job.Job, surfaces ...*survey.Surface) (*survey.Building, *plan.Plan) {
-	b := &survey.Building{Surfaces: surfaces}
+	b := buildingOf(surfaces)
 	a, err := board.Solve(context.Background(), j, b, nil, board.Full)
 	require.NoError(t, err)
 	p := &plan.Plan{Sheets: a.Sheets, Checks: a.Checks}

@@ -55,6 +55,7 @@ func (s *search) count(p *productState, c *choice, n int) {
 		s.joints.butt += length.Length(n) * c.Butt
 	}
 	s.pieces += n * len(c.wants)
+	s.breaks += n * c.Weight
 }
 
 // worked is what the current picks cost besides their sheets.

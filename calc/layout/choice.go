@@ -33,6 +33,7 @@ type Choice struct {
 	Seams  []length.Length // u, in order
 	Pieces []Piece
 	Butt   length.Length // length of the end joints, openings taken out
+	Weight int           // of what it breaks beyond what every choice of its row does
 }
 
 // graph holds every lawful piece of a row: its nodes are the row's start, its places and its end.
@@ -128,8 +129,7 @@ func (s *Scheme) cutOnto(pieces []Piece, r *Row, from, to length.Length) (all []
 		if a >= b {
 			continue
 		}
-		whole := a == sp.U0 && b == sp.U1
-		if b-a < s.Rules.LeastPiece && !whole && r.Stage < ShortPieces && !s.pinnedAt(r, a, b) {
+		if r.Stage == Lawful && s.shortPiece(r, sp, a, b) {
 			ok = false
 		}
 		ivs := buf[:0]
@@ -283,7 +283,7 @@ func (s *Scheme) Choices(row int, prices []Prices, limit int) (choices []Choice,
 	}
 	for i, p := range paths {
 		if !slices.ContainsFunc(paths[:i], func(q path) bool { return slices.Equal(p.nodes, q.nodes) }) {
-			choices = append(choices, s.choice(row, p))
+			choices = append(choices, s.choice(&s.Rows[row], p))
 		}
 	}
 	return choices, complete
@@ -427,8 +427,7 @@ func (g *graph) centred(paths []path, _ Prices) []path {
 }
 
 // choice is the end joints and pieces of a way through a row's graph.
-func (s *Scheme) choice(row int, p path) Choice {
-	r := &s.Rows[row]
+func (s *Scheme) choice(r *Row, p path) Choice {
 	g := r.graph
 	var c Choice
 	pieces, i := 0, 0

@@ -33,24 +33,13 @@ type Row struct {
 	Spans  []Span
 	Places []Place
 	U0, U1 length.Length
-	Stage  Stage   // how far the rules had to be relaxed to find any lawful set
-	Breaks []Break // what that relaxing breaks
+	Stage  Stage
+	Breaks []Break // by seams fixed by hand; see Breaches for what relaxing breaks
 	Weight int     // of what every way to cover the row breaks
-	graph  *graph
+	// conflict are the rules that contradict each other where there is no lawful way.
+	conflict []string
+	graph    *graph
 }
-
-// Stage is how far the rules for one row are relaxed, in this order.
-type Stage int
-
-// Stages of relaxing.
-const (
-	Lawful      Stage = iota
-	NearLines         // joints of the layer below, or of the other face, are not kept clear of
-	NearOpening       // the opening rule is dropped
-	OverBacking       // and the rule on seams of the backing
-	ShortPieces       // and the least piece
-	OffMember         // and bearing
-)
 
 // makeRows cuts the bands into spans and gathers them into rows.
 func (s *Scheme) makeRows() {
@@ -203,18 +192,12 @@ func (s *Scheme) row(spans []Span) Row {
 	for _, sp := range spans {
 		r.U0, r.U1 = min(r.U0, sp.U0), max(r.U1, sp.U1)
 	}
-	for r.Stage = Lawful; ; r.Stage++ {
-		r.Places = s.places(&r)
-		r.graph = s.newGraph(&r)
-		if r.Stage == OffMember || r.graph.paths[0] > 0 {
-			break
-		}
+	r.Places = s.places(&r)
+	if r.graph = s.newGraph(&r); r.graph.paths[0] == 0 {
+		s.relax(&r)
 	}
-	if r.Stage > Lawful {
-		r.Breaks = append(r.Breaks, s.relaxed(&r))
-	}
-	r.Breaks = append(r.Breaks, s.pinBreaks(&r)...)
-	r.Weight = Weigh(r.Breaks)
+	r.Breaks = s.pinBreaks(&r)
+	r.Weight += Weigh(r.Breaks)
 	return r
 }
 
@@ -251,7 +234,7 @@ func (s *Scheme) brokenAt(r *Row, u length.Length) string {
 		switch {
 		case !s.carried(u) && !s.bearing(u, sp.seam(u)):
 			return RuleBearing
-		case s.atOpening(u, sp.V0, sp.V1) && s.Rules.Cutouts != job.RectOnly:
+		case s.openingBars(sp, u):
 			return RuleOpening
 		case u-sp.U0 < s.Rules.LeastPiece || sp.U1-u < s.Rules.LeastPiece:
 			return RuleLeastPiece
@@ -264,24 +247,6 @@ func (s *Scheme) brokenAt(r *Row, u length.Length) string {
 		return RuleBacking
 	}
 	return ""
-}
-
-// relaxed says which rule had to be dropped for a row.
-func (s *Scheme) relaxed(r *Row) Break {
-	at := s.point(shape.Point{X: (r.U0 + r.U1) / 2, Y: (r.Spans[0].V0 + r.Spans[0].V1) / 2})
-	switch r.Stage {
-	case NearLines:
-		rule := s.avoid[0][0].Rule
-		return Break{Rule: rule, At: at, Message: "members and sheet lengths leave no end joints in this course that keep clear of the joints of the layer below and of the other face"}
-	case NearOpening:
-		return Break{Rule: RuleOpening, At: at, Message: "members, least piece and sheet lengths leave no end joint clear of the opening: the opening rule and the bearing rule contradict each other in this course"}
-	case OverBacking:
-		return Break{Rule: RuleBacking, At: at, Message: "no end joint in this course can keep clear of the seams of the backing and land on a member"}
-	case ShortPieces:
-		return Break{Rule: RuleLeastPiece, At: at, Message: "members and sheet lengths leave only pieces shorter than the least piece in this course"}
-	default:
-		return Break{Rule: RuleBearing, At: at, Message: "members stand too far apart for the sheets for sale: end joints in this course have no member behind them"}
-	}
 }
 
 // gridStep is the spacing of places for end joints where no member is needed. Common practice, no source: half of
@@ -310,7 +275,7 @@ func (s *Scheme) places(r *Row) []Place {
 			}
 		}
 	}
-	if s.Free || r.Stage >= OffMember {
+	if s.Free || r.Stage == Relaxed {
 		sup := s.freeSupport()
 		if sup == plan.OnBackBlock {
 			for _, u := range s.bays() {
@@ -370,21 +335,24 @@ func (s *Scheme) freeSupport() plan.Support {
 	}
 }
 
-// lawfulAt applies the opening rule and the backing rule to an end joint at u through every span that it crosses.
+// lawfulAt applies the opening rule and the backing rule to an end joint at u through every span that it crosses, as long
+// as the row is not relaxed.
 func (s *Scheme) lawfulAt(r *Row, u length.Length) bool {
+	if r.Stage == Relaxed {
+		return true
+	}
 	for i := range r.Spans {
-		sp := &r.Spans[i]
-		if u <= sp.U0 || u >= sp.U1 {
-			continue
-		}
-		if r.Stage < NearOpening && s.atOpening(u, sp.V0, sp.V1) && s.Rules.Cutouts != job.RectOnly {
+		if sp := &r.Spans[i]; u > sp.U0 && u < sp.U1 && s.openingBars(sp, u) {
 			return false
 		}
 	}
-	if _, ok := s.clearOfLines(u, true); !ok && r.Stage < NearLines {
-		return false
-	}
-	return r.Stage >= OverBacking || s.clearOfBacking(u, true)
+	_, ok := s.clearOfLines(u, true)
+	return ok && s.clearOfBacking(u, true)
+}
+
+// openingBars tells whether the opening rule bars an end joint at u through a span.
+func (s *Scheme) openingBars(sp *Span, u length.Length) bool {
+	return s.atOpening(u, sp.V0, sp.V1) && s.Rules.Cutouts != job.RectOnly
 }
 
 // carriedAt tells whether short members carry an end joint at u in every span.

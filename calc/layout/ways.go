@@ -27,14 +27,14 @@ func (s *Scheme) Steps(row int) [][]Step {
 // Take is the choice that a way along the steps of a row makes: which step is taken at its start, and at every place
 // that one leads to.
 func (s *Scheme) Take(row int, steps []int) Choice {
-	return s.choice(row, path{steps: steps})
+	return s.choice(&s.Rows[row], path{steps: steps})
 }
 
 // PlaceAt is where a place of a row lies.
 func (s *Scheme) PlaceAt(row, place int) length.Length { return s.Rows[row].graph.at[place] }
 
 // Anywhere tells whether the end joints of a row may stand at any place, of which the steps are but a choice.
-func (s *Scheme) Anywhere(row int) bool { return s.Free || s.Rows[row].Stage >= OffMember }
+func (s *Scheme) Anywhere(row int) bool { return s.Free || s.Rows[row].Stage == Relaxed }
 
 // Cover is a stretch along the courses that pieces of at least one width across must cover, whatever the end joints.
 type Cover struct {
