@@ -93,15 +93,13 @@ func (a *answers) card(one *plan.Answer, x, wide float32, on bool) {
 		ink = p.Accent
 	}
 	a.cards.Add(b)
-	head := p.row(wide-20, 16, cell{text: capital(name), bold: true, ink: ink})
+	cells := []cell{{text: capital(name), bold: true, ink: ink}}
+	if room := wide - 28 - textWidth(cells[0].text, sizeText, true); w.uncounted(one) && textWidth(withoutTime, sizeSmall, false) <= room {
+		cells = append(cells, cell{text: withoutTime, width: room, right: true, small: true, ink: p.Quiet})
+	}
+	head := p.row(wide-20, 16, cells...)
 	head.Move(fyne.NewPos(x+10, 4))
 	a.cards.Add(head)
-	if w.uncounted(one) {
-		t := p.text(fit("set what your own hour is worth", sizeSmall, false, wide-16), sizeSmall, false, p.Quiet)
-		put(t, x+10, 22, t.MinSize().Width, t.MinSize().Height)
-		a.cards.Add(t)
-		return
-	}
 	at := x + 10
 	for i, figure := range []string{counted(one.Sheets, "sheet"), w.run(one.ButtJoint) + " butt", amount(one.Cost, w.model.Doc.Job().Currency)} {
 		bold := i == map[job.Aim]int{job.AimSheets: 0, job.AimJoints: 1, job.AimCost: 2}[aimOf(one.Aim)]
@@ -119,8 +117,11 @@ func (a *answers) card(one *plan.Answer, x, wide float32, on bool) {
 // aimOf reads the aim that an answer names.
 func aimOf(s string) job.Aim { return job.Aim(s) }
 
-// uncounted says whether an answer is not to be had yet: where own time counts for nothing, the fewest sheets with the
-// least butt joint stand for the least cost.
+// withoutTime is the remark on an answer that counts material only.
+const withoutTime = "own time not counted"
+
+// uncounted says whether an answer counts material only: own time is worth nothing yet. It would be spent freely then, so
+// where the aim is least cost the fewest sheets with the least butt joint stand instead.
 func (w *Window) uncounted(one *plan.Answer) bool {
 	return aimOf(one.Aim) == job.AimCost && w.model.Doc.Job().Site.Rate == 0
 }
@@ -158,7 +159,8 @@ func (w *Window) answerWords(one *plan.Answer) string {
 	}
 	name := capital(aimWord(aimOf(one.Aim)))
 	if w.uncounted(one) {
-		return "Own time counts for nothing yet, so the fewest sheets stand for the least cost. Set what an own hour is worth under Job."
+		return "Least money for material: " + counted(one.Sheets, "sheet") + ", " + w.run(one.ButtJoint) + " of butt joint, " + amount(one.Cost, w.model.Doc.Job().Currency) +
+			". Own time counts for nothing yet and would be spent freely, so the fewest sheets stand instead. Give an own hour a worth under Job."
 	}
 	if now == nil || now.Aim == one.Aim {
 		return name + " is the answer shown. Money here is sheets, joints, cuts and own time, as the search weighs them."
