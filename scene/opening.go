@@ -22,6 +22,7 @@ const (
 	leafThick   = 0.040
 	leafBack    = 0.030 // a door leaf behind the face of the framing
 	leafGap     = 0.003 // round a leaf
+	stopOver    = 0.004 // the stop behind the gap before the back of a leaf
 	doubleLeaf  = 1.40  // a wider door has two leaves
 	boardWide   = 0.12  // a leaf's boards
 	handleUp    = 1.02
@@ -171,6 +172,11 @@ func (q *part) door(b *builder, r rect2, deep, front float64) {
 		}
 		leaves[0], leaves[1] = leaves[0].inset(leafGap), leaves[1].inset(leafGap)
 	}
+	// The stop that the leaves close against: one does not see out through the gaps round them, to either side.
+	stop := paint{material: matCut, tag: -1, shade: 0.9}
+	b.face(b.level(back-leafThick+stopOver, stop), back-leafThick+stopOver, stop, in.ring())
+	outside := b.plane(b.frame.at(0, 0, back-leafThick+stopOver), b.frame.x.Mul(-1), b.frame.y, b.frame.normal.Mul(-1), stop)
+	b.face(outside, back-leafThick+stopOver, stop, in.ring())
 	for i, l := range leaves {
 		p := paint{material: matLeaf, tag: -1, shade: 1, turn: true, light: leafLight(l)}
 		plane := b.slab(l, back-leafThick, back, p, 0.2)

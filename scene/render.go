@@ -42,6 +42,9 @@ func NewRenderer(workers int) *Renderer { return &Renderer{core: raster.New(work
 // Close lets the renderer's workers go; it must not be used afterwards.
 func (r *Renderer) Close() { r.core.Close() }
 
+// Spare lets go of the unevenness of finished walls, which is worked out again when it is next drawn.
+func (r *Renderer) Spare() { r.finished, r.rooms = nil, nil }
+
 // cutAway reports whether a style leaves a part out because the eye is behind it, and whether its outline shows.
 func cutAway(q *part, cam Camera, st Style) (hidden, outline bool) {
 	ceiling := q.surface.Kind == plan.Ceiling

@@ -82,6 +82,20 @@ func (b *builder) regions(plane int32, depth float64, p paint, regions []shape.R
 	}
 }
 
+// underFoot is the strips between the floor and the foot of a zone that begins just above it.
+func underFoot(s *plan.Surface, zone shape.Polygon) (strips []shape.Polygon) {
+	floor, foot := s.Outline.Bounds().Y, zone.Bounds().Y
+	if s.Kind != plan.Wall || foot <= floor || (foot-floor).Metres() >= leastCurb {
+		return nil
+	}
+	for i, a := range zone {
+		if c := zone[(i+1)%len(zone)]; a.Y == foot && c.Y == foot && a.X < c.X {
+			strips = append(strips, shape.Rect{X: a.X, Y: floor, W: c.X - a.X, H: foot - floor}.Polygon())
+		}
+	}
+	return strips
+}
+
 // behindLining closes what slits and gaps of the lining would let through, and shows the curb under a raised lining.
 func behindLining(b *builder, s *plan.Surface, tops map[int]int) {
 	dark := paint{material: matCut, tag: -1, shade: 0.9}
@@ -100,6 +114,9 @@ func behindLining(b *builder, s *plan.Surface, tops map[int]int) {
 		foot = min(foot, lo[1])
 		if open && z.Layer == 1 && tops[z.Zone] > 0 {
 			b.regions(plane, -slitBack, dark, solid(s, z.Outline))
+			for _, strip := range underFoot(s, z.Outline) {
+				b.regions(plane, -slitBack, dark, solid(s, strip))
+			}
 		}
 	}
 	lo, _ := bounds(metres(s.Outline))

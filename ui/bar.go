@@ -23,7 +23,7 @@ type bar struct {
 func newBar(w *Window) *bar {
 	p := w.pal
 	b := &bar{w: w, name: p.text("", sizeText, true, p.BarInk), state: p.text("", sizeText, false, p.BarQuiet)}
-	ground := canvas.NewRectangle(p.Bar)
+	ground := newGround(p.Bar)
 	objects := []fyne.CanvasObject{ground, b.name, b.state}
 	for i, name := range menuNames {
 		item := newButton(p, barItem, name, nil)

@@ -3,6 +3,7 @@ package ui
 import (
 	"context"
 	"image"
+	"slices"
 
 	"seamwright/calc/job"
 	"seamwright/calc/plan"
@@ -48,6 +49,15 @@ func newComparedRoom(c *comparison, name string) *comparedRoom {
 	return r
 }
 
+// close lets go of everything large: the toolkit remembers a room for a while after it is gone.
+func (r *comparedRoom) close() {
+	w := r.c.w
+	w.pictures = slices.DeleteFunc(w.pictures, func(p *picture) bool { return p == r.pic })
+	r.pic.drop()
+	r.render.Close()
+	r.scene, r.plan, r.render = nil, nil, nil
+}
+
 // calculate works the alternative out elsewhere; the one that is shown is there already.
 func (r *comparedRoom) calculate(ctx context.Context) {
 	w := r.c.w
@@ -62,6 +72,9 @@ func (r *comparedRoom) calculate(ctx context.Context) {
 			return
 		}
 		w.post(func() {
+			if w.compared != r.c {
+				return
+			}
 			r.plan = p
 			r.c.fill()
 			r.pic.redraw()
@@ -202,14 +215,13 @@ func (c *comparison) close() {
 		c.eye.clock.Stop()
 		c.eye.clock = nil
 	}
-	for _, r := range c.rooms {
-		r.pic.leave(r.render.Close)
-	}
 	if v := w.studio.room; c.scene() != nil && v.scene != nil {
 		v.cam, v.side, v.facing = c.eye.cam, c.eye.side, c.eye.facing
-		v.redraw()
-		w.studio.captions()
 	}
+	for _, r := range c.rooms {
+		r.pic.leave(r.close)
+	}
+	w.views[w.tab].refresh(EverythingElse) // its pictures may have been let go of while they were covered
 	w.tidyLater()
 }
 

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"image/color"
+	"math"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -72,7 +73,20 @@ func put(o fyne.CanvasObject, x, y, width, height float32) {
 
 // pane is a sheet of paper on the desk: a flat ground, a hairline round it, no shadow. What it holds is clipped.
 func (p *Palette) pane(content fyne.CanvasObject) *fyne.Container {
-	return container.NewStack(canvas.NewRectangle(p.Pane), p.border(content))
+	return container.NewStack(newGround(p.Pane), p.border(content))
+}
+
+// newGround is an even colour behind a large part of the window: one line, as thick as the part is high. Where no
+// graphics card draws, a line costs a fraction of a rectangle, whose shadow, stroke and edges are worked out at every
+// point. The part has a frame over it or a height of even pixels: at an odd one the lowest row stays free.
+func newGround(c color.Color) *fyne.Container {
+	line := canvas.NewLine(c)
+	return laidOut(arrange{fyne.NewSize(0, 0), func(size fyne.Size) {
+		half := float32(math.Floor(float64(size.Height) / 2))
+		line.StrokeWidth = 2 * half
+		line.Position1, line.Position2 = fyne.NewPos(0, half), fyne.NewPos(size.Width, half)
+		line.Refresh()
+	}}, line)
 }
 
 // border is a hairline round content that covers its own ground. It is made of four strips: a rectangle with a stroke and

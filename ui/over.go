@@ -2,7 +2,6 @@ package ui
 
 import (
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 )
@@ -32,5 +31,5 @@ func (w *Window) lift() {
 
 // framed puts a line round content, since nothing here casts a shadow.
 func (w *Window) framed(content fyne.CanvasObject) fyne.CanvasObject {
-	return container.NewStack(canvas.NewRectangle(w.pal.Pane), newFrame(w.pal.Quiet, 1), container.New(inset{14, 10, 14, 12}, content))
+	return container.NewStack(newGround(w.pal.Pane), newFrame(w.pal.Quiet, 1), container.New(inset{14, 10, 14, 12}, content))
 }

@@ -81,6 +81,7 @@ func newPicture(w *Window, h hands, draw func(width, height float64) func(*image
 	p.ring = newFrame(faded(w.pal.Accent, 0.6), 2)
 	p.ring.Hide()
 	p.ExtendBaseWidget(p)
+	w.pictures = append(w.pictures, p)
 	return p
 }
 
@@ -144,6 +145,26 @@ func (p *picture) redraw() {
 	}()
 }
 
+// spare lets go of what a picture at rest does not need: the buffers that it does not show, or all where it is hidden.
+func (p *picture) spare(visible bool) {
+	switch {
+	case p.busy || p.moving:
+	case !visible:
+		p.drop()
+	default:
+		p.buffers[1-p.next], p.coarse = nil, [2]*image.RGBA{}
+	}
+}
+
+// drop lets go of all buffers, and of the copy that the toolkit has on the graphics card.
+func (p *picture) drop() {
+	p.buffers, p.coarse = [2]*image.RGBA{}, [2]*image.RGBA{}
+	if p.shown.Image != nil {
+		p.shown.Image = nil
+		p.shown.Refresh()
+	}
+}
+
 // leave takes the picture off the screen: done is called when nothing is drawn into it any more.
 func (p *picture) leave(done func()) {
 	if p.busy {
@@ -169,8 +190,12 @@ func (p *picture) buffer() (*image.RGBA, float64) {
 	return buffers[p.next], float64(wide) / math.Max(1, float64(p.Size().Width))
 }
 
+// present shows a picture. One in exact device pixels is taken as it is, which costs less than blending between them.
 func (p *picture) present(img *image.RGBA) {
-	p.shown.Image = img
+	p.shown.Image, p.shown.ScaleMode = img, canvas.ImageScalePixels
+	if p.moving && p.slow {
+		p.shown.ScaleMode = canvas.ImageScaleFastest // blended, since it is larger than it was drawn
+	}
 	p.shown.Refresh()
 }
 

@@ -143,6 +143,13 @@ func (v *roomView) draw(width, height float64) func(*image.RGBA, float64) {
 	}
 }
 
+// spare lets go of the walls' unevenness while it is not looked at.
+func (v *roomView) spare() {
+	if !v.style.Raking.On && !v.pic.busy {
+		v.render.Spare()
+	}
+}
+
 // build makes the scene of the answer that stands.
 func (v *roomView) build() {
 	if m := v.w.model; v.scene == nil || v.of != m.Plan {

@@ -72,6 +72,12 @@ func (s *studio) pane(name string, pic *picture, chips ...fyne.CanvasObject) *pa
 	return p
 }
 
+// show shows or hides the pane; a hidden one's picture is not drawn.
+func (p *pane) show(yes bool) {
+	shownIf(p.pic, yes)
+	shownIf(p.box, yes)
+}
+
 func (p *pane) place(size fyne.Size) {
 	f := p.fill.MinSize()
 	put(p.fill, size.Width-f.Width-6, 4, f.Width, f.Height)
@@ -137,7 +143,7 @@ func (s *studio) place(size fyne.Size) {
 	put(s.client.box, 0, 0, size.Width, size.Height)
 	if s.w.presenting {
 		for n, p := range s.panes {
-			shownIf(p.box, n == "room")
+			p.show(n == "room")
 		}
 		put(s.panes["room"].box, 0, 0, size.Width, size.Height)
 		return
@@ -145,11 +151,7 @@ func (s *studio) place(size fyne.Size) {
 	high := size.Height - inspectorHeight - grid/2
 	s.inspector.place(size)
 	for n, p := range s.panes {
-		if s.full != "" && s.full != n {
-			p.box.Hide()
-			continue
-		}
-		p.box.Show()
+		p.show(s.full == "" || s.full == n)
 	}
 	if s.full != "" {
 		put(s.panes[s.full].box, 0, 0, size.Width, high)

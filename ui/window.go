@@ -30,6 +30,8 @@ type Options struct {
 	// Frame is told, while a room moves, what each frame has cost, drawn and presented, and how long after the one before
 	// it began; nil: nobody is.
 	Frame func(cost, apart time.Duration)
+	// Trim gives memory back that others than this program's own code hold, once nothing changes; nil: nothing can.
+	Trim func()
 	// Today is the civil day, for ticking tasks.
 	Today func() job.Date
 }
@@ -43,6 +45,7 @@ type Window struct {
 	model   *Model
 
 	commands []*command
+	pictures []*picture     // all that there are
 	drawing  *picture       // the drawing that had the focus last
 	tidy     *time.Timer    // gives memory back when nothing changes any more
 	note     string         // what the program has to say
@@ -107,6 +110,10 @@ func (w *Window) post(f func()) { w.options.Post(f) }
 
 // build makes every widget in the present colours. It is called once, and again when the colours change.
 func (w *Window) build() {
+	for _, p := range w.pictures {
+		p.leave(p.drop)
+	}
+	w.pictures = nil
 	w.bar = newBar(w)
 	w.rack = newRack(w)
 	w.ledger = newLedger(w)
@@ -207,10 +214,25 @@ func (w *Window) tidyLater() {
 		return
 	}
 	if w.tidy == nil {
-		w.tidy = time.AfterFunc(restForTidy, debug.FreeOSMemory)
+		w.tidy = time.AfterFunc(restForTidy, func() { w.post(w.tidyUp) })
 		return
 	}
 	w.tidy.Reset(restForTidy)
+}
+
+// tidyUp lets go of what is not on the screen.
+func (w *Window) tidyUp() {
+	covered := !w.win.Content().Visible()
+	for _, p := range w.pictures {
+		p.spare(p.always || !covered && w.visible(p))
+	}
+	w.studio.room.spare()
+	go func() {
+		debug.FreeOSMemory()
+		if w.options.Trim != nil {
+			w.options.Trim()
+		}
+	}()
 }
 
 // say puts a sentence on the note line; it stays until the next action has something else to say.

@@ -120,6 +120,7 @@ func open(path string, messages io.Writer) int {
 		Calculate: func(ctx context.Context, j *job.Job) (*plan.Plan, error) { return calc.Plan(ctx, j, memo) },
 		Sample:    sample,
 		Frame:     frames(os.Getenv("SEAMWRIGHT_FRAMES")),
+		Trim:      trim,
 		Today: func() job.Date {
 			y, m, d := time.Now().Date()
 			return job.Date{Year: y, Month: int(m), Day: d}
