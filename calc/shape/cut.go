@@ -37,9 +37,10 @@ func band(loops []Polygon, axis Axis, from, to length.Length) []Polygon {
 	if to <= from {
 		return nil
 	}
-	_, above := cutLoops(loops, axis, from)
-	below, _ := cutLoops(above, axis, to)
-	return below
+	if axis == AtY {
+		return mapLoops(band(mapLoops(loops, Polygon.Transposed), AtX, from, to), Polygon.Transposed)
+	}
+	return leftOf(rightOf(loops, from), to)
 }
 
 // sorted makes every piece a normal outline and orders the pieces.
@@ -71,9 +72,19 @@ func cutLoops(loops []Polygon, axis Axis, at length.Length) (lo, hi []Polygon) {
 		a, b := cutLoops(mapLoops(loops, Polygon.Transposed), AtX, at)
 		return mapLoops(a, Polygon.Transposed), mapLoops(b, Polygon.Transposed)
 	}
-	lo = leftOf(loops, at)
-	hi = mapLoops(leftOf(mapLoops(loops, Polygon.mirrored), -at), Polygon.mirrored)
-	return lo, hi
+	return leftOf(loops, at), rightOf(loops, at)
+}
+
+// rightOf keeps what lies on the side x ≥ at.
+func rightOf(loops []Polygon, at length.Length) []Polygon {
+	crossed := func(l Polygon) bool {
+		x := l.Bounds().X
+		return x < at || x == at && l.twiceArea().sign() < 0
+	}
+	if !slices.ContainsFunc(loops, crossed) {
+		return loops
+	}
+	return mapLoops(leftOf(mapLoops(loops, Polygon.mirrored), -at), Polygon.mirrored)
 }
 
 // mirrored turns x round and keeps the winding.
@@ -113,6 +124,9 @@ func leftOf(loops []Polygon, at length.Length) []Polygon {
 		}
 		chains = append(chains, parts...)
 	}
+	if len(chains) == 0 {
+		return whole
+	}
 	ends := make([]end, 0, 2*len(chains))
 	for i, c := range chains {
 		ends = append(ends, end{i, true, c[0], c[1]}, end{i, false, c[len(c)-1], c[len(c)-2]})
@@ -145,7 +159,11 @@ func leftOf(loops []Polygon, at length.Length) []Polygon {
 		var loop Polygon
 		for c := i; !seen[c]; c = follows[c] - 1 {
 			seen[c] = true
-			loop = append(loop, chains[c]...)
+			if loop == nil {
+				loop = chains[c]
+			} else {
+				loop = append(loop, chains[c]...)
+			}
 			if follows[c] == 0 { // an end without a partner: a sliver thinner than the rounding
 				loop = nil
 				break
@@ -184,7 +202,7 @@ func leftChains(l Polygon, at length.Length) (kept bool, chains []Polygon) {
 			chains = append(chains, chain)
 			chain = nil
 		case b.X < at: // leaves the line to the left
-			chain = Polygon{{at, crossing(a, b, at)}, b}
+			chain = append(make(Polygon, 0, len(l)+2), Point{at, crossing(a, b, at)}, b)
 		}
 	}
 	return false, chains

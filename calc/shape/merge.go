@@ -106,7 +106,7 @@ func traced(edges []arrow) []Polygon {
 
 // parted splits a loop that comes back to a point it has passed into loops that do not.
 func (p Polygon) parted() (loops []Polygon) {
-	var path Polygon
+	path := make(Polygon, 0, len(p))
 	for i, q := range p {
 		if i > 0 && q == p[i-1] {
 			continue
