@@ -17,17 +17,22 @@ const fullSheet = 0.97
 // an edit leaves the other blocks as they are.
 const blockGroups = 12
 
+// batch is the pieces of one product that a group asks for, by their index, and the key of the group's layout.
+type batch struct {
+	pieces []int
+	key    memo.Key
+}
+
 // cutAll cuts the sheets of one product: every group by itself, then, block by block, what stands on sheets that are
 // not full, with the pieces in stock that earlier blocks have left. A single group is cut in one go.
-func (s *solver) cutAll(p *job.Product, sizes []layout.Size, byGroup [][]int) (*cutting, error) {
+func (s *solver) cutAll(p *job.Product, sizes []layout.Size, batches []batch) (*cutting, error) {
 	work := s.effort.budget()
-	byGroup = slices.DeleteFunc(byGroup, func(g []int) bool { return len(g) == 0 })
-	if len(byGroup) == 1 {
+	if len(batches) == 1 {
 		return s.cut(p, s.job.Stock, sizes, work.leftover)
 	}
-	own, errs := make([]*cutting, len(byGroup)), make([]error, len(byGroup))
-	together(len(byGroup), func(g int) {
-		own[g], errs[g] = s.cut(p, nil, pick(sizes, byGroup[g]), work.piece*int64(len(byGroup[g])))
+	own, errs := make([]*cutting, len(batches)), make([]error, len(batches))
+	together(len(batches), func(g int) {
+		own[g], errs[g] = s.cutBatch(p, &batches[g], sizes, work.piece)
 	})
 	for _, err := range errs {
 		if err != nil {
@@ -40,10 +45,10 @@ func (s *solver) cutAll(p *job.Product, sizes []layout.Size, byGroup [][]int) (*
 	}
 	all := &cutting{at: make([]place, len(sizes)), sheets: make([]plan.Sheet, 0, sheets)}
 	stock := slices.Clone(s.job.Stock)
-	for first := 0; first < len(byGroup); first += blockGroups {
+	for first := 0; first < len(batches); first += blockGroups {
 		var rest []int
-		for g := first; g < min(first+blockGroups, len(byGroup)); g++ {
-			rest = append(rest, all.take(own[g], byGroup[g], func(sh *plan.Sheet) bool { return share(sh) >= fullSheet })...)
+		for g := first; g < min(first+blockGroups, len(batches)); g++ {
+			rest = append(rest, all.take(own[g], batches[g].pieces, func(sh *plan.Sheet) bool { return share(sh) >= fullSheet })...)
 		}
 		if len(rest) == 0 {
 			continue
@@ -117,6 +122,18 @@ func share(sh *plan.Sheet) float64 {
 	return used / (float64(sh.Size[0]+sh.Kerf) * float64(sh.Size[1]+sh.Kerf))
 }
 
+// cutBatch nests the pieces of a group, or takes their cutting from the memo.
+func (s *solver) cutBatch(p *job.Product, b *batch, sizes []layout.Size, piece int64) (*cutting, error) {
+	var w writer
+	w.Text("batch")
+	w.Add(b.key)
+	w.Int(int64(s.aim))
+	w.Text(p.ID)
+	return memo.Try(s.memo.ofResults(), w.Key(), func() (*cutting, error) {
+		return s.nest(p, nil, pick(sizes, b.pieces), piece*int64(len(b.pieces)))
+	})
+}
+
 // cut nests pieces, or takes their cutting from the memo.
 func (s *solver) cut(p *job.Product, stock []job.Stock, sizes []layout.Size, nodes int64) (*cutting, error) {
 	var w writer
@@ -134,11 +151,14 @@ func (s *solver) cut(p *job.Product, stock []job.Stock, sizes []layout.Size, nod
 	}
 	w.Int(nodes)
 	w.Int(int64(s.effort))
-	return memo.Try(s.memo.ofResults(), w.Key(), func() (*cutting, error) {
-		c, err := cutSheets(s.ctx, p, stock, sizes, aimOf(s.job), nodes)
-		if err == nil && aimOf(s.job) == job.AimSheets {
-			c = s.cutByHand(p, stock, sizes, c)
-		}
-		return c, err
-	})
+	return memo.Try(s.memo.ofResults(), w.Key(), func() (*cutting, error) { return s.nest(p, stock, sizes, nodes) })
+}
+
+// nest nests pieces, and by hand too where fewest sheets are asked for.
+func (s *solver) nest(p *job.Product, stock []job.Stock, sizes []layout.Size, nodes int64) (*cutting, error) {
+	c, err := cutSheets(s.ctx, p, stock, sizes, aimOf(s.job), nodes)
+	if err == nil && aimOf(s.job) == job.AimSheets {
+		c = s.cutByHand(p, stock, sizes, c)
+	}
+	return c, err
 }

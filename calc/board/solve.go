@@ -143,7 +143,7 @@ func (s *solver) cutProduct(p int, spots [][]spot, a *Answer) (paid int64, err e
 		return 0, nil
 	}
 	sizes, where, all := make([]layout.Size, 0, n), make([][2]int, 0, n), make([]int, n)
-	pieces := make([][]int, len(s.byGroup))
+	batches := make([]batch, 0, len(s.byGroup))
 	for g, group := range s.byGroup {
 		first := len(sizes)
 		for _, i := range group {
@@ -156,9 +156,11 @@ func (s *solver) cutProduct(p int, spots [][]spot, a *Answer) (paid int64, err e
 				where = append(where, [2]int{i, k})
 			}
 		}
-		pieces[g] = all[first:len(sizes):len(sizes)]
+		if first < len(sizes) {
+			batches = append(batches, batch{all[first:len(sizes):len(sizes)], s.plans[g].key})
+		}
 	}
-	c, err := s.cutAll(product, sizes, pieces)
+	c, err := s.cutAll(product, sizes, batches)
 	if err != nil {
 		return 0, err
 	}

@@ -26,17 +26,18 @@ func Kept(rules *job.Rules, r shape.Rect) bool {
 	return max(r.W, r.H) >= max(LeastLong, rules.LeastPiece) && min(r.W, r.H) >= max(LeastWide, rules.LeastCourse)
 }
 
-// Sheets completes the sheets of a plan and counts its set-ups. The sheets that came in are not changed.
+// Sheets completes the sheets of a plan and counts its set-ups. Their lists, which other plans share, are not changed.
 func Sheets(j *job.Job, p *plan.Plan) {
-	p.Sheets = slices.Clone(p.Sheets)
 	homes, extra := homesOf(p)
 	same := alike{sheets: p.Sheets, first: map[uint64][]int{}}
 	var last setting
 	for i := range p.Sheets {
 		s := &p.Sheets[i]
 		added := len(extra) > 0 && slices.ContainsFunc(s.Parts, func(q plan.Part) bool { return extra[q.Panel] })
-		s.Cuts = measured(s, added)
-		s.Setups = setups(s.Cuts)
+		if added || s.Setups == 0 {
+			s.Cuts = measured(s, added)
+			s.Setups = setups(s.Cuts)
+		}
 		s.Parts = sent(s.Parts, homes)
 		s.Rests = make([]plan.Rest, len(s.Offcuts))
 		for k, o := range s.Offcuts {

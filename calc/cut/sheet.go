@@ -9,7 +9,7 @@ import (
 )
 
 // Sheet is a cut sheet of the nesting in the plan's form: its parts in the order of the nesting, still without panels,
-// what is left over, and the cuts. The problem lists the sizes for sale first, in the product's order, then pieces on hand.
+// what is left over, and the cuts, measured. The problem lists the sizes for sale first, in the product's order, then pieces on hand.
 func Sheet(p *job.Product, pr *nest.Problem, bin *nest.Bin) plan.Sheet {
 	raw := pr.Sheets[bin.Sheet]
 	s := plan.Sheet{Product: p.ID, Size: [2]length.Length{length.Length(raw.W), length.Length(raw.H)}, Kerf: p.Kerf, Source: plan.Stock,
@@ -26,6 +26,8 @@ func Sheet(p *job.Product, pr *nest.Problem, bin *nest.Bin) plan.Sheet {
 	for i, k := range bin.Cuts() {
 		s.Cuts = append(s.Cuts, plan.Cut{Order: i + 1, Kind: k.Kind.String(), From: point(k.X1, k.Y1), To: point(k.X2, k.Y2)})
 	}
+	s.Cuts = measured(&s, false)
+	s.Setups = setups(s.Cuts)
 	return s
 }
 
