@@ -50,7 +50,7 @@ func (g *groupPlans) exchange(found []groupPlan) {
 // settled is a zone whose layout has been decided. It is never changed afterwards, so plans and memo share it.
 type settled struct {
 	scheme  *layout.Scheme
-	choices []*layout.Choice
+	seams   []length.Length // u of its end joints, row by row
 	panels  []layout.Panel
 	clashes []layout.Break
 }
@@ -448,10 +448,8 @@ func (st *settled) lines() []layout.Line {
 	for _, u := range across {
 		add(layout.Line{Upright: !st.scheme.Swap, At: u, Control: true})
 	}
-	for _, c := range st.choices {
-		for _, u := range c.Seams {
-			add(layout.Line{Upright: !st.scheme.Swap, At: u})
-		}
+	for _, u := range st.seams {
+		add(layout.Line{Upright: !st.scheme.Swap, At: u})
 	}
 	return lines
 }
@@ -460,13 +458,14 @@ func (st *settled) lines() []layout.Line {
 func settle(z *zoneState) settled {
 	sc := z.schemes[z.cur]
 	st := settled{scheme: sc.Settled()}
+	var picks []*layout.Choice
 	for r := range sc.rows {
 		if len(sc.rows[r]) == 0 {
 			continue
 		}
-		c := sc.rows[r][z.pick[r]].Choice // by itself: the others of its row are not kept
-		st.choices = append(st.choices, &c)
-		st.clashes = append(st.clashes, sc.Breaches(r, &c)...)
+		c := &sc.rows[r][z.pick[r]].Choice
+		picks, st.seams = append(picks, c), append(st.seams, c.Seams...)
+		st.clashes = append(st.clashes, sc.Breaches(r, c)...)
 		if n := z.clashes(sc, r, z.pick[r]); n > 0 {
 			sp, rule := sc.Rows[r].Spans[0], layout.RuleStagger
 			if n >= layout.Weight(layout.RuleFourCorners) {
@@ -476,6 +475,6 @@ func settle(z *zoneState) settled {
 				Message: fmt.Sprintf("course %d: the least piece, the members and the sheets for sale leave no end joints that keep the stagger: the rules stagger, least piece and bearing contradict each other", sp.Band+1)})
 		}
 	}
-	st.panels = sc.Panels(st.choices)
+	st.panels = sc.Panels(picks)
 	return st
 }

@@ -53,7 +53,7 @@ func (s *Scheme) Settled() *Scheme {
 	t := *s
 	t.Rows = slices.Clone(s.Rows)
 	for i := range t.Rows {
-		t.Rows[i].graph = nil
+		t.Rows[i].graph, t.Rows[i].Places = nil, nil
 	}
 	return &t
 }

@@ -13,8 +13,8 @@ import (
 // Memo is a store of results. The zero value is empty and ready; a nil *Memo keeps nothing. It may be used by several
 // goroutines at once.
 type Memo struct {
-	// Plans is how many plans a result outlives that nobody asks for, at least; twice as many at most. 0 stands for 32,
-	// which covers a drag there and back and some undoing.
+	// Plans is how many plans a result outlives that nobody asks for, at least; twice as many at most. 0 stands for 8,
+	// which covers some undoing.
 	Plans int
 
 	mu         sync.Mutex
@@ -22,7 +22,7 @@ type Memo struct {
 	young, old map[Key]any
 }
 
-const usualPlans = 32
+const usualPlans = 8
 
 // Begin says that another plan is being made.
 func (m *Memo) Begin() {

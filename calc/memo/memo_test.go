@@ -28,20 +28,20 @@ func TestWhatIsKeptIsNotMadeAgain(t *testing.T) {
 	require.Equal(t, 4, made, "without a memo everything is made")
 }
 
-// What is asked for in every plan stays; what is not goes after 64 plans at most, and not within 32.
+// What is asked for in every plan stays; what is not goes after 16 plans at most, and not within 8.
 func TestWhatIsNotAskedForIsForgotten(t *testing.T) {
 	m, made := &memo.Memo{}, map[string]int{}
 	ask := func(name string) {
 		memo.Do(m, memo.Of(name), func() int { made[name]++; return 0 })
 	}
 	ask("seldom")
-	for range 31 {
+	for range 7 {
 		m.Begin()
 		ask("always")
 	}
 	ask("seldom")
 	require.Equal(t, 1, made["seldom"])
-	for range 64 {
+	for range 16 {
 		m.Begin()
 		ask("always")
 	}
