@@ -5,7 +5,7 @@
 // After an edit only what it touches is worked out again, by one idea: the room is the unit, and what depends on a room
 // alone is kept under a hash of all that it depends on (package memo), never changed, and joined in order with what other
 // rooms give. Kept are the survey of a room; the layouts of groups of rooms and the sheets cut for them (package board);
-// what a room adds once its layout is known, that is screws, tasks and findings (room.go); and the sticks of a few
+// what a room adds once its layout is known, that is screws, corners, tasks and findings (room.go); and the sticks of a few
 // rooms at a time (package finish). What couples all rooms is worked out anew: pairs of faces of partitions, leftovers,
 // the crew's calendar, quantities, packs and shares of the cost. A plan from a warm memo has the bytes of a cold one.
 //
@@ -134,13 +134,16 @@ func one(ctx context.Context, j *job.Job, m *Memo, effort board.Effort) (*plan.P
 	cut.Sheets(j, p)
 	var tasks []schedule.Room
 	var book []check.Room
+	var finishes []finish.Room
+	var measures []finish.Measure
 	for _, room := range shares(j, b, p, answer.Hung, m.rooms) {
 		p.Checks = append(p.Checks, room.faults...)
 		tasks, book = append(tasks, room.tasks), append(book, room.book)
+		finishes, measures = append(finishes, room.finish), append(measures, room.finish.Measures...)
 	}
-	items := finish.Finish(j, b, p, m.rooms, care)
+	items := finish.Join(j, b, p, finishes, m.rooms, care)
 	schedule.Join(j, p, tasks, effort == board.Full)
-	price.Price(j, b, p, items)
+	price.Price(j, p, items, measures)
 	p.Checks = append(p.Checks, finish.Checks(j, b, p)...)
 	p.Checks = append(p.Checks, price.Checks(j, p)...)
 	check.Join(j, b, p, book)

@@ -3,6 +3,7 @@ package calc
 import (
 	"seamwright/calc/check"
 	"seamwright/calc/fasten"
+	"seamwright/calc/finish"
 	"seamwright/calc/job"
 	"seamwright/calc/memo"
 	"seamwright/calc/plan"
@@ -10,12 +11,13 @@ import (
 	"seamwright/calc/survey"
 )
 
-// share is what one room adds to a plan by itself, once its layout is known: screws, tasks and findings. It depends on
+// share is what one room adds to a plan by itself, once its layout is known: screws, corners, tasks and findings. It depends on
 // the room, on its panels, joints and returns, and on what all rooms of the job share; not on sheets and not on other
 // rooms. It is never changed.
 type share struct {
 	screws []plan.Fasteners // zone by zone
 	faults []plan.Check     // of the screws
+	finish finish.Room
 	tasks  schedule.Room
 	book   check.Room
 }
@@ -45,7 +47,7 @@ func shares(j *job.Job, b *survey.Building, p *plan.Plan, hung []memo.Key, m *me
 // shareOf runs the stages that look at one room at a time on a building of that room alone.
 func shareOf(j *job.Job, r *job.Room, b *survey.Building, p *plan.Plan) share {
 	fasten.Fasten(j, b, p)
-	s := share{faults: fasten.Checks(j, b, p), tasks: schedule.OfRoom(j, r, b, p), book: check.OfRoom(j, b, p)}
+	s := share{faults: fasten.Checks(j, b, p), finish: finish.OfRoom(j, b, p), tasks: schedule.OfRoom(j, r, b, p), book: check.OfRoom(j, b, p)}
 	for i := range p.Surfaces {
 		for k := range p.Surfaces[i].Zones {
 			s.screws = append(s.screws, p.Surfaces[i].Zones[k].Fasteners)

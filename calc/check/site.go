@@ -77,6 +77,9 @@ func (s *site) oldBuilding() []finding {
 
 // progress names ticks that no task of the sequence answers to: a slip of the pen, or a lining that has changed since.
 func (s *site) progress() (found []finding) {
+	if len(s.j.Progress) == 0 {
+		return nil
+	}
 	known := map[string]bool{}
 	for _, t := range s.p.Schedule {
 		known[t.ID] = true

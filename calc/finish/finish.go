@@ -18,9 +18,28 @@ import (
 //
 // A memo keeps the cutting of sticks.
 func Finish(j *job.Job, b *survey.Building, p *plan.Plan, m *memo.Memo, care Care) []plan.Item {
+	return Join(j, b, p, []Room{{corners: corners(faces(b, p))}}, m, care)
+}
+
+// Room is what one room adds by itself to what is counted for all.
+type Room struct {
+	corners  []corner
+	Measures []Measure
+}
+
+// OfRoom looks at a building of one room.
+func OfRoom(j *job.Job, b *survey.Building, p *plan.Plan) Room {
+	return Room{corners: cornersOfRoom(faces(b, p)), Measures: Measures(j, b, p)}
+}
+
+// Join is Finish with what rooms add made already.
+func Join(j *job.Job, b *survey.Building, p *plan.Plan, rooms []Room, m *memo.Memo, care Care) []plan.Item {
 	u := unitsOf(j)
 	all := faces(b, p)
-	corners := corners(all)
+	var corners []corner
+	for _, r := range rooms {
+		corners = append(corners, r.corners...)
+	}
 	seams := seamsOf(all, corners)
 	pieces := p.Returns
 	p.Sticks = []plan.Stick{}

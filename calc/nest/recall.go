@@ -61,8 +61,9 @@ func (r *recall) measure(i int, b *bin) {
 func (r *recall) row(t int) [][2]known {
 	row := r.known[t]
 	if n := len(r.stamp); len(row) < n {
-		row = append(row, make([][2]known, n-len(row))...)
-		r.known[t] = row
+		longer := make([][2]known, n)
+		copy(longer, row)
+		row, r.known[t] = longer, longer
 	}
 	return row
 }

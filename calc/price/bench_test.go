@@ -27,7 +27,7 @@ func BenchmarkStages(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
 				fasten.Fasten(j, building, p)
-				price.Price(j, building, p, finish.Finish(j, building, p, nil, finish.Thorough))
+				price.Price(j, p, finish.Finish(j, building, p, nil, finish.Thorough), finish.Measures(j, building, p))
 			}
 		})
 	}

@@ -12,10 +12,10 @@ import (
 	"math"
 	"strings"
 
+	"seamwright/calc/finish"
 	"seamwright/calc/job"
 	"seamwright/calc/money"
 	"seamwright/calc/plan"
-	"seamwright/calc/survey"
 )
 
 // Charges of the job as a whole, in the project's currency.
@@ -28,8 +28,9 @@ var (
 )
 
 // Price fills Plan.Takeoff and Plan.Cost, and the weight in its summary, whose hours the sequence has filled. items are the
-// quantities of everything but sheets; their Supply holds a kind of supply or the id of one.
-func Price(j *job.Job, b *survey.Building, p *plan.Plan, items []plan.Item) {
+// quantities of everything but sheets; their Supply holds a kind of supply or the id of one. measures are what costs are
+// shared by.
+func Price(j *job.Job, p *plan.Plan, items []plan.Item, measures []finish.Measure) {
 	areas := netAreas(p)
 	p.Takeoff = sheetRows(j, p, areas)
 	for _, item := range items {
@@ -45,7 +46,7 @@ func Price(j *job.Job, b *survey.Building, p *plan.Plan, items []plan.Item) {
 	p.Handling = handling(j, p)
 	p.Summary.Weight = p.Handling.Delivery
 	p.Cost = costOf(j, p)
-	share(j, b, p, areas)
+	share(j, p, areas, measures)
 }
 
 // fine keeps a ten-thousandth of a unit: less than anybody measures, and a whole number of packs stays one.

@@ -201,7 +201,7 @@ func room(w, d, long length.Length, finishLevel int) (*job.Job, *survey.Building
 
 func priced(j *job.Job, b *survey.Building, p *plan.Plan) {
 	fasten.Fasten(j, b, p)
-	price.Price(j, b, p, finish.Finish(j, b, p, nil, finish.Thorough))
+	price.Price(j, p, finish.Finish(j, b, p, nil, finish.Thorough), finish.Measures(j, b, p))
 }
 
 // Takeoff, cut list and cost agree to the piece and the cent on 2,000 random rooms: every line is price times count,

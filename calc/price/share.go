@@ -9,7 +9,6 @@ import (
 	"seamwright/calc/job"
 	"seamwright/calc/money"
 	"seamwright/calc/plan"
-	"seamwright/calc/survey"
 )
 
 // Apportion splits an amount by weights into whole hundredths that add up to it exactly: everybody gets the whole part
@@ -73,12 +72,12 @@ type lot struct {
 
 // share gives every cent of the total to surfaces, rooms and trades: material by what it is used for, own time by the
 // hours of its tasks, tax with the material.
-func share(j *job.Job, b *survey.Building, p *plan.Plan, areas map[string]float64) {
+func share(j *job.Job, p *plan.Plan, areas map[string]float64, measures []finish.Measure) {
 	index := make(map[string]int, len(p.Surfaces))
 	for i := range p.Surfaces {
 		index[p.Surfaces[i].ID] = i
 	}
-	w := weightsOf(j, b, p, index, areas)
+	w := weightsOf(j, p, index, areas, measures)
 	costs := make([]money.Money, len(p.Surfaces))
 	give := func(amount money.Money, weights []float64) {
 		for i, part := range Apportion(amount, weights) {
@@ -200,7 +199,7 @@ type weights struct {
 	kept                                []int                // offcuts large enough to keep, counted likewise
 }
 
-func weightsOf(j *job.Job, b *survey.Building, p *plan.Plan, index map[string]int, areas map[string]float64) weights {
+func weightsOf(j *job.Job, p *plan.Plan, index map[string]int, areas map[string]float64, measures []finish.Measure) weights {
 	n := len(p.Surfaces)
 	w := weights{area: make([]float64, n), screws: make([]float64, n), joints: make([]float64, n), painted: make([]float64, n),
 		trim: make([]float64, n), weight: make([]float64, n), sheets: map[string][]float64{}, opened: make([]int, n), kept: make([]int, n)}
@@ -223,7 +222,7 @@ func weightsOf(j *job.Job, b *survey.Building, p *plan.Plan, index map[string]in
 			w.sheets[r.Product][i] += areas[r.ID]
 		}
 	}
-	for _, m := range finish.Measures(j, b, p) {
+	for _, m := range measures {
 		i := index[m.Surface]
 		w.area[i], w.joints[i], w.painted[i], w.trim[i] = m.Lined, m.Joints, m.Painted, m.Trim
 	}
