@@ -173,6 +173,7 @@ func assemble(j *job.Job, b *survey.Building, a *board.Answer, sheets []plan.She
 		Takeoff: []plan.Item{}, Sticks: []plan.Stick{}, Schedule: []plan.Task{}, Alternatives: []plan.Alternative{}, Before: []plan.Look{},
 	}
 	zones := a.Zones
+	p.Surfaces = make([]plan.Surface, 0, len(b.Surfaces))
 	for _, s := range b.Surfaces {
 		surface := s.Surface
 		surface.Zones = zones[:len(s.Zones):len(s.Zones)]
@@ -199,18 +200,20 @@ func assemble(j *job.Job, b *survey.Building, a *board.Answer, sheets []plan.She
 
 // countOpened counts a bought sheet for the zone of the first piece that is cut from it.
 func countOpened(p *plan.Plan) {
-	home := map[string]*plan.Zone{}
+	opens := make(map[string]bool, len(p.Sheets)) // panels cut first from a bought sheet
+	for i := range p.Sheets {
+		if s := &p.Sheets[i]; s.Source == plan.Buy {
+			opens[s.Parts[0].Panel] = true
+		}
+	}
 	for i := range p.Surfaces {
 		for k := range p.Surfaces[i].Zones {
 			z := &p.Surfaces[i].Zones[k]
-			for _, panel := range z.Panels {
-				home[panel.ID] = z
+			for n := range z.Panels {
+				if opens[z.Panels[n].ID] {
+					z.Opened++
+				}
 			}
-		}
-	}
-	for _, s := range p.Sheets {
-		if z := home[s.Parts[0].Panel]; z != nil && s.Source == plan.Buy { // nil: opened for returns
-			z.Opened++
 		}
 	}
 }

@@ -165,13 +165,20 @@ func (sc *listed) first(byJoint bool) []int {
 	return picks
 }
 
+// priceBits is how many prices of pieces are remembered, as a power of two: about the sizes of one zone.
+const priceBits = 8
+
 // prices are several ways to value pieces, so that the choices kept are of different kinds: by area, by how many of a
 // piece a sheet gives, and by the mean of both.
 func (s *search) prices(p *productState) []layout.Prices {
-	best := make(map[layout.Size][2]int64)
+	var known [1 << priceBits]struct {
+		layout.Size
+		v [2]int64
+	}
 	of := func(z layout.Size) [2]int64 {
-		if v, ok := best[z]; ok {
-			return v
+		k := &known[(uint64(z.L)*0x9e3779b97f4a7c15+uint64(z.W)*0xbf58476d1ce4e5b9)>>(64-priceBits)]
+		if k.L == z.L && k.W == z.W {
+			return k.v
 		}
 		var v [2]int64
 		for _, sh := range p.quick.sheets {
@@ -189,7 +196,7 @@ func (s *search) prices(p *productState) []layout.Prices {
 				v[1] = share
 			}
 		}
-		best[z] = v
+		k.Size, k.v = z, v
 		return v
 	}
 	piece := s.rates.piece

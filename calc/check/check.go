@@ -81,7 +81,14 @@ func Check(j *job.Job, b *survey.Building, p *plan.Plan) { Join(j, b, p, []Room{
 // Join is Check with what was found room by room already.
 func Join(j *job.Job, b *survey.Building, p *plan.Plan, rooms []Room) {
 	s := newSite(j, b, p)
-	p.Before = []plan.Look{}
+	looks, found := 0, 0
+	for _, r := range rooms {
+		looks += len(r.before)
+		for _, f := range r.found {
+			found += len(f)
+		}
+	}
+	p.Before, p.Checks = make([]plan.Look, 0, looks), slices.Grow(p.Checks, found)
 	for _, r := range rooms {
 		p.Before = append(p.Before, r.before...)
 	}

@@ -275,7 +275,7 @@ func byStart(nodes []node) []int {
 	for i := range order {
 		order[i] = i
 	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(nodes[a].start, nodes[b].start) })
+	slices.SortFunc(order, func(a, b int) int { return cmp.Or(cmp.Compare(nodes[a].start, nodes[b].start), cmp.Compare(a, b)) })
 	return order
 }
 
