@@ -157,7 +157,7 @@ func (m *improver) ready() {
 			m.cur.bins = append(m.cur.bins, bin{sheet: closed, root: none})
 		}
 	}
-	m.recall = newRecall(m.s)
+	m.recall = m.s.recalls()
 	m.trial, m.undo = make([]bool, len(m.cur.bins)), m.undo[:0]
 	m.key = make([]float64, len(m.s.types))
 	for i := range m.cur.bins {

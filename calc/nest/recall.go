@@ -27,12 +27,14 @@ const (
 // areaGrace makes up for rounding where areas are summed in floating point.
 const areaGrace = 1 + 1e-12
 
-func newRecall(s *search) *recall {
-	return &recall{s: s, known: make([][][2]known, len(s.types))}
+// recalls begins with no sheets. What is known of earlier ones stays in its place, but no version of it comes again.
+func (s *search) recalls() *recall {
+	if s.recall == nil {
+		s.recall = &recall{s: s, known: make([][][2]known, len(s.types))}
+	}
+	s.recall.stamp, s.recall.free = s.recall.stamp[:0], s.recall.free[:0]
+	return s.recall
 }
-
-// restart begins with other sheets. What is known of the old ones stays in its place, but no version of it comes again.
-func (r *recall) restart() { r.stamp, r.free = r.stamp[:0], r.free[:0] }
 
 // touch gives the sheet at index i, perhaps a new one, its next version.
 func (r *recall) touch(i int, b *bin) {
@@ -61,12 +63,15 @@ func (r *recall) measure(i int, b *bin) {
 func (r *recall) row(t int) [][2]known {
 	row := r.known[t]
 	if n := len(r.stamp); len(row) < n {
-		longer := make([][2]known, n)
+		longer := make([][2]known, max(n, 2*len(row), leastRow))
 		copy(longer, row)
 		row, r.known[t] = longer, longer
 	}
 	return row
 }
+
+// leastRow is for how many sheets a row is made at least.
+const leastRow = 8
 
 // find looks the best place of a type in sheet i up, or searches the sheet. trial: the version may be taken back.
 func (r *recall) find(k *[2]known, i, t int, b *bin, trial bool) *known {

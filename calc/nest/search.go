@@ -34,6 +34,7 @@ type search struct {
 	work   int64
 	asked  int
 	live   []bool // scratch of without
+	recall *recall
 
 	leastW, leastH int64 // of any part, as it may lie
 	stripWeight    float64
@@ -113,7 +114,7 @@ func (s *search) order(kind int) []int {
 func (s *search) construct(list []int) *answer {
 	a := &answer{}
 	used := make([]int, len(s.sheets))
-	r := newRecall(s)
+	r := s.recalls()
 	for _, t := range list {
 		at, where := none, place{}
 		var best *known
