@@ -81,6 +81,7 @@ func (e SetRules) apply(p *patch) error {
 		rule("fit", u.Fit, d.Fit),
 		rule("screws", u.Screws, d.Screws),
 		unless(u.Cutouts == d.Cutouts, "cutouts", word(string(u.Cutouts))),
+		unless(u.Rakes == d.Rakes, "rakes", word(string(u.Rakes))),
 		unless(u.BackBlocking == d.BackBlocking, "back_blocking", yesNo(u.BackBlocking)),
 	)
 	v.order, v.block = ruleKeys, true

@@ -245,12 +245,12 @@ func (p *project) off(n *node) {
 func defaultRules() job.Rules {
 	return job.Rules{
 		Stagger: 16 * length.Inch, LeastPiece: 16 * length.Inch, LeastCourse: 6 * length.Inch, Opening: 6 * length.Inch,
-		Backing: 2 * length.Inch, FloorGap: length.Inch / 2, Fit: length.Inch / 8, Screws: 12 * length.Inch, Cutouts: job.Notch,
+		Backing: 2 * length.Inch, FloorGap: length.Inch / 2, Fit: length.Inch / 8, Screws: 12 * length.Inch, Cutouts: job.Notch, Rakes: job.RakesApart,
 	}
 }
 
 var ruleKeys = []string{"stagger", "least_piece", "least_course", "opening", "backing", "floor_gap", "fit", "screws",
-	"cutouts", "back_blocking"}
+	"cutouts", "back_blocking", "rakes"}
 
 func (p *project) rules(n *node) {
 	p.job.Rules = defaultRules()
@@ -271,6 +271,7 @@ func (p *project) rules(n *node) {
 		rule("fit", &u.Fit, 0, length.Inch),
 		rule("screws", &u.Screws, 2*length.Inch, 24*length.Inch),
 		{"cutouts", false, func(n *node) { u.Cutouts = choice(p.reader, n, "cutouts", job.Notch, job.RectOnly) }},
+		{"rakes", false, func(n *node) { u.Rakes = choice(p.reader, n, "rakes", job.RakesApart, job.RakesPaired) }},
 		{"back_blocking", false, func(n *node) { u.BackBlocking = p.yesNo(n, "back_blocking") }},
 	})
 }

@@ -277,6 +277,7 @@ func (e editor) edit(d *Document) Edit {
 	case 34:
 		u := j.Rules
 		u.Stagger, u.BackBlocking = e.inches("stagger", 8, 32), e.n("blocking", 0, 1) == 1
+		u.Rakes = []job.Rakes{job.RakesApart, job.RakesPaired}[e.n("rakes", 0, 1)]
 		return SetRules{u}
 	case 35:
 		return rapid.SampledFrom([]Edit{SetAim{job.AimJoints}, SetAim{job.AimCost}, SetUnits{job.Metric}, SetUnits{job.Imperial},

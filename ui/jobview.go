@@ -213,6 +213,19 @@ func (v *jobView) rules(f *form) {
 			}
 		}))
 	})
+	f.choice("Two raked pieces from one rectangle", []string{"no", "where it saves"}, func() string {
+		if get().Rakes == job.RakesPaired {
+			return "where it saves"
+		}
+		return "no"
+	}, func(s string) {
+		w.report(set(func(r *job.Rules) {
+			r.Rakes = job.RakesApart
+			if s != "no" {
+				r.Rakes = job.RakesPaired
+			}
+		}))
+	})
 	f.choice("Back blocking behind butt joints", []string{"no", "yes"}, func() string {
 		if get().BackBlocking {
 			return "yes"

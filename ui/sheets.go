@@ -94,13 +94,13 @@ func (v *sheetsView) refresh(Change) {
 			ink = v.w.pal.Accent
 		}
 		rows = append(rows, tableRow{tapped: func() { v.show(s.ID) }, cells: []cell{{text: s.ID, bold: on, ink: ink}, {text: from, ink: ink},
-			{text: thousands(int64(len(s.Parts))), ink: ink}, {text: thousands(int64(len(s.Cuts))), ink: ink}}})
+			{text: thousands(int64(len(s.Parts) + len(s.Slants()))), ink: ink}, {text: thousands(int64(len(s.Cuts) + len(s.Slants()))), ink: ink}}})
 	}
 	v.table.set(rows)
 	words := ""
 	if s := v.sheet(); s != nil {
 		words = fmt.Sprintf("%s, sheet %d of %d", s.ID, v.index()+1, len(a.Sheets))
-		if n := len(s.Cuts); n > 0 {
+		if n := len(s.Cuts) + len(s.Slants()); n > 0 {
 			words += fmt.Sprintf(": cut %d of %d done", v.step, n)
 		} else {
 			words += ": hung whole"
@@ -126,7 +126,7 @@ func (v *sheetsView) turn(by int) {
 
 func (v *sheetsView) cut(by int) {
 	if s := v.sheet(); s != nil {
-		v.step = max(0, min(len(s.Cuts), v.step+by))
+		v.step = max(0, min(len(s.Cuts)+len(s.Slants()), v.step+by))
 		v.refresh(ViewChanged)
 	}
 }
@@ -137,7 +137,7 @@ func (w *Window) showCutSheet(panel string) {
 	if w.model.Plan != nil {
 		for i := range w.model.Plan.Sheets {
 			for _, p := range w.model.Plan.Sheets[i].Parts {
-				if p.Panel == panel {
+				if p.Panel == panel || p.Pair != nil && p.Pair.Panel == panel {
 					v.shows, v.step, v.panel = w.model.Plan.Sheets[i].ID, 0, panel
 				}
 			}
@@ -161,6 +161,9 @@ func (w *Window) foundSheets() []found {
 		}}
 		for _, q := range s.Parts {
 			one.more += " " + q.Panel
+			if q.Pair != nil {
+				one.more += " " + q.Pair.Panel
+			}
 		}
 		all = append(all, one)
 	}

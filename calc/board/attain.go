@@ -85,7 +85,7 @@ func (s *search) attain(best value) value {
 		}
 		for n := p.tally.sheets - 1; n >= p.bound && p.quick.placed < work; n-- {
 			a := s.attempt(p, n, work)
-			a.whole = s.fixed == 0 && alone(open)
+			a.whole = s.fixed == 0 && s.alone(open)
 			if a.succeeds(open, best) || s.otherwise(open, p, n, best, false) {
 				best = s.evaluate()
 				continue
@@ -137,8 +137,11 @@ func (a *attain) succeeds(open []*zoneState, best value) bool {
 }
 
 // alone tells whether zones have one lawful set of courses each, with members behind all end joints.
-func alone(open []*zoneState) bool {
+func (s *search) alone(open []*zoneState) bool {
 	for _, z := range open {
+		if !countable(s.products[z.product].product, z.zone, &s.job.Rules, z.all) {
+			return false
+		}
 		if len(z.all) != 1 || len(z.all[0].Rows) == 0 || !layout.Complete(z.all) || z.all[0].Run != job.RunAcross || len(z.all[0].Breaks) > 0 {
 			return false
 		}

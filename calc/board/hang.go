@@ -68,7 +68,11 @@ func (s *solver) hangAll(a *Answer, spots [][]spot, panels int) {
 			for k := range z.Panels {
 				at := spots[from+n][k]
 				z.Panels[k].Sheet = a.Sheets[at.sheet].ID
-				a.Sheets[at.sheet].Parts[at.part].Panel = z.Panels[k].ID
+				if part := &a.Sheets[at.sheet].Parts[at.part]; at.far {
+					part.Pair.Panel = z.Panels[k].ID
+				} else {
+					part.Panel = z.Panels[k].ID
+				}
 			}
 			a.Zones = append(a.Zones, z)
 		}

@@ -142,6 +142,14 @@ func mustBeCut(t require.TestingT, j *job.Job, a *board.Answer) {
 			panel, ok := panels[p.Panel]
 			require.True(t, ok, "part for no panel: %q", p.Panel)
 			require.Equal(t, s.ID, panel.Sheet)
+			if p.Pair != nil {
+				far, ok := panels[p.Pair.Panel]
+				require.True(t, ok, "half for no panel: %q", p.Pair.Panel)
+				mustShare(t, &s, &p, panel, far)
+				delete(panels, p.Panel)
+				delete(panels, far.ID)
+				continue
+			}
 			b := panel.Outline.Bounds()
 			w, h := p.Rect.W, p.Rect.H
 			if b.W > w || b.H > h || w-b.W > in/2 || h-b.H > in/2 {

@@ -80,6 +80,7 @@ func (w *writer) frame(j *job.Job) {
 	r := &j.Rules
 	w.lengths([]length.Length{r.Stagger, r.LeastPiece, r.LeastCourse, r.Opening, r.Backing, r.FloorGap, r.Fit})
 	w.Text(string(r.Cutouts))
+	w.Text(string(r.Rakes))
 	w.Bool(r.BackBlocking)
 	w.Int(int64(j.Site.Rate))
 	w.Bool(j.Aim == job.AimSheets)

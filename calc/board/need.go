@@ -29,7 +29,7 @@ func (s *search) needOf(z *survey.Zone, all []*layout.Scheme) *need {
 	}
 	n.weights = make([]int64, p.scales.pairs())
 	flat := areaShare(n.area, p.product, &s.job.Rules)
-	if countable(p.product, all) {
+	if countable(p.product, z, &s.job.Rules, all) {
 		w := weigher{scales: p.scales, zone: z, rules: &s.job.Rules, sizes: map[layout.Size][]int64{}, flat: flat}
 		n.weights = w.least(all)
 	}
@@ -37,9 +37,20 @@ func (s *search) needOf(z *survey.Zone, all []*layout.Scheme) *need {
 	return n
 }
 
-// countable tells whether the pieces of all lawful ways of lining a zone can be weighed by their sizes.
-func countable(p *job.Product, all []*layout.Scheme) bool {
-	return all != nil && layout.Complete(all) && (p.Kind == job.Gypsum || p.Gap <= p.Kerf)
+// countable tells whether the pieces of all lawful ways of lining a zone can be weighed by their sizes: not where two may
+// share a rectangle.
+func countable(p *job.Product, z *survey.Zone, rules *job.Rules, all []*layout.Scheme) bool {
+	return all != nil && layout.Complete(all) && (p.Kind == job.Gypsum || p.Gap <= p.Kerf) && !(rules.Rakes == job.RakesPaired && slanted(z))
+}
+
+// slanted tells whether a zone's outline has an edge that is neither level nor upright.
+func slanted(z *survey.Zone) bool {
+	for i, p := range z.Outline {
+		if q := z.Outline[(i+1)%len(z.Outline)]; p.X != q.X && p.Y != q.Y {
+			return true
+		}
+	}
+	return false
 }
 
 // areaShare is an area as a share of the most that one sheet covers, in one².

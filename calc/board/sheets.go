@@ -8,6 +8,7 @@ import (
 	"seamwright/calc/layout"
 	"seamwright/calc/nest"
 	"seamwright/calc/plan"
+	"seamwright/calc/shape"
 )
 
 // cutting is the sheets of one product and, for every piece, where it lies.
@@ -100,7 +101,21 @@ func (c *cutting) bought() (n int, cost int64) {
 // A piece may be hung either way up, so the part is turned half round where that brings a tapered edge where it is
 // wanted.
 func factory(p *job.Product, sh *plan.Sheet, part *plan.Part, piece *layout.Piece, stock []job.Stock) layout.Made {
-	r := part.Rect
+	e := edgesOf(p, sh, part.Rect, stock)
+	start, end, low, high := e[layout.LowU], e[layout.HighU], e[layout.LowV], e[layout.HighV]
+	if part.Turned {
+		return layout.Made{low, high, start, end}
+	}
+	wantLow, wantHigh := piece.Tapers[0], piece.Tapers[1]
+	if wantLow && low == plan.EdgeCut || wantHigh && high == plan.EdgeCut {
+		low, high, start, end = high, low, end, start
+	}
+	return layout.Made{start, end, low, high}
+}
+
+// edgesOf tells which sides of a rectangle are edges of its sheet as it came: at the sheet's start, its end, its lower
+// and its upper edge.
+func edgesOf(p *job.Product, sh *plan.Sheet, r shape.Rect, stock []job.Stock) layout.Made {
 	tapers := int8(2)
 	long := plan.EdgeSquare
 	if p.Tapered {
@@ -123,16 +138,8 @@ func factory(p *job.Product, sh *plan.Sheet, part *plan.Part, piece *layout.Piec
 		}
 		return plan.EdgeCut
 	}
-	low := pick(r.Y == 0 && tapers > 0, long)
-	high := pick(r.MaxY() == sh.Size[1] && tapers > 1, long)
-	start := pick(r.X == 0, plan.EdgeEnd)
-	end := pick(r.MaxX() == sh.Size[0], plan.EdgeEnd)
-	if part.Turned {
-		return layout.Made{low, high, start, end}
+	return layout.Made{
+		layout.LowU: pick(r.X == 0, plan.EdgeEnd), layout.HighU: pick(r.MaxX() == sh.Size[0], plan.EdgeEnd),
+		layout.LowV: pick(r.Y == 0 && tapers > 0, long), layout.HighV: pick(r.MaxY() == sh.Size[1] && tapers > 1, long),
 	}
-	wantLow, wantHigh := piece.Tapers[0], piece.Tapers[1]
-	if wantLow && low == plan.EdgeCut || wantHigh && high == plan.EdgeCut {
-		low, high, start, end = high, low, end, start
-	}
-	return layout.Made{start, end, low, high}
 }

@@ -108,6 +108,7 @@ func (s *solver) answer() (*Answer, error) {
 // are edges of the sheet then.
 type spot struct {
 	sheet, part int
+	far         bool // the half beyond the slanted cut of its part
 	made        layout.Made
 }
 
@@ -160,7 +161,7 @@ func (s *solver) cutProduct(p int, spots [][]spot, a *Answer) (paid int64, err e
 			batches = append(batches, batch{all[first:len(sizes):len(sizes)], s.plans[g].key})
 		}
 	}
-	c, err := s.cutAll(product, sizes, batches)
+	c, pairs, err := s.cutPaired(product, sizes, batches, where)
 	if err != nil {
 		return 0, err
 	}
@@ -179,9 +180,14 @@ func (s *solver) cutProduct(p int, spots [][]spot, a *Answer) (paid int64, err e
 		sheet := &a.Sheets[base+at.sheet]
 		part := &sheet.Parts[at.part]
 		st := &s.settled[s.aim][w[0]]
-		made := factory(product, sheet, part, &st.panels[w[1]].Piece, s.job.Stock)
-		part.Turned = part.Turned != st.scheme.Swap
-		spots[w[0]][w[1]] = spot{base + at.sheet, at.part, made}
+		to := spot{sheet: base + at.sheet, part: at.part}
+		if p := pairs[n]; p != nil {
+			to.made, to.far = p.laid(product, sheet, part, n, s.job.Stock)
+		} else {
+			to.made = factory(product, sheet, part, &st.panels[w[1]].Piece, s.job.Stock)
+			part.Turned = part.Turned != st.scheme.Swap
+		}
+		spots[w[0]][w[1]] = to
 	}
 	n, paid = c.bought()
 	bound := boundOf(product, &s.job.Rules, of(s.needs, p), s.job.Stock)

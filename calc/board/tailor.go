@@ -156,7 +156,7 @@ func (t *tailor) add(p *productState, z zoneWays, rules *job.Rules, across int) 
 	if across == 0 {
 		area.flat = flat / one
 	}
-	if !countable(p.product, z.all) {
+	if !countable(p.product, z.zone, rules, z.all) {
 		x.sets = append(x.sets, area)
 		t.zones = append(t.zones, x)
 		return

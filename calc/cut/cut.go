@@ -39,6 +39,10 @@ func Sheets(j *job.Job, p *plan.Plan) {
 			s.Setups = setups(s.Cuts)
 		}
 		s.Parts = sent(s.Parts, homes)
+		for n, pair := range s.Slants() { // each is marked by itself
+			pair.Order = len(s.Cuts) + n + 1
+			s.Setups++
+		}
 		s.Rests = make([]plan.Rest, len(s.Offcuts))
 		for k, o := range s.Offcuts {
 			s.Rests[k] = plan.Rest{Rect: o, Use: plan.Waste}
@@ -96,18 +100,29 @@ type home struct {
 // that waits for it.
 func sent(parts []plan.Part, homes map[string]home) []plan.Part {
 	parts = slices.Clone(parts)
-	var few [8]int
-	orders, earliest := few[:0], 0
-	for i := range parts {
-		h, ok := homes[parts[i].Panel]
-		parts[i].Surface = h.surface
+	earliest := 0
+	to := func(panel string) string {
+		h, ok := homes[panel]
 		if ok && (earliest == 0 || h.order < earliest) {
 			earliest = h.order
 		}
-		orders = append(orders, h.order)
+		return h.surface
 	}
 	for i := range parts {
-		parts[i].Later = orders[i] > earliest
+		q := &parts[i]
+		q.Surface = to(q.Panel)
+		if q.Pair != nil {
+			pair := *q.Pair
+			pair.Surface = to(pair.Panel)
+			q.Pair = &pair
+		}
+	}
+	for i := range parts {
+		q := &parts[i]
+		q.Later = homes[q.Panel].order > earliest
+		if q.Pair != nil {
+			q.Pair.Later = homes[q.Pair.Panel].order > earliest
+		}
 	}
 	return parts
 }
@@ -266,12 +281,17 @@ func (a *alike) of(i int) int {
 		sum = mixed(sum, uint64(c.From.X)^uint64(c.From.Y)<<1^uint64(c.Measure)<<2)
 	}
 	for _, k := range a.first[sum] {
-		if o := &a.sheets[k]; o.Product == s.Product && o.Size == s.Size && o.Kerf == s.Kerf && slices.Equal(o.Cuts, s.Cuts) {
+		if o := &a.sheets[k]; o.Product == s.Product && o.Size == s.Size && o.Kerf == s.Kerf && slices.Equal(o.Cuts, s.Cuts) && sameSlants(o, s) {
 			return k
 		}
 	}
 	a.first[sum] = append(a.first[sum], i)
 	return i
+}
+
+// sameSlants tells whether the slanted cuts of two sheets that are cut alike otherwise are the same.
+func sameSlants(a, b *plan.Sheet) bool {
+	return slices.EqualFunc(a.Slants(), b.Slants(), func(p, q *plan.Pair) bool { return p.From == q.From && p.To == q.To })
 }
 
 // mixed folds a number into a sum so that like sums stand for like sheets nearly always (the finaliser of splitmix64).

@@ -322,6 +322,7 @@ type Rules struct {
 	Screws       length.Length // 12 in
 	Cutouts      Cutouts
 	BackBlocking bool
+	Rakes        Rakes
 }
 
 // Cutouts says whether a sheet may run past an opening and be notched.
@@ -331,6 +332,15 @@ type Cutouts string
 const (
 	Notch    Cutouts = "notch"
 	RectOnly Cutouts = "rect"
+)
+
+// Rakes says whether two raked pieces may come from one rectangle of a sheet.
+type Rakes string
+
+// Ways of cutting raked pieces. Paired: two whose slants run alike share a rectangle that one slanted cut parts.
+const (
+	RakesApart  Rakes = "apart"
+	RakesPaired Rakes = "paired"
 )
 
 // Alternative is a named variant that changes linings only.

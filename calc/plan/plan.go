@@ -256,7 +256,41 @@ type Part struct {
 	// that waits.
 	Surface string `json:"surface"`
 	Later   bool   `json:"later"`
+	// Pair is the raked piece that shares the rectangle, nil where the part has it to itself.
+	Pair *Pair `json:"pair,omitempty"`
 }
+
+// Pair is the other half of a rectangle that holds two raked pieces, and the slanted cut that parts them once the straight
+// cuts have freed it. The part itself lies below the cut, or left of it where the cut runs from the lower to the upper
+// edge; the other half lies beyond the blade.
+type Pair struct {
+	Panel   string `json:"panel"`
+	Turned  bool   `json:"turned"`
+	Surface string `json:"surface"`
+	Later   bool   `json:"later"`
+	// HalfRound tells whether the part, and the other half, lie turned half round in their plane, never face down.
+	HalfRound [2]bool `json:"half_round"`
+	// Order continues that of the cuts. From and To lie on the near side of the blade. Measures are its places: up the left
+	// and the right end from the lower edge, or along the lower and the upper edge from the left end.
+	Order    int              `json:"order"`
+	From     shape.Point      `json:"from"`
+	To       shape.Point      `json:"to"`
+	Measures [2]length.Length `json:"measures"`
+}
+
+// Slants are the slanted cuts of a sheet, which follow its straight ones.
+func (s *Sheet) Slants() (pairs []*Pair) {
+	for i := range s.Parts {
+		if s.Parts[i].Pair != nil {
+			pairs = append(pairs, s.Parts[i].Pair)
+		}
+	}
+	return pairs
+}
+
+// Steep tells whether the slanted cut runs from the lower to the upper edge of its rectangle r, rather than from end to
+// end.
+func (p *Pair) Steep(r shape.Rect) bool { return p.From.X != r.X || p.To.X != r.MaxX() }
 
 // Cut is one straight cut right across the piece it is made in; from and to lie on the near side of the blade.
 type Cut struct {

@@ -72,6 +72,9 @@ func sheetRows(j *job.Job, p *plan.Plan, areas map[string]float64) []plan.Item {
 		counts[k]++
 		for _, part := range s.Parts {
 			used[k] += areas[part.Panel]
+			if part.Pair != nil {
+				used[k] += areas[part.Pair.Panel]
+			}
 		}
 	}
 	kinds := make([]kindOfSheet, 0, len(counts))

@@ -164,16 +164,26 @@ type sheet struct {
 	Kerf        mm
 	Source      string
 	Price       float64
-	Parts       []struct {
-		Panel  string
-		Rect   [4]mm
-		Turned bool
-	}
-	Offcuts [][4]mm
-	Cuts    []struct {
+	Parts       []part
+	Offcuts     [][4]mm
+	Cuts        []struct {
 		Order    int
 		Kind     string
 		From, To point
+	}
+}
+
+type part struct {
+	Panel  string
+	Rect   [4]mm
+	Turned bool
+	Pair   *struct {
+		Panel     string
+		Turned    bool
+		HalfRound [2]bool `json:"half_round"`
+		Order     int
+		From, To  point
+		Measures  [2]mm
 	}
 }
 

@@ -53,6 +53,9 @@ func (d *drawing) project(number uint64) string {
 	if d.seldom(5) {
 		rules = append(rules, "back_blocking: true")
 	}
+	if d.seldom(2) {
+		rules = append(rules, "rakes: paired")
+	}
 	if len(rules) > 0 {
 		fmt.Fprintf(&b, "rules: {%s}\n", strings.Join(rules, ", "))
 	}

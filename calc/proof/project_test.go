@@ -87,7 +87,7 @@ type project struct {
 		Stagger, Opening, Backing, Fit dist
 		LeastPiece                     dist `yaml:"least_piece"`
 		FloorGap                       dist `yaml:"floor_gap"`
-		Cutouts                        string
+		Cutouts, Rakes                 string
 		BackBlocking                   bool `yaml:"back_blocking"`
 	}
 	Catalog []struct {

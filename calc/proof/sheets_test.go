@@ -42,16 +42,15 @@ func (p *proof) sheets() {
 				p.strip(s, r, boxOf(part.Rect), part.Turned)
 				continue
 			}
-			n, ok := p.panels[part.Panel]
-			switch {
-			case !ok:
-				p.fail("part", "%s of %s hangs nowhere", part.Panel, s.ID)
-			case n.Sheet != s.ID:
-				p.fail("part", "%s says it is cut from %s, not %s", part.Panel, n.Sheet, s.ID)
-			case n.zone.Product != s.Product:
-				p.fail("part", "%s of %s is cut from %s", part.Panel, n.zone.Product, s.Product)
-			default:
-				p.part(s, n, boxOf(part.Rect), part.Turned, tapered)
+			if part.Pair != nil {
+				used[part.Pair.Panel]++
+				if near, far := p.cutFrom(s, part.Panel), p.cutFrom(s, part.Pair.Panel); near != nil && far != nil {
+					p.pair(s, part, *near, *far, tapered)
+				}
+				continue
+			}
+			if n := p.cutFrom(s, part.Panel); n != nil {
+				p.part(s, *n, boxOf(part.Rect), part.Turned, tapered)
 			}
 		}
 		for _, o := range s.Offcuts {
@@ -73,6 +72,22 @@ func (p *proof) sheets() {
 			p.fail("return", "%s is cut from %d sheets", id, used[id])
 		}
 	}
+}
+
+// cutFrom: a panel hangs somewhere and says that it is cut from that sheet, of its own product.
+func (p *proof) cutFrom(s *sheet, id string) *placed {
+	n, ok := p.panels[id]
+	switch {
+	case !ok:
+		p.fail("part", "%s of %s hangs nowhere", id, s.ID)
+	case n.Sheet != s.ID:
+		p.fail("part", "%s says it is cut from %s, not %s", id, n.Sheet, s.ID)
+	case n.zone.Product != s.Product:
+		p.fail("part", "%s of %s is cut from %s", id, n.zone.Product, s.Product)
+	default:
+		return &n
+	}
+	return nil
 }
 
 // strip: a strip of a return is cut in its size from a sheet of its product that it names.

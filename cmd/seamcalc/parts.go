@@ -135,7 +135,21 @@ var runCutlist = part("cutlist", "every sheet with its cuts in order and the pie
 				fmt.Sprintf("%s at %s from the %s of the piece, set-up %d", c.Kind, show(c.Measure), edgeNames[c.Edge], c.Setup))
 		}
 		for _, q := range s.Parts {
-			t.add(s.ID, s.Product, size, string(s.Source), "piece", fmt.Sprintf("%s %s x %s%s", q.Panel, show(q.Rect.W), show(q.Rect.H), goes(q)))
+			if k := q.Pair; k != nil {
+				ends := "up the left and the right end"
+				if k.Steep(q.Rect) {
+					ends = "along the lower and the upper edge"
+				}
+				t.add(s.ID, s.Product, size, string(s.Source), fmt.Sprintf("cut %d", k.Order),
+					fmt.Sprintf("slanted from %s to %s %s of the piece, which parts %s from %s", show(k.Measures[0]), show(k.Measures[1]), ends, q.Panel, k.Panel))
+			}
+		}
+		for _, q := range s.Parts {
+			words := fmt.Sprintf("%s %s x %s%s", q.Panel, show(q.Rect.W), show(q.Rect.H), goes(q))
+			if q.Pair != nil {
+				words += "; with it " + q.Pair.Panel + goes(plan.Part{Surface: q.Pair.Surface, Later: q.Pair.Later, Turned: q.Pair.Turned})
+			}
+			t.add(s.ID, s.Product, size, string(s.Source), "piece", words)
 		}
 		for _, o := range s.Rests {
 			t.add(s.ID, s.Product, size, string(s.Source), string(o.Use), show(o.Rect.W)+" x "+show(o.Rect.H))

@@ -36,7 +36,7 @@ func cutView(sh *plan.Sheet, into Rect) (v View, page, list Rect) {
 	}
 	beside, below := whole, whole
 	beside.W -= cutList
-	below.H -= cutListRow * float64(len(sh.Cuts)+cutNotes)
+	below.H -= cutListRow * float64(len(sh.Cuts)+len(sh.Slants())+cutNotes)
 	right, under := fit(beside), View{}
 	if below.H >= cutLow {
 		under = fit(below)
@@ -75,6 +75,9 @@ func CutSheetHit(sh *plan.Sheet, _ *job.Job, into Rect, at Pt) string {
 	v, _, _ := cutView(sh, into)
 	for _, q := range sh.Parts {
 		if rectBox(v, q.Rect).Has(at) {
+			if q.Pair != nil && beyond(v, q, at) {
+				return q.Pair.Panel
+			}
 			return q.Panel
 		}
 	}
@@ -168,6 +171,10 @@ func (d *cutPage) body() {
 	for _, q := range d.sh.Parts {
 		b := rectBox(d.v, q.Rect)
 		lay(d.c, d.th, product, b.Path(), Pt{b.X, b.Y + b.H}, false)
+		if q.Pair != nil {
+			d.pair(q, b, m.Fill)
+			continue
+		}
 		left := d.notches(q, b)
 		d.c.Stroke(b.Path()[0], true, Pen{Width: 1, Color: d.th.Ink})
 		if q.Panel == d.s.Panel && q.Panel != "" {
@@ -176,7 +183,7 @@ func (d *cutPage) body() {
 		}
 		lines := []string{q.Panel, d.size(q.Rect.W, q.Rect.H)}
 		if h, ok := d.homes[q.Panel]; ok {
-			lines = append(lines, d.homeText(h, q, b.W-8))
+			lines = append(lines, d.homeText(h, q.Later, q.Turned, b.W-8))
 		}
 		if d.words(left, lines, d.th.Ink, m.Fill) < len(lines) {
 			d.small = append(d.small, q)
@@ -187,14 +194,14 @@ func (d *cutPage) body() {
 
 // homeText says where a part goes, and that it waits where its surface is hung later, in as many words as the width
 // takes.
-func (d *cutPage) homeText(h home, q plan.Part, width float64) string {
+func (d *cutPage) homeText(h home, later, turned bool, width float64) string {
 	wall, course := path.Base(h.surface.ID), "course "+strconv.Itoa(h.panel.Course)
-	if q.Later {
+	if later {
 		wall = "later for " + wall
 	}
 	place := title(h.surface.Room) + ", " + wall + ", " + course
 	full := place
-	if q.Turned {
+	if turned {
 		full += ", upright"
 	}
 	for _, s := range [...]string{full, place, title(wall) + ", " + course} {
@@ -308,11 +315,21 @@ func (d *cutPage) notches(q plan.Part, b Rect) Path {
 	return left
 }
 
-// cuts draws the cut lines with their numbers. What is done is thin, what comes next is blue.
+// cuts draws the cut lines with their numbers, the straight ones first. What is done is thin, what comes next is blue.
 func (d *cutPage) cuts() {
+	type line struct {
+		from, to shape.Point
+		order    int
+	}
+	var lines []line
 	for i := range d.sh.Cuts {
 		k := &d.sh.Cuts[i]
-		a, b := d.v.Place(k.From), d.v.Place(k.To)
+		lines = append(lines, line{k.From, k.To, k.Order})
+	}
+	for _, k := range d.sh.Slants() {
+		lines = append(lines, line{k.From, k.To, k.Order})
+	}
+	for i, k := range lines {
 		pen := Pen{Width: 2, Color: d.th.Ink}
 		switch {
 		case d.s.Step > 0 && i < d.s.Step:
@@ -320,11 +337,10 @@ func (d *cutPage) cuts() {
 		case d.s.Step > 0 && i == d.s.Step:
 			pen = Pen{Width: 3, Color: d.th.Accent}
 		}
-		d.c.Stroke([]Pt{a, b}, false, pen)
+		d.c.Stroke([]Pt{d.v.Place(k.from), d.v.Place(k.to)}, false, pen)
 	}
-	for i := range d.sh.Cuts {
-		k := &d.sh.Cuts[i]
-		a, b := d.v.Place(k.From), d.v.Place(k.To)
+	for i, k := range lines {
+		a, b := d.v.Place(k.from), d.v.Place(k.to)
 		at := a.Add(b).Mul(0.5)
 		for _, f := range [...]float64{0.5, 0.3, 0.7, 0.15, 0.85} {
 			q := a.Add(b.Sub(a).Mul(f))
@@ -333,11 +349,11 @@ func (d *cutPage) cuts() {
 				break
 			}
 		}
-		d.number(at, i)
+		d.number(at, i, k.order)
 	}
 }
 
-func (d *cutPage) number(at Pt, i int) {
+func (d *cutPage) number(at Pt, i, order int) {
 	ring, ink, ground := d.th.Ink, d.th.Ink, d.th.Pane
 	switch {
 	case d.s.Step > 0 && i < d.s.Step:
@@ -347,7 +363,7 @@ func (d *cutPage) number(at Pt, i int) {
 	}
 	d.c.Disc(at, badgeRadius, ring)
 	d.c.Disc(at, badgeRadius-1.5, ground)
-	d.c.Text(Pt{at.X, at.Y + Small*capHeight/2}, strconv.Itoa(d.sh.Cuts[i].Order), Type{Size: Small, Weight: Semibold, Anchor: Middle, Color: ink})
+	d.c.Text(Pt{at.X, at.Y + Small*capHeight/2}, strconv.Itoa(order), Type{Size: Small, Weight: Semibold, Anchor: Middle, Color: ink})
 }
 
 // edges sets the figures outside the sheet: the whole, and the cuts that are made in its full width or length.
@@ -397,20 +413,21 @@ var edgeWords = map[plan.Side]string{plan.Left: "from the left end", plan.Right:
 	plan.Bottom: "from the lower edge", plan.Top: "from the upper edge"}
 
 // list says every cut in words: its number, how far, from which edge of the piece in hand. Cuts that need no new setting
-// say so and stand together.
+// say so and stand together. A slanted cut has two measures, one at each of its ends.
 func (d *cutPage) list(r Rect) {
+	slants := d.sh.Slants()
+	all := len(d.sh.Cuts) + len(slants)
 	head := "Cuts in order"
-	if n := d.sh.Setups; n > 0 && n < len(d.sh.Cuts) {
+	if n := d.sh.Setups; n > 0 && n < all {
 		head += ", " + count(n, "set-up")
 	}
 	d.c.Text(Pt{r.X, r.Y + 10}, head, Type{Size: Small, Color: d.th.Quiet})
 	y := r.Y + 10 + cutListRow
-	for i := range d.sh.Cuts {
-		if y+cutListRow > r.Y+r.H && i+1 < len(d.sh.Cuts) {
-			d.c.Text(Pt{r.X, y}, fmt.Sprintf("and %d more", len(d.sh.Cuts)-i), Type{Size: Small, Color: d.th.Quiet})
+	for i := range all {
+		if y+cutListRow > r.Y+r.H && i+1 < all {
+			d.c.Text(Pt{r.X, y}, fmt.Sprintf("and %d more", all-i), Type{Size: Small, Color: d.th.Quiet})
 			return
 		}
-		k := &d.sh.Cuts[i]
 		ink := Type{Size: Small, Color: d.th.Ink}
 		switch {
 		case d.s.Step > 0 && i < d.s.Step:
@@ -418,16 +435,11 @@ func (d *cutPage) list(r Rect) {
 		case d.s.Step > 0 && i == d.s.Step:
 			ink.Color, ink.Weight = d.th.Accent, Semibold
 		}
-		num := ink
-		num.Anchor = End
-		measure := dimension(k.Measure, d.j)
-		if i > 0 && k.Setup == d.sh.Cuts[i-1].Setup {
-			measure = "same"
+		if i < len(d.sh.Cuts) {
+			d.cutRow(r, y, i, ink)
+		} else {
+			d.slantRow(r, y, slants[i-len(d.sh.Cuts)], ink)
 		}
-		d.c.Text(Pt{r.X + 16, y}, strconv.Itoa(k.Order), num)
-		d.c.Text(Pt{r.X + 26, y}, k.Kind, ink)
-		d.c.Text(Pt{r.X + 118, y}, measure, num)
-		d.c.Text(Pt{r.X + 126, y}, edgeWords[k.Edge], ink)
 		y += cutListRow
 	}
 	y += 4
@@ -440,10 +452,25 @@ func (d *cutPage) list(r Rect) {
 	}
 }
 
+// cutRow is a straight cut in the list.
+func (d *cutPage) cutRow(r Rect, y float64, i int, ink Type) {
+	k := &d.sh.Cuts[i]
+	num := ink
+	num.Anchor = End
+	measure := dimension(k.Measure, d.j)
+	if i > 0 && k.Setup == d.sh.Cuts[i-1].Setup {
+		measure = "same"
+	}
+	d.c.Text(Pt{r.X + 16, y}, strconv.Itoa(k.Order), num)
+	d.c.Text(Pt{r.X + 26, y}, k.Kind, ink)
+	d.c.Text(Pt{r.X + 118, y}, measure, num)
+	d.c.Text(Pt{r.X + 126, y}, edgeWords[k.Edge], ink)
+}
+
 // notes are what stands below the cuts.
 func (d *cutPage) notes() []string {
 	notes := []string{"Face up; edges of the piece in hand."}
-	if len(d.sh.Cuts) == 0 {
+	if len(d.sh.Cuts)+len(d.sh.Slants()) == 0 {
 		notes = []string{"None: it hangs as it comes."}
 	}
 	if d.notched {
