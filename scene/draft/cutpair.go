@@ -100,21 +100,55 @@ func (d *cutPage) pair(q plan.Part, b Rect, ground color.NRGBA) {
 			d.small = append(d.small, plan.Part{Panel: p.panel, Rect: q.Rect, Surface: p.surface, Later: p.later})
 		}
 	}
+	d.slantEnds(q, ground)
 }
 
-// slantRow is a slanted cut in the list.
+// slantRow is a slanted cut in the list, with the measures of its two ends.
 func (d *cutPage) slantRow(r Rect, y float64, k *plan.Pair, ink Type) {
 	num := ink
 	num.Anchor = End
-	words := "up the ends"
-	for _, q := range d.sh.Parts {
-		if q.Pair == k && k.Steep(q.Rect) {
-			words = "along low and high edge"
-		}
-	}
-	figures := dimension(k.Measures[0], d.j) + " / " + dimension(k.Measures[1], d.j)
 	d.c.Text(Pt{r.X + 16, y}, strconv.Itoa(k.Order), num)
 	d.c.Text(Pt{r.X + 26, y}, "slant", ink)
-	d.c.Text(Pt{r.X + 60, y}, figures, ink)
-	d.c.Text(Pt{r.X + math.Max(126, 66+Measure(figures, Small, ink.Weight)), y}, words, ink)
+	d.c.Text(Pt{r.X + 70, y}, dimension(k.Measures[0], d.j)+" to "+dimension(k.Measures[1], d.j), ink)
+}
+
+// slantNotes say where the measures of slanted cuts are taken.
+func (d *cutPage) slantNotes() (notes []string) {
+	steep, flat := false, false
+	for _, q := range d.sh.Parts {
+		if q.Pair != nil {
+			steep, flat = steep || q.Pair.Steep(q.Rect), flat || !q.Pair.Steep(q.Rect)
+		}
+	}
+	if steep {
+		notes = append(notes, "Slant: along lower, then upper edge.")
+	}
+	if flat {
+		notes = append(notes, "Slant: up left, then right end.")
+	}
+	return notes
+}
+
+// slantEnds sets the measure of a slanted cut at each of its ends, inside the near half, where there is room.
+func (d *cutPage) slantEnds(q plan.Part, ground color.NRGBA) {
+	k := q.Pair
+	ends := [2]Pt{d.v.Place(k.From), d.v.Place(k.To)}
+	inside := rectBox(d.v, q.Rect)
+	for i, at := range ends {
+		words := dimension(k.Measures[i], d.j)
+		wide := Measure(words, Small, Regular)
+		on := ends[1-i].Sub(at) // the way of the cut from here
+		if k.Steep(q.Rect) {
+			at.Y += map[bool]float64{true: -7, false: 16}[on.Y < 0]
+			at.X += -wide/2 - 8 + math.Min(0, 20*on.X/math.Abs(on.Y))
+		} else {
+			at.X += math.Copysign(wide/2+6, on.X)
+			at.Y += 18 + math.Max(0, (wide+6)*on.Y/math.Abs(on.X))
+		}
+		box := Rect{at.X - wide/2 - 2, at.Y - 12, wide + 4, 15}
+		if inside.Has(Pt{box.X, box.Y}) && inside.Has(Pt{box.X + box.W, box.Y + box.H}) && d.taken.add(box) {
+			d.c.Fill(box.Path(), ground)
+			d.c.Text(at, words, Type{Size: Small, Anchor: Middle, Color: d.th.Ink})
+		}
+	}
 }

@@ -36,7 +36,7 @@ func cutView(sh *plan.Sheet, into Rect) (v View, page, list Rect) {
 	}
 	beside, below := whole, whole
 	beside.W -= cutList
-	below.H -= cutListRow * float64(len(sh.Cuts)+len(sh.Slants())+cutNotes)
+	below.H -= cutListRow * float64(len(sh.Cuts)+2*len(sh.Slants())+cutNotes)
 	right, under := fit(beside), View{}
 	if below.H >= cutLow {
 		under = fit(below)
@@ -473,6 +473,7 @@ func (d *cutPage) notes() []string {
 	if len(d.sh.Cuts)+len(d.sh.Slants()) == 0 {
 		notes = []string{"None: it hangs as it comes."}
 	}
+	notes = append(notes, d.slantNotes()...)
 	if d.notched {
 		notes = append(notes, "Hatched in a part: cut out afterwards.")
 	}
