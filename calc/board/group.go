@@ -1,7 +1,6 @@
 package board
 
 import (
-	"fmt"
 	"slices"
 
 	"seamwright/calc/job"
@@ -466,13 +465,8 @@ func settle(z *zoneState) settled {
 		c := &sc.rows[r][z.pick[r]].Choice
 		picks, st.seams = append(picks, c), append(st.seams, c.Seams...)
 		st.clashes = append(st.clashes, sc.Breaches(r, c)...)
-		if n := z.clashes(sc, r, z.pick[r]); n > 0 {
-			sp, rule := sc.Rows[r].Spans[0], layout.RuleStagger
-			if n >= layout.Weight(layout.RuleFourCorners) {
-				rule = layout.RuleFourCorners
-			}
-			st.clashes = append(st.clashes, layout.Break{Rule: rule, At: sc.At((sp.U0+sp.U1)/2, sp.V0),
-				Message: fmt.Sprintf("course %d: the least piece, the members and the sheets for sale leave no end joints that keep the stagger: the rules stagger, least piece and bearing contradict each other", sp.Band+1)})
+		if b, clash := sc.Clashing(r, z.picked); clash {
+			st.clashes = append(st.clashes, b)
 		}
 	}
 	st.panels = sc.Panels(picks)

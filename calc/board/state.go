@@ -108,6 +108,14 @@ func scramble(x uint64) uint64 {
 	return x ^ x>>31
 }
 
+// picked is the choice picked for a row under the current scheme, nil where no sheet for sale can cover it.
+func (z *zoneState) picked(row int) *layout.Choice {
+	if sc := z.schemes[z.cur]; len(sc.rows[row]) > 0 {
+		return &sc.rows[row][z.pick[row]].Choice
+	}
+	return nil
+}
+
 // clashes weighs the pairs of adjoining rows whose end joints do not keep the stagger, for one row under one choice.
 func (z *zoneState) clashes(sc *schemeState, row, pick int) int {
 	n := 0

@@ -331,3 +331,16 @@ func TestAControlJointGoesThroughTheLayerBelow(t *testing.T) {
 	require.Empty(t, two(plan.Control))
 	require.ElementsMatch(t, []string{"control-joint", "layers"}, two(plan.Butt), "an ordinary seam there is bridged by compound below, and lies in line")
 }
+
+// Where only rectangles are allowed the joints at the jambs stand where the opening puts them: they ask for no stagger and
+// may leave short pieces.
+func TestJointsAtJambsAskForNoStagger(t *testing.T) {
+	w := sound()
+	w.planned.Joints[1].From.X, w.planned.Joints[1].To.X = 8*ft, 8*ft
+	require.Subset(t, w.broken(), []string{"four-corners", "stagger"})
+	o := job.Opening{ID: "d1", Kind: job.Door, At: 8 * ft, Width: 3 * ft, Height: 40 * in}
+	w.asked.Holes = []survey.Hole{{Opening: o, Outline: o.Rect().Polygon()}}
+	w.job.Rules.Cutouts = job.RectOnly
+	require.NotContains(t, w.broken(), "stagger")
+	require.NotContains(t, w.broken(), "four-corners")
+}

@@ -64,7 +64,7 @@ func (s *site) fits() length.Length { return 2*s.j.Rules.Fit + sameLine }
 
 func (s *site) leastPiece() (found []finding) {
 	for _, l := range s.layers() {
-		ends := joined(l.endJoints())
+		ends := joined(l.endJoints(&s.j.Rules))
 		for _, p := range l.planned.Panels {
 			if w := l.along(p); ends[p.ID] && w < s.j.Rules.LeastPiece-s.fits() {
 				found = append(found, finding{where: l.surface.ID, at: p.Outline[0], message: fmt.Sprintf(

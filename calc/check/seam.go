@@ -58,9 +58,12 @@ func (l layer) seams() []seam {
 	return all
 }
 
-// endJoints are the seams that run across the courses.
-func (l layer) endJoints() []seam {
-	return slices.DeleteFunc(l.seams(), func(s seam) bool { return s.upright != l.coursesLevel() || s.Kind == plan.Control })
+// endJoints are the seams that run across the courses, without those that openings put there: control joints, and joints
+// at the jambs where only rectangles are allowed.
+func (l layer) endJoints(rules *job.Rules) []seam {
+	return slices.DeleteFunc(l.seams(), func(s seam) bool {
+		return s.upright != l.coursesLevel() || s.Kind == plan.Control || rules.Cutouts == job.RectOnly && atJamb(l.asked, s)
+	})
 }
 
 // coursesLevel says whether the courses run along x: sheets across upright members, or along level ones.
@@ -87,8 +90,8 @@ func (s seam) meets(o seam) bool {
 func (s seam) overlap(o seam) length.Length { return min(s.to, o.to) - max(s.from, o.from) }
 
 // adjoining calls yield for every two end joints of adjoining courses.
-func (l layer) adjoining(yield func(a, b seam)) {
-	joints := l.endJoints()
+func (l layer) adjoining(rules *job.Rules, yield func(a, b seam)) {
+	joints := l.endJoints(rules)
 	slices.SortStableFunc(joints, func(a, b seam) int { return cmp.Compare(a.from, b.from) })
 	for i, a := range joints {
 		for _, b := range joints[i+1:] {
@@ -108,7 +111,7 @@ func (s *site) stagger() (found []finding) {
 			continue
 		}
 		asked := min(s.j.Rules.Stagger, framing(l.surface).Spacing)
-		l.adjoining(func(a, b seam) {
+		l.adjoining(&s.j.Rules, func(a, b seam) {
 			if d := (a.at - b.at).Abs(); d < asked-sameLine {
 				found = append(found, finding{where: l.surface.ID, at: a.point(), message: fmt.Sprintf(
 					"end joints at %s and %s of adjoining courses lie %s apart; %s is asked", s.show(a.at), s.show(b.at), s.show(d), s.show(asked))})
@@ -123,7 +126,7 @@ func (s *site) fourCorners() (found []finding) {
 		if l.asked.Pattern != job.Staggered {
 			continue
 		}
-		l.adjoining(func(a, b seam) {
+		l.adjoining(&s.j.Rules, func(a, b seam) {
 			if (a.at - b.at).Abs() <= sameLine {
 				found = append(found, finding{where: l.surface.ID, at: a.place(max(a.from, b.from)),
 					message: fmt.Sprintf("four sheets meet in a point at %s", s.show(a.at))})

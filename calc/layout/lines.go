@@ -134,12 +134,17 @@ func (f *Field) lineBreaks(v length.Length) (breaks []Break) {
 // narrowStrips are the upright courses that are narrower than the rules allow.
 func (f *Field) narrowStrips(bands []Band) (breaks []Break) {
 	ends := func(v length.Length) line { return line{at: v, end: v == f.Box.Y || v == f.Box.MaxY() || f.inVoid(v)} }
+	fixed := f.fixedEdges()
 	for i := range bands {
 		low, high := ends(bands[i].V0), ends(bands[i].V1)
-		if _, ok := f.stripCost(&low, &high, false); !ok && !f.isVoid(low.at, high.at) {
-			breaks = append(breaks, Break{Rule: RuleLeastCourse, At: f.point(shape.Point{X: f.Box.X, Y: low.at}),
-				Message: "members and the widths for sale leave only an upright sheet narrower than the least course here"})
+		if _, ok := f.stripCost(&low, &high, false); ok || f.isVoid(low.at, high.at) {
+			continue
 		}
+		why := "members and the widths for sale leave only an upright sheet narrower than the least course here"
+		if slices.Contains(fixed, low.at) || slices.Contains(fixed, high.at) {
+			why = "the joints fixed by hand leave only an upright sheet narrower than the least course here"
+		}
+		breaks = append(breaks, Break{Rule: RuleLeastCourse, At: f.point(shape.Point{X: f.Box.X, Y: low.at}), Message: why})
 	}
 	return breaks
 }

@@ -167,7 +167,7 @@ func (s *Scheme) Breaches(row int, c *Choice) (breaks []Break) {
 	}
 	if r.Stage == Relaxed {
 		for _, u := range c.Seams {
-			if slices.ContainsFunc(r.Places, func(p Place) bool { return p.pinned && p.U == u }) {
+			if r.pinned(u) {
 				continue
 			}
 			for _, rule := range s.placeRules(r, u) {

@@ -45,9 +45,8 @@ const (
 	boundSchemes = 24
 )
 
-// Schemes lists the sets of courses that the rule book leaves, the likeliest first. Both directions are tried where
-// the zone leaves the run open and the board spans the members either way. Below layer 1 further sets with shifted courses are offered, so that the layers' seams
-// can keep clear of each other.
+// Schemes lists the sets of courses that the rule book leaves, the likeliest first. On layers further out sets with
+// shifted courses are offered too, so that the layers' seams can keep clear of each other.
 func Schemes(z *survey.Zone, rules *job.Rules, avoid []Line) []*Scheme {
 	return schemes(z, rules, avoid, maxSchemes)
 }
@@ -63,20 +62,8 @@ func Unhindered(z *survey.Zone, rules *job.Rules) []*Scheme {
 }
 
 func schemes(z *survey.Zone, rules *job.Rules, avoid []Line, most int) []*Scheme {
-	runs := []job.Run{z.Run}
-	if z.Run == job.RunAuto || z.Run == "" {
-		runs = []job.Run{job.RunAcross, job.RunAlong}
-		_, across := z.Spans(job.RunAcross)
-		_, along := z.Spans(job.RunAlong)
-		switch {
-		case across && !along:
-			runs = runs[:1]
-		case along && !across:
-			runs = runs[1:]
-		}
-	}
 	var all []*Scheme
-	for _, run := range runs {
+	for _, run := range runsOf(z) {
 		f := NewField(z, rules, run, avoid)
 		sets := f.courseSets()
 		if len(sets) > most {
@@ -90,6 +77,24 @@ func schemes(z *survey.Zone, rules *job.Rules, avoid []Line, most int) []*Scheme
 	return all
 }
 
+// runsOf are the directions worth trying: both where the zone leaves its run open and the board spans the members either
+// way, or neither way equally far.
+func runsOf(z *survey.Zone) []job.Run {
+	if z.Run != job.RunAuto && z.Run != "" {
+		return []job.Run{z.Run}
+	}
+	far, across := z.Spans(job.RunAcross)
+	near, along := z.Spans(job.RunAlong)
+	switch {
+	case across && !along, !across && !along && far > near:
+		return []job.Run{job.RunAcross}
+	case along && !across, !across && near > far:
+		return []job.Run{job.RunAlong}
+	default:
+		return []job.Run{job.RunAcross, job.RunAlong}
+	}
+}
+
 func (f *Field) courseSets() []courses {
 	var sets []courses
 	switch {
@@ -101,6 +106,12 @@ func (f *Field) courseSets() []courses {
 		sets = f.level()
 	}
 	f.leastBroken(sets)
+	if len(sets) > 0 && f.Run == job.RunAcross && len(f.Zone.Courses) == 0 && slices.ContainsFunc(sets[0].breaks, func(b Break) bool { return b.Rule == RuleLayers }) {
+		more := f.betweenJoints()
+		f.leastBroken(more)
+		sets = append(sets, more...)
+		slices.SortStableFunc(sets, func(a, b courses) int { return cmp.Compare(Weigh(a.breaks), Weigh(b.breaks)) })
+	}
 	return sets
 }
 
@@ -225,8 +236,8 @@ func (f *Field) leastBroken(sets []courses) {
 			}
 			if !tapered && f.nearOpening(v) {
 				c.breaks = append(c.breaks, Break{Rule: RuleOpening, At: at, Message: "a long joint without tapers runs in line with an opening's edge"})
-			} else if tapered && f.sliver(v) {
-				c.breaks = append(c.breaks, Break{Rule: RuleLeastCourse, At: at, Message: "a joint between courses leaves a sliver beside an opening"})
+			} else if f.sliver(v) {
+				c.breaks = append(c.breaks, Break{Rule: RuleLeastCourse, At: at, Message: "a joint between courses leaves a sliver beside an opening or a corner"})
 			}
 		}
 	}
@@ -257,21 +268,84 @@ func (f *Field) withRip(whole []length.Length, rip length.Length) [][]length.Len
 	default:
 		sets = [][]length.Length{low}
 	}
-	if len(f.avoid[1]) > 0 && len(whole) > 0 && flat {
-		last := whole[len(whole)-1]
-		for _, t := range []length.Length{last / 2, last / 3, 2 * last / 3} {
-			shifted := slices.Clone(low)
-			shifted[len(shifted)-1] = t
-			bottom := low[0] + last - t
-			if bottom > last {
-				shifted = append([]length.Length{bottom - last, last}, shifted[1:]...)
-			} else {
-				shifted[0] = bottom
-			}
-			if shifted[0] >= fits {
+	if len(f.avoid[1]) > 0 && len(whole) > 0 {
+		sheet := whole[0]
+		if flat || f.Ceiling() {
+			sheet = whole[len(whole)-1]
+		}
+		for _, t := range []length.Length{sheet / 2, sheet / 3, 2 * sheet / 3} {
+			if shifted := f.shift(low, high, t); min(shifted[0], shifted[len(shifted)-1]) >= fits {
 				sets = append(sets, shifted)
 			}
 		}
+	}
+	return sets
+}
+
+// shift moves courses so that one at an end is t high instead of a whole sheet: the uppermost where they are counted down
+// from a level head or a ceiling's edge, else the lowest. What is won goes to the other end. Low has its rip at the bottom,
+// high at the top.
+func (f *Field) shift(low, high []length.Length, t length.Length) []length.Length {
+	down := f.flatHead() || f.Ceiling()
+	from := high
+	if down {
+		from = slices.Clone(low)
+		slices.Reverse(from)
+	}
+	sheet := from[0]
+	shifted := slices.Clone(from)
+	shifted[0] = t
+	last := len(shifted) - 1
+	if shifted[last] += sheet - t; shifted[last] > sheet {
+		shifted = append(shifted, shifted[last]-sheet)
+		shifted[last] = sheet
+	}
+	if down {
+		slices.Reverse(shifted)
+	}
+	return shifted
+}
+
+// betweenJoints shifts courses so that a joint stands just clear of one of the layer below: for where every usual set of
+// courses breaks the rule on layers.
+func (f *Field) betweenJoints() (sets []courses) {
+	sheet := f.widths[0]
+	_, asked, _ := f.gaps()
+	var high []length.Length
+	for rest := f.Box.H - asked; rest > 0; rest -= sheet {
+		high = append(high, min(rest, sheet))
+	}
+	if len(high) < 2 {
+		return nil
+	}
+	low := slices.Clone(high)
+	slices.Reverse(low)
+	var ends []length.Length
+	for _, l := range f.avoid[1] {
+		for _, v := range []length.Length{l.At - l.Clear, l.At + l.Clear} {
+			t := (v - f.Box.Y - asked) % sheet
+			if f.flatHead() || f.Ceiling() {
+				t = (f.Box.MaxY() - v) % sheet
+			}
+			if l.Rule == RuleLayers && t >= f.Rules.LeastCourse {
+				ends = append(ends, t)
+			}
+		}
+	}
+	slices.Sort(ends)
+	for _, t := range slices.Compact(ends) {
+		heights := f.shift(low, high, t)
+		if min(heights[0], heights[len(heights)-1]) < f.Rules.LeastCourse {
+			continue
+		}
+		c := courses{gap: asked}
+		v := f.Box.Y + asked
+		for _, h := range heights {
+			c.bands = append(c.bands, Band{V0: v, V1: v + h})
+			v += h
+		}
+		f.chooseEdges(c.bands)
+		sets = append(sets, c)
 	}
 	return sets
 }

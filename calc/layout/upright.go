@@ -13,7 +13,7 @@ import (
 const (
 	costStrip   = 100
 	costMixed   = 60
-	costOpening = 500  // a joint in line with an opening's edge, or that leaves a sliver beside it
+	costOpening = 500  // a joint in line with an opening's edge, or that leaves a sliver beside it or a corner
 	costWaste   = 40   // for a whole sheet's width of waste
 	costBreach  = 5000 // for each weight of a breach, as far as sets of courses break rules
 )
@@ -131,6 +131,7 @@ func (f *Field) addStrips(found, labels []label, from []int, lines []line, j, i 
 	whole := sheet == w
 	cost += int(int64(costWaste) * int64(sheet-w) / int64(sheet))
 	near := !lines[j].end && f.nearOpening(lines[j].at)
+	beside := near || !lines[j].end && f.sliver(lines[j].at)
 	for _, k := range from {
 		for _, cutHigh := range []bool{false, true} {
 			if whole && cutHigh {
@@ -143,7 +144,7 @@ func (f *Field) addStrips(found, labels []label, from []int, lines []line, j, i 
 					c += costBreach * Weight(RuleOpening)
 				}
 			}
-			if near {
+			if beside {
 				c += costOpening
 			}
 			found = append(found, label{cost: c, prev: k, line: i, whole: whole || !cutHigh})
@@ -209,13 +210,24 @@ func (f *Field) nearOpening(v length.Length) bool {
 	return false
 }
 
-// sliver tells whether a joint between upright courses leaves less than the least course beside an opening.
+// sliver tells whether a joint between courses leaves less than the least course beside an edge of the zone that runs along
+// it, as in the angle of an L-shaped ceiling, or, between upright courses, beside an opening.
 func (f *Field) sliver(v length.Length) bool {
+	least := f.Rules.LeastCourse
+	for i, a := range f.outline {
+		b := f.outline[(i+1)%len(f.outline)]
+		if a.Y != b.Y || a.Y == f.Box.Y || a.Y == f.Box.MaxY() || (a.X-b.X).Abs() < f.Rules.LeastPiece {
+			continue // a short step is only where the lining of the wall round the corner grows thicker
+		}
+		if d := v - a.Y; a.X < b.X && d > 0 && d < least || a.X > b.X && d < 0 && -d < least { // the board lies to an edge's left
+			return true
+		}
+	}
 	if f.Run != job.RunAlong {
 		return false
 	}
 	for _, h := range f.Holes {
-		if v < h.Y && h.Y-v < f.Rules.LeastCourse || v > h.MaxY() && v-h.MaxY() < f.Rules.LeastCourse {
+		if v < h.Y && h.Y-v < least || v > h.MaxY() && v-h.MaxY() < least {
 			return true
 		}
 	}

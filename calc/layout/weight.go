@@ -1,6 +1,11 @@
 package layout
 
-import "seamwright/calc/length"
+import (
+	"fmt"
+	"slices"
+
+	"seamwright/calc/length"
+)
 
 // Where no lawful layout exists the least unlawful one is looked for: breaches are weighed by what they put at risk, and
 // one of a graver kind outweighs any number of lighter ones. Common practice, no source.
@@ -64,4 +69,41 @@ func ClashWeight(a, b []length.Length, stagger length.Length) (sum int) {
 		}
 	}
 	return sum
+}
+
+// Clashing tells which rule the end joints of a row break that stand too near to those of adjoining rows, picked by row;
+// not ok: none. Seams that the user has fixed on both sides are no fault of the other rules.
+func (s *Scheme) Clashing(row int, picked func(row int) *Choice) (b Break, ok bool) {
+	r, worst, fixed := &s.Rows[row], 0, true
+	for _, k := range s.Near[row] {
+		other := picked(k)
+		if other == nil {
+			continue
+		}
+		for _, u := range picked(row).Seams {
+			for _, w := range other.Seams {
+				if d := (u - w).Abs(); d < s.Stagger() {
+					worst = max(worst, ClashWeight([]length.Length{u}, []length.Length{w}, s.Stagger()))
+					fixed = fixed && r.pinned(u) && s.Rows[k].pinned(w)
+				}
+			}
+		}
+	}
+	if worst == 0 {
+		return b, false
+	}
+	sp := r.Spans[0]
+	b = Break{Rule: RuleStagger, At: s.At((sp.U0+sp.U1)/2, sp.V0)}
+	if worst >= Weight(RuleFourCorners) {
+		b.Rule = RuleFourCorners
+	}
+	if b.Message = fmt.Sprintf("course %d: the least piece, the members and the sheets for sale leave no end joints that keep the stagger: the rules stagger, least piece and bearing contradict each other", sp.Band+1); fixed {
+		b.Message = fmt.Sprintf("course %d: the seams fixed by hand here and in the next course stand too near to each other", sp.Band+1)
+	}
+	return b, true
+}
+
+// pinned tells whether the user has fixed the seam at u.
+func (r *Row) pinned(u length.Length) bool {
+	return slices.ContainsFunc(r.Places, func(p Place) bool { return p.pinned && p.U == u })
 }

@@ -95,8 +95,14 @@ func newZone(s *Surface, z *job.Zone, index, k int, p *job.Product) *Zone {
 	} else if len(z.Runs) == 1 {
 		run = z.Runs[0]
 	}
-	return &Zone{Surface: s, Index: index, Layer: k + 1, Layers: len(z.Layers), Product: p, Run: run,
+	n := &Zone{Surface: s, Index: index, Layer: k + 1, Layers: len(z.Layers), Product: p, Run: run,
 		Pattern: z.Pattern, Finish: z.Finish, Courses: slices.Clone(z.Courses)}
+	if p != nil && len(n.Courses) > 0 && n.Layer == 1 && (run == job.RunAuto || run == "") {
+		if _, ok := n.Spans(job.RunAcross); ok {
+			n.Run = job.RunAcross // courses that the user fixes are heights of sheets laid across
+		}
+	}
+	return n
 }
 
 func pinsOf(pins []job.Pin, zone, layer int) []job.Pin {

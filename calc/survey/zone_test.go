@@ -273,3 +273,15 @@ func TestImpossibleRoomsAreNamed(t *testing.T) {
 		require.ErrorContains(t, err, want)
 	}
 }
+
+// Courses that the user fixes are heights, so the sheets lie across where the direction is left open; a further layer stays
+// open, since the same courses would put its joints over those of the first.
+func TestFixedCoursesLieAcross(t *testing.T) {
+	lining := job.Zone{Layers: []string{"gyp-12", "gyp-12"}, Courses: []length.Length{24 * in, 48 * in, 24 * in}}
+	s := surveyed(t, house(room("r", 96*in, []job.Zone{lining}, 0, 0, 120, 0, 120, 120, 0, 120)))
+	require.Equal(t, job.RunAcross, s["r/a"].Zones[0].Run)
+	require.Equal(t, job.RunAuto, s["r/a"].Zones[1].Run)
+	lining.Runs = []job.Run{job.RunAlong}
+	s = surveyed(t, house(room("r", 96*in, []job.Zone{lining}, 0, 0, 120, 0, 120, 120, 0, 120)))
+	require.Equal(t, job.RunAlong, s["r/a"].Zones[0].Run, "the user may choose")
+}
