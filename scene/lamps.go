@@ -47,6 +47,17 @@ func (q *part) off(d mgl64.Vec3) mgl64.Vec3 {
 	return q.frame.x.Mul(d[0]).Add(q.frame.y.Mul(d[1])).Add(q.frame.normal.Mul(d[2]))
 }
 
+// inRoom turns a source in the axes of the part's face into the building's.
+func (q *part) inRoom(f light.Source) light.Source {
+	if f.Far {
+		f.Place = q.off(f.Place)
+	} else {
+		f.Place = q.frame.at(f.Place[0], f.Place[1], q.front+f.Place[2])
+	}
+	f.Axis = q.off(f.Axis)
+	return f
+}
+
 // place is a point of the building in the axes of the part's face.
 func (q *part) place(p mgl64.Vec3) mgl64.Vec3 {
 	return q.on(p.Sub(q.frame.origin)).Sub(mgl64.Vec3{0, 0, q.front})
@@ -126,7 +137,9 @@ func (s *Scene) fixed(room string, lamps Lamps) (out []light.Source) {
 type lit struct {
 	fixed    []light.Source
 	mean     float64
+	own      float64       // of that, what the flood lamp gives where it is aimed
 	held     *light.Source // the flood lamp where it is held to one surface of the room, in the building's axes
+	away     bool          // it is held to a surface of another room
 	imperial bool          // the project's lengths are written in feet and inches
 }
 
@@ -143,15 +156,13 @@ func (s *Scene) litRoom(room string, r Raking) lit {
 	if n > 0 {
 		l.mean = sum / n
 	}
-	if own := s.partOf(r.Surface); own != nil && own.room == room && r.lampsOn()&Flood != 0 {
-		f := own.flood(r)
-		if f.Far {
-			f.Place = own.off(f.Place)
+	if own := s.partOf(r.Surface); own != nil && r.lampsOn()&Flood != 0 {
+		if own.room == room {
+			f := own.inRoom(own.flood(r))
+			l.held = &f
 		} else {
-			f.Place = own.frame.at(f.Place[0], f.Place[1], own.front+f.Place[2])
+			l.away = true
 		}
-		f.Axis = own.off(f.Axis)
-		l.held = &f
 	}
 	if r.lampsOn()&Flood != 0 {
 		// Where it is aimed the flood lamp is as strong on every wall.
@@ -159,7 +170,8 @@ func (s *Scene) litRoom(room string, r Raking) lit {
 		if r.Reach > 0 {
 			lux = floodCandela / (r.Reach * r.Reach)
 		}
-		l.mean += lux * math.Sin(r.floodAngle())
+		l.own = lux * math.Sin(r.floodAngle())
+		l.mean += l.own
 	}
 	return l
 }
@@ -167,39 +179,53 @@ func (s *Scene) litRoom(room string, r Raking) lit {
 // even is the lux that comes from all sides.
 func (l lit) even() float64 { return l.mean * evenLight / (1 - evenLight) }
 
-// sources are a part's lights in the axes of its face.
-func (q *part) sources(l lit, r Raking) []light.Source {
-	out := make([]light.Source, 0, len(l.fixed)+1)
-	for _, f := range l.fixed {
-		f.Place, f.Axis = q.place(f.Place), q.on(f.Axis)
-		if f.Place[2] > ceilingGap/2 { // else it stands in the wall or behind it
-			out = append(out, f)
-		}
+// exposure is what a lux makes of brightness in the picture.
+func (l lit) exposure() float64 {
+	if l.mean <= 0 {
+		return 0
 	}
+	return lampLevel / (l.mean + l.even())
+}
+
+// shining are the lights that reach a part, in the building's axes: the fixed ones of its room, and the flood lamp.
+func (q *part) shining(l lit, r Raking) []light.Source {
+	out := make([]light.Source, 0, len(l.fixed)+1)
+	out = append(out, l.fixed...)
 	switch {
-	case r.lampsOn()&Flood == 0:
-	case l.held == nil:
-		out = append(out, q.flood(r))
+	case r.lampsOn()&Flood == 0 || l.away:
+	case l.held != nil:
+		out = append(out, *l.held)
 	default:
-		f := *l.held
+		out = append(out, q.inRoom(q.flood(r)))
+	}
+	return out
+}
+
+// sources are a part's lights in the axes of its face, less those that stand in the wall or behind it.
+func (q *part) sources(l lit, r Raking) []light.Source {
+	out := q.shining(l, r)
+	n := 0
+	for i, f := range out {
+		least := ceilingGap / 2
+		if i >= len(l.fixed) {
+			least = 0
+		}
 		if f.Axis = q.on(f.Axis); f.Far {
 			f.Place = q.on(f.Place)
 		} else {
 			f.Place = q.place(f.Place)
 		}
-		if f.Place[2] > 0 {
-			out = append(out, f)
+		if f.Place[2] > least {
+			out[n] = f
+			n++
 		}
 	}
-	return out
+	return out[:n]
 }
 
 // relight gives reliefs the lamps of a style.
 func (q *part) relight(planes []raster.Plane, l lit, r Raking, gloss *raster.Gloss) {
-	exposure := 0.0
-	if l.mean > 0 {
-		exposure = lampLevel / (l.mean + l.even())
-	}
+	exposure := l.exposure()
 	paint := r.Sheen.Paint()
 	narrow := func(v mgl64.Vec3) mgl32.Vec3 { return mgl32.Vec3{float32(v[0]), float32(v[1]), float32(v[2])} }
 	sources := q.sources(l, r)

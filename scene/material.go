@@ -203,31 +203,39 @@ type palette struct {
 	ramps       [materialCount][raster.Tints]*raster.Palette
 }
 
+func colour(c color.NRGBA) raster.Colour { return raster.RGB(c.R, c.G, c.B) }
+
+// toned is a material of the drawings as the room's light plays on it: from its mark's colour, so far faded into the
+// fill, to its fill, so far lit up towards white. Nothing that both show has colours of its own here.
+func toned(m draft.Material, faded, lit float64) swatch {
+	return swatch{colour(m.Mark).Mix(colour(m.Fill), faded), colour(m.Fill).Mix(rgb(0xFFFFFF), lit)}
+}
+
 // paletteOf takes lines and accent from the drawings' theme.
 func paletteOf(th *draft.Theme, top, bottom, line uint32) *palette {
-	colour := func(c color.NRGBA) raster.Colour { return raster.RGB(c.R, c.G, c.B) }
 	return &palette{top: rgb(top), bottom: rgb(bottom), line: rgb(line), cut: colour(th.Ink), accent: colour(th.Accent)}
 }
 
 // palettes are the three themes' colours, made once.
 var palettes = sync.OnceValue(func() (p [3]*palette) {
-	paper := paletteOf(draft.Paper(), 0xE9E5DA, 0xDDD8CA, 0x22262B)
+	th := draft.Paper()
+	paper := paletteOf(th, 0xE9E5DA, 0xDDD8CA, 0x22262B)
 	paper.swatches = [materialCount]swatch{
-		matBoard:   {rgb(0x8F8C80), rgb(0xF3F0E7)},
-		matFire:    {rgb(0xA8765F), rgb(0xF3E2D8)},
-		matWet:     {rgb(0x4F86A0), rgb(0xE6EDE8)},
-		matPly:     {rgb(0x94602B), rgb(0xF0CE94)},
+		matBoard:   toned(th.Board, 0.2, 0.4),
+		matFire:    toned(th.Fire, 0.15, 0.3),
+		matWet:     toned(th.Wet, 0.15, 0.35),
+		matPly:     toned(th.Wood, 0.1, 0.35),
 		matStrand:  {rgb(0x9A6E38), rgb(0xE9CC96)},
 		matPlyEdge: {rgb(0x8A5C2C), rgb(0xDDB579)},
-		matStud:    {rgb(0xAE7F45), rgb(0xF4DDAF)},
+		matStud:    toned(th.Framing, 0.55, 0.6),
 		matSteel:   {rgb(0x80858A), rgb(0xD4D7D8)},
-		matBatt:    {rgb(0xB08D52), rgb(0xF6E9BE)},
+		matBatt:    toned(th.Open, 0.25, 0.2),
 		matKraft:   {rgb(0x9C7444), rgb(0xE2C79B)},
 		matWool:    {rgb(0x7F8468), rgb(0xD8DAC4)},
 		matFoam:    {rgb(0x7E8B93), rgb(0xDDE4E4)},
 		matFloor:   {rgb(0x8B8371), rgb(0xD6CDB9)},
 		matGlass:   {rgb(0xD3E2EA), rgb(0xD3E2EA)},
-		matReveal:  {rgb(0xAE7F45), rgb(0xF4DDAF)},
+		matReveal:  toned(th.Framing, 0.55, 0.6),
 		matFilling: {rgb(0xD5D0C3), rgb(0xDAD5C8)},
 		matGap:     {rgb(0x6A4A26), rgb(0x6A4A26)},
 		matCut:     {rgb(0x3E4247), rgb(0x3E4247)},

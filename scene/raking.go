@@ -26,7 +26,8 @@ const (
 // finished is a part as it looks painted, with its relief.
 type finished struct {
 	mesh   raster.Mesh
-	lines  int // of them before the marks
+	seats  []seat // of its planes
+	lines  int    // of it before the marks
 	raking Raking
 	built  int
 }
@@ -53,21 +54,22 @@ func finishOf(k plan.JointKind) (light.Kind, bool) {
 	return 0, false
 }
 
-// finish is a part's painted mesh, made when first asked for and kept while part and light stand.
-func (r *Renderer) finish(s *Scene, q *part, k Raking) *raster.Mesh {
+// keepUp lets go of what was worked out for another scene, or for other lamps.
+func (r *Renderer) keepUp(s *Scene, k Raking) {
+	if r.finished == nil {
+		r.finished, r.floors, r.rooms = map[*part]*finished{}, map[string]*finished{}, map[string]lit{}
+	}
 	if r.finishedOf != s || r.finishedBuilt != s.built {
 		for p := range r.finished {
 			if s.partOf(p.id) != p {
 				delete(r.finished, p)
 			}
 		}
+		clear(r.floors)
 		clear(r.rooms)
 		r.finishedOf, r.finishedBuilt = s, s.built
 	}
-	if r.finished == nil {
-		r.finished, r.rooms = map[*part]*finished{}, map[string]lit{}
-	}
-	if r.lit != k {
+	if r.lit != k || !r.lobed {
 		clear(r.rooms)
 		if r.lit.Sheen != k.Sheen || !r.lobed {
 			p := k.Sheen.Paint()
@@ -76,22 +78,34 @@ func (r *Renderer) finish(s *Scene, q *part, k Raking) *raster.Mesh {
 		}
 		r.lit = k
 	}
+}
+
+// room is a room's light.
+func (r *Renderer) room(s *Scene, id string, k Raking) lit {
+	l, known := r.rooms[id]
+	if !known {
+		l = s.litRoom(id, k)
+		r.rooms[id] = l
+	}
+	return l
+}
+
+// finish is a part's painted mesh, made when first asked for and kept while part and light stand.
+func (r *Renderer) finish(s *Scene, q *part, k Raking) *raster.Mesh {
+	r.keepUp(s, k)
 	f := r.finished[q]
 	if f == nil || f.raking.Level != k.Level {
 		f = &finished{mesh: q.painted(k, s.reliefStep())}
-		f.lines = len(f.mesh.Lines)
+		f.lines, f.seats = len(f.mesh.Lines), seatsOf(&f.mesh)
 		r.finished[q] = f
 	}
 	if f.raking != k || f.built != s.built {
 		f.raking, f.built = k, s.built
-		room, known := r.rooms[q.room]
-		if !known {
-			room = s.litRoom(q.room, k)
-			r.rooms[q.room] = room
-		}
-		q.relight(f.mesh.Planes, room, k, &r.gloss)
+		l := r.room(s, q.room, k)
+		q.relight(f.mesh.Planes, l, k, &r.gloss)
+		l.shine(f.mesh.Planes, q.solid.Planes, f.seats, q.shining(l, k), 0, k.lampsOn()&Daylight != 0)
 		f.mesh.Lines = f.mesh.Lines[:f.lines]
-		q.mark(&f.mesh, room, k)
+		q.mark(&f.mesh, l, k)
 	}
 	return &f.mesh
 }

@@ -25,6 +25,7 @@ type Renderer struct {
 	lobed         bool // gloss has been made
 	rooms         map[string]lit
 	finished      map[*part]*finished
+	floors        map[string]*finished
 	finishedOf    *Scene
 	finishedBuilt int
 }
@@ -43,7 +44,7 @@ func NewRenderer(workers int) *Renderer { return &Renderer{core: raster.New(work
 func (r *Renderer) Close() { r.core.Close() }
 
 // Spare lets go of the unevenness of finished walls, which is worked out again when it is next drawn.
-func (r *Renderer) Spare() { r.finished, r.rooms = nil, nil }
+func (r *Renderer) Spare() { r.finished, r.floors, r.rooms = nil, nil, nil }
 
 // cutAway reports whether a style leaves a part out because the eye is behind it, and whether its outline shows.
 func cutAway(q *part, cam Camera, st Style) (hidden, outline bool) {
@@ -80,16 +81,20 @@ func (r *Renderer) Render(img *image.RGBA, s *Scene, cam Camera, st Style) {
 	f.Items = f.Items[:0]
 	r.sort(s, cam)
 	r.tint(s, st)
-	held := s.partOf(st.Raking.Surface)
 	for _, o := range r.order {
 		if o.index >= len(s.parts) {
-			f.Items = append(f.Items, raster.Item{Mesh: &s.rooms[o.index-len(s.parts)].mesh})
+			m := &s.rooms[o.index-len(s.parts)]
+			mesh := &m.mesh
+			if st.Raking.On {
+				mesh = r.floor(s, m, st.Raking)
+			}
+			f.Items = append(f.Items, raster.Item{Mesh: mesh})
 			continue
 		}
 		q := s.parts[o.index]
 		if hidden, _ := cutAway(q, cam, st); !hidden {
 			mesh := &q.solid
-			if st.Raking.On && len(q.fronts) > 0 && (held == nil || held.room == q.room) {
+			if st.Raking.On {
 				mesh = r.finish(s, q, st.Raking)
 			}
 			f.Items = append(f.Items, raster.Item{Mesh: mesh, Tints: r.tints[o.index]})

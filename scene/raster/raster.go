@@ -40,6 +40,7 @@ type core struct {
 	polys   []poly
 	strokes []stroke
 	dashes  []dashes // of the frame's pens
+	grounds []Colour // of every row of pixels
 
 	chunks []chunk // of reliefs to be lit
 
@@ -216,6 +217,7 @@ func (c *core) plan() {
 	for i := range c.dashes {
 		c.dashes[i].fill(&c.frame.Pens[i])
 	}
+	c.prepareGround()
 	c.shots, c.coarse = grown(c.shots, planes), grown(c.coarse, planes)
 	c.seen = grown(c.seen, planes)
 	c.polys = grown(c.polys, polys)

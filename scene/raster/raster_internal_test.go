@@ -288,3 +288,19 @@ func TestLevelsBlend(t *testing.T) {
 	r, _, _ := out[0].Channels()
 	require.InDelta(t, 100, int(r), 1)
 }
+
+// The graded ground shows no bands: every row's mean is the grade to a part of a level, whatever 8 bits can hold.
+func TestGroundHasNoBands(t *testing.T) {
+	const w, h = 64, 400
+	r := New(1)
+	defer r.Close()
+	img := image.NewRGBA(image.Rect(0, 0, w, h))
+	r.Draw(img, &Frame{View: NewView(mgl64.Vec3{}, mgl64.Vec3{1, 0, 0}, mgl64.Vec3{0, 0, 1}, mgl64.Vec3{0, 1, 0}, 1, w, h), Top: RGB(200, 200, 200), Bottom: RGB(190, 195, 200)})
+	for y := 0; y+4 <= h; y += 4 {
+		sum := 0.0
+		for i := range 4 * w {
+			sum += float64(img.Pix[4*(y*w+i)])
+		}
+		require.InDelta(t, 200-10*(float64(y)+1.5)/h, sum/(4*w), 0.1, "row %d", y)
+	}
+}

@@ -60,21 +60,23 @@ func (g *Gloss) SetLobe(strength, exponent float64) {
 	}
 }
 
-// tones is the palette's tone for a brightness, 8 bits after the point: the sRGB curve (IEC 61966-2-1), so that
-// the picture's contrast is the wall's.
+// Tone is how bright, 0 to 1, a picture shows a brightness: the sRGB curve (IEC 61966-2-1), so that the picture's
+// contrast is the wall's, with a shoulder for what is brighter than it can show.
+func Tone(v float64) float64 {
+	if v > shoulder {
+		const k = bend / (1 - shoulder)
+		v = min(1, shoulder+(1-shoulder)*math.Log1p(k*(v-shoulder))/math.Log1p(k*(8-shoulder)))
+	}
+	if v <= 0.0031308 {
+		return v * 12.92
+	}
+	return 1.055*math.Pow(v, 1/2.4) - 0.055
+}
+
+// tones is the palette's tone for a brightness, 8 bits after the point.
 var tones = func() (t [4096]uint16) {
 	for i := range t {
-		v := (float64(i) + 0.5) / float64(len(t)) * 8
-		if v > shoulder {
-			const k = bend / (1 - shoulder)
-			v = shoulder + (1-shoulder)*math.Log1p(k*(v-shoulder))/math.Log1p(k*(8-shoulder))
-		}
-		if v <= 0.0031308 {
-			v *= 12.92
-		} else {
-			v = 1.055*math.Pow(v, 1/2.4) - 0.055
-		}
-		t[i] = uint16(v * 254.9 * 256)
+		t[i] = uint16(Tone((float64(i)+0.5)/float64(len(t))*8) * 254.9 * 256)
 	}
 	return
 }()

@@ -2,19 +2,21 @@ package raster
 
 import "math"
 
-// The number of samples between two places on a face that are found by division; between them the place runs
-// straight. Where depth changes by less than even over the longer one, that serves.
+// The number of samples between two places on a face that are found by division. Between them the place runs straight,
+// which in the middle of n samples whose depth changes by a part s each is off by n²s/4 of a sample: by at most a fourth.
 const (
-	stride     = 16
-	longStride = 32
-	even       = 0.03
-	straight   = 0.02 // of the depth at most to either side of the middle: the place is off by less than 1/2 % of the run
-	finePiece  = 4    // pixels over which fine light runs straight
-	brief      = 3    // samples of a run that take the light in its middle
+	shortStride = 8
+	longStride  = 32
+	straight    = 0.02 // of the depth at most to either side of the middle: the place is off by less than 1/2 % of the run
+	finePiece   = 4    // samples over which fine light runs straight at least; else half a step of its grid
+	brief       = 3    // samples of a run that take the light in its middle
 )
 
 // one is 1 in the fixed point that the inner loop counts in: 16 bits after the point.
-const one = 1 << 16
+const (
+	oneBits = 16
+	one     = 1 << oneBits
+)
 
 // shade colours every pixel of the tile, row by row in runs of one face.
 func (c *core) shade(t *tile) {
@@ -26,7 +28,7 @@ func (c *core) shade(t *tile) {
 		row := t.face[y*tileW : y*tileW+t.w]
 		out := t.out[y*t.pitch : y*t.pitch+t.w]
 		yc := float64(t.y0+y) + 0.5
-		ground := c.ground(yc)
+		ground := c.ground(t.y0 + y)
 		for a := 0; a < len(row); {
 			number := row[a]
 			b := a + 1
@@ -39,23 +41,42 @@ func (c *core) shade(t *tile) {
 	}
 }
 
-// ground is the colour of what no face covers, by the height in the picture in pixels.
-func (c *core) ground(y float64) Colour {
-	if c.frame.Clear {
-		return 0
+// groundSteps is how many pixels of a row it takes until the ground's dither repeats.
+const groundSteps = 4
+
+// prepareGround grades the ground, dithered so that no bands show.
+func (c *core) prepareGround() {
+	f := c.frame
+	c.grounds = grown(c.grounds, groundSteps*f.View.H)
+	if f.Clear {
+		clear(c.grounds)
+		return
 	}
-	return c.frame.Top.Mix(c.frame.Bottom, y/float64(c.frame.View.H))
+	r0, g0, b0 := f.Top.Channels()
+	r1, g1, b1 := f.Bottom.Channels()
+	for y := range f.View.H {
+		t := float64(y) / float64(f.View.H)
+		for x := range groundSteps {
+			threshold := float64(dither[(y&3)<<2+x]) / 256
+			grade := func(a, b uint8) uint8 { return uint8(float64(a) + (float64(b)-float64(a))*t + threshold) }
+			c.grounds[groundSteps*y+x] = RGB(grade(r0, r1), grade(g0, g1), grade(b0, b1))
+		}
+	}
 }
 
+// ground is the colours of what no face covers in a row of pixels.
+func (c *core) ground(y int) []Colour { return c.grounds[groundSteps*y : groundSteps*(y+1)] }
+
 // colour colours pixels that show one face, or the ground; the first has its centre at (x, y).
-func (c *core) colour(out []Colour, number int32, ground Colour, x, y float64) {
+func (c *core) colour(out []Colour, number int32, ground []Colour, x, y float64) {
 	if number != 0 {
 		p := &c.polys[number-1]
 		c.run(out, p, &c.coarse[p.shot], x, y)
 		return
 	}
+	first := int(x)
 	for i := range out {
-		out[i] = ground
+		out[i] = ground[(first+i)&(groundSteps-1)]
 	}
 }
 
@@ -67,7 +88,7 @@ func (c *core) shadeSharp(t *tile) {
 		upper, lower := t.face[2*y*tileW:2*y*tileW+t.w], t.face[(2*y+1)*tileW:(2*y+1)*tileW+t.w]
 		out := t.out[y*t.pitch : y*t.pitch+t.w/2]
 		yc := float64(y0+y) + 0.5
-		ground := c.ground(yc)
+		ground := c.ground(y0 + y)
 		whole := func(i int, number int32) bool {
 			return upper[2*i] == number && upper[2*i+1] == number && lower[2*i] == number && lower[2*i+1] == number
 		}
@@ -90,7 +111,7 @@ func (c *core) shadeSharp(t *tile) {
 }
 
 // mixed is the colour of the pixel at (x, y) whose samples, left to right and then down, show several faces.
-func (c *core) mixed(four *[4]int32, ground Colour, x, y float64) Colour {
+func (c *core) mixed(four *[4]int32, ground []Colour, x, y float64) Colour {
 	even, odd := uint32(0x20002), uint32(0x20002)
 	for i, number := range four {
 		n := uint32(0)
@@ -131,14 +152,14 @@ func (c *core) run(out []Colour, p *poly, s *shot, x, y float64) {
 		w := 1 / z
 		px, py := u*w, v*w
 		dx, dy := (s.u.sx-px*s.z.sx)*w, (s.v.sx-py*s.z.sx)*w
-		f.down = larger((s.u.sy-px*s.z.sy)*w, (s.v.sy-py*s.z.sy)*w)
+		f.take(float32(larger(larger(dx, dy), larger((s.u.sy-px*s.z.sy)*w, (s.v.sy-py*s.z.sy)*w))))
 		if len(out) <= brief {
 			f.draw(out, px-k*dx, py-k*dy, dx, dy, plane.brightness(px, py), 0)
 			return
 		}
 		px, py = px-k*dx, py-k*dy
 		light := plane.brightness(px, py)
-		piece := plane.piece(longStride)
+		piece := plane.piece(longStride, larger(dx, dy))
 		for len(out) > 0 {
 			n := min(piece, len(out))
 			steps := float64(n)
@@ -150,11 +171,15 @@ func (c *core) run(out []Colour, p *poly, s *shot, x, y float64) {
 		return
 	}
 	k := s.walk(x, y)
-	f.down, k.part = k.down, plane.piece(k.part)
+	k.part = plane.piece(k.part, k.across)
+	f.take(float32(larger(k.across, k.down)))
 	light := plane.brightness(k.x1, k.y1)
 	for len(out) > 0 {
 		n := k.next(len(out))
 		next := plane.brightness(k.x1, k.y1)
+		if f.smooth {
+			f.take(float32(larger(larger(k.dx, k.dy), k.down)))
+		}
 		f.draw(out[:n], k.x0, k.y0, k.dx, k.dy, light, (next-light)*float32(k.per))
 		out, light = out[n:], next
 	}
@@ -171,17 +196,19 @@ type walk struct {
 	per     float64 // one by the steps from first to next
 	steps   int
 	part    int     // samples of a piece
-	down    float64 // how far the place moves to the row below, the larger of x and y
+	across  float64 // how far the place moves from the first sample to the second, the larger of x and y
+	down    float64 // and to the row below
 }
 
 // walk begins at the sample with its centre at (x, y).
 func (s *shot) walk(x, y float64) walk {
-	k := walk{s: s, z: s.z.at(x, y), u: s.u.at(x, y), v: s.v.at(x, y), part: stride}
+	k := walk{s: s, z: s.z.at(x, y), u: s.u.at(x, y), v: s.v.at(x, y), part: longStride}
 	w := 1 / k.z
 	k.x1, k.y1 = k.u*w, k.v*w
+	k.across = larger((s.u.sx-k.x1*s.z.sx)*w, (s.v.sx-k.y1*s.z.sx)*w)
 	k.down = larger((s.u.sy-k.x1*s.z.sy)*w, (s.v.sy-k.y1*s.z.sy)*w)
-	if math.Abs(s.z.sx)*longStride < even*k.z {
-		k.part = longStride
+	if d := math.Abs(s.z.sx); d*longStride*longStride > k.z {
+		k.part = max(shortStride, int(math.Sqrt(k.z/d)))
 	}
 	return k
 }
@@ -206,21 +233,31 @@ func (k *walk) next(left int) int {
 	return n
 }
 
-// fill is how a run is coloured. Down is how far the place moves from this row to the next, in metres: with the step
-// along the row it sets how coarse a pattern is taken.
+// fill is how a run is coloured.
 type fill struct {
 	palette        *Palette
 	pattern        *Pattern
 	shiftX, shiftY float64
-	down           float64
 	turn, smooth   bool
+
+	level int
+	part  uint32  // of the next coarser level, in 256ths
+	scale float64 // tones of the level a metre, in the inner loop's fixed point
+}
+
+// take chooses the level of the pattern for samples that cover so many metres. Only a sharp frame, in which levels are
+// blended, asks again along a run.
+func (f *fill) take(metres float32) {
+	f.level, f.part = f.pattern.level(metres), 0
+	if f.smooth && f.level < PatternBits {
+		f.level, f.part = f.pattern.between(metres)
+	}
+	f.scale = float64(f.pattern.PerMetre) * perLevel[f.level]
 }
 
 // draw colours samples from the place (x, y) on, moving evenly.
 func (f *fill) draw(out []Colour, x, y, dx, dy float64, light, dl float32) {
-	pat := f.pattern
-	metres := float32(larger(larger(dx, dy), f.down))
-	level := pat.level(metres)
+	pat, level := f.pattern, f.level
 	l, step := int32(light*one), int32(dl*one)
 	if level == PatternBits {
 		flat(out, f.palette[pat.Levels[PatternBits][0]], l, step)
@@ -230,20 +267,16 @@ func (f *fill) draw(out []Colour, x, y, dx, dy float64, light, dl float32) {
 	if f.turn {
 		x, y, dx, dy = y, x, dy, dx
 	}
-	part := uint32(0) // of the next coarser level, in 256ths
-	if f.smooth {
-		level, part = pat.between(metres)
-	}
-	scale := float64(pat.PerMetre) * perLevel[level]
 	tones, bits := pat.Levels[level], PatternBits-level
+	scale := f.scale
 	tx, ty, tdx, tdy := uint32(int64(x*scale)), uint32(int64(y*scale)), uint32(int64(dx*scale)), uint32(int64(dy*scale))
 	switch {
 	case !f.smooth:
 		patterned(out, f.palette, tones, bits, tx, ty, tdx, tdy, l, step)
-	case part == 0 || level+1 > PatternBits:
+	case f.part == 0 || level+1 > PatternBits:
 		smoothed(out, f.palette, tones, bits, tx, ty, tdx, tdy, l, step)
 	default:
-		blended(out, f.palette, tones, pat.Levels[level+1], bits, part, tx, ty, tdx, tdy, l, step)
+		blended(out, f.palette, tones, pat.Levels[level+1], bits, f.part, tx, ty, tdx, tdy, l, step)
 	}
 }
 
@@ -272,10 +305,10 @@ func (p *Plane) brightness(x, y float64) float32 {
 	return p.Shade * p.Light.At(float32(x), float32(y))
 }
 
-// piece is how many pixels the light may run straight, at most so many.
-func (p *Plane) piece(most int) int {
+// piece is how many samples the light may run straight that lie so many metres apart, at most so many.
+func (p *Plane) piece(most int, metres float64) int {
 	if p.Light != nil && p.Light.Fine {
-		return finePiece
+		return max(finePiece, min(most, int(0.5/(float64(p.Light.PerStep)*metres+0.01))))
 	}
 	return most
 }
@@ -317,16 +350,18 @@ func flat(out []Colour, colour Colour, light, step int32) {
 	}
 }
 
-// patterned colours samples from one level of a pattern.
+// patterned colours samples from one level of a pattern. It is the innermost loop of all: both coordinates are counted
+// in one word, the second above the first, so that all it needs stays in registers.
 func patterned(out []Colour, palette *Palette, tones []uint8, bits int, x, y, dx, dy uint32, light, step int32) {
-	mask := uint32(1)<<bits - 1
-	shift := uint(bits)
+	at, per := uint64(y)<<32|uint64(x), uint64(dy)<<32|uint64(dx)
+	columns := uint64(1)<<bits - 1
+	rows := columns << bits
+	up := uint(32+oneBits-bits) & 63
 	for i := range out {
-		c := uint32(palette[tones[(y>>16&mask)<<(shift&15)|x>>16&mask]])
+		c := uint32(palette[tones[at>>up&rows|at>>oneBits&columns]])
 		a := uint32(light) >> 8
 		out[i] = Colour(((c&0xff00ff)*a>>8)&0xff00ff | ((c&0xff00)*a>>8)&0xff00 | 0xff000000)
-		x += dx
-		y += dy
+		at += per
 		light += step
 	}
 }

@@ -10,9 +10,11 @@ type tile struct {
 	pitch  int                    // from row to row of out
 	x0, y0 int                    // of the tile in the view
 	w, h   int                    // samples of it that lie in the view
-	cover  *shot                  // a face on this plane covered the whole tile: no sample lies behind the plane
+	cover  *shot                  // faces on this plane covered the whole tile: no sample lies behind the plane
+	plane  *shot                  // of the faces scanned last
+	laid   int                    // samples that those have covered; faces of one plane do not overlap
 	far    float32                // no sample lies farther than this 1/w; 0 while one is empty
-	stale  int                    // faces drawn since far was measured
+	stale  int                    // samples covered since far was measured
 }
 
 // draw draws one tile.
@@ -21,18 +23,24 @@ func (c *core) draw(t *tile, number int) {
 	t.w, t.h = min(tileW, c.view.W-t.x0), min(tileH, c.view.H-t.y0)
 	clear(t.depth[:t.h*tileW])
 	clear(t.face[:t.h*tileW])
-	t.cover, t.far, t.stale = nil, 0, 0
+	t.cover, t.plane, t.far, t.stale = nil, nil, 0, 0
 	t.pitch = c.img.Stride / 4
 	t.out = c.pixels[t.y0/c.samples*t.pitch+t.x0/c.samples:]
 	for _, k := range c.polyBins.of(number) {
 		p := &c.polys[k]
-		if p.near <= t.far || t.cover != nil && t.behind(&c.shots[p.shot]) {
+		s := &c.shots[p.shot]
+		if p.near <= t.far || t.far > 0 && t.nearest(s) <= float64(t.far) || t.cover != nil && t.behind(s) {
 			continue
 		}
-		if t.scan(p, &c.shots[p.shot], k+1) {
-			if t.stale++; t.stale == measureEvery {
-				t.measure()
-			}
+		n := t.scan(p, s, k+1)
+		if s != t.plane {
+			t.plane, t.laid = s, 0
+		}
+		if t.laid += n; t.laid == t.w*t.h {
+			t.cover = s
+		}
+		if t.stale += n; t.stale >= measureAfter*t.w*t.h {
+			t.measure()
 		}
 	}
 	c.shade(t)
@@ -49,8 +57,21 @@ func (t *tile) behind(s *shot) bool {
 	return d.at(x0, y0) < 0 && d.at(x1, y0) < 0 && d.at(x0, y1) < 0 && d.at(x1, y1) < 0
 }
 
-// measureEvery is how many faces are drawn into a tile before its farthest depth is measured anew.
-const measureEvery = 24
+// nearest is the greatest 1/w of a plane in the tile: in the corner towards which it comes nearer.
+func (t *tile) nearest(s *shot) float64 {
+	x, y := float64(t.x0), float64(t.y0)
+	if s.z.sx > 0 {
+		x += float64(t.w)
+	}
+	if s.z.sy > 0 {
+		y += float64(t.h)
+	}
+	return s.z.at(x, y)
+}
+
+// measureAfter is how often the tile must have been covered before its farthest depth is measured anew: where little
+// lies behind other things that costs more than it saves.
+const measureAfter = 3
 
 // measure finds the farthest depth in the tile; 0 while a sample is still empty.
 func (t *tile) measure() {
@@ -97,8 +118,8 @@ func (s *chain) next() {
 	}
 }
 
-// scan enters a polygon into depth and face numbers where it is nearest; it reports whether it covered any sample.
-func (t *tile) scan(p *poly, s *shot, number int32) bool {
+// scan enters a polygon into depth and face numbers where it is nearest; it gives how many samples it covers.
+func (t *tile) scan(p *poly, s *shot, number int32) (covered int) {
 	n := int(p.n)
 	top, low, high := 0, p.y[0], p.y[0]
 	for i := 1; i < n; i++ {
@@ -110,14 +131,12 @@ func (t *tile) scan(p *poly, s *shot, number int32) bool {
 	first := firstCentre(float64(low), t.y0, t.h)
 	last := firstCentre(float64(high), t.y0, t.h) // one past
 	if first >= last {
-		return false
+		return 0
 	}
 	left := chain{p: p, at: top, step: 1, edgesLeft: n}
 	right := chain{p: p, at: top, step: -1, edgesLeft: n}
 	left.next()
 	right.next()
-	whole := 0 // rows covered from side to side
-	wrote := false
 	zstep := float32(s.z.sx)
 	for y := first; y < last; y++ {
 		yc := float64(t.y0+y) + 0.5
@@ -136,10 +155,7 @@ func (t *tile) scan(p *poly, s *shot, number int32) bool {
 		if a >= b {
 			continue
 		}
-		wrote = true
-		if b-a == t.w {
-			whole++
-		}
+		covered += b - a
 		z := float32(s.z.at(float64(t.x0+a)+0.5, yc))
 		depth := t.depth[y*tileW+a : y*tileW+b]
 		face := t.face[y*tileW+a : y*tileW+b]
@@ -152,10 +168,7 @@ func (t *tile) scan(p *poly, s *shot, number int32) bool {
 			z += zstep
 		}
 	}
-	if whole == t.h {
-		t.cover = s
-	}
-	return wrote
+	return covered
 }
 
 // firstCentre is the first of n sample places from origin whose centre lies at or past v, between 0 and n.
