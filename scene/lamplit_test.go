@@ -83,7 +83,7 @@ func TestOtherRoomsWhileALampIsHeld(t *testing.T) {
 	require.Greater(t, far.V[at], float32(0.2), "dim, not black")
 	// Without one wall that it is held to, every wall has its own lamp.
 	k.Surface = ""
-	require.NotEmpty(t, there.shining(r.room(s, there.room, Raking{}), k))
+	require.NotEmpty(t, there.shining(s.litRoom(there.room, k), k))
 }
 
 // What is let go of comes back the same.
