@@ -18,11 +18,14 @@ type Memo struct {
 	listings memo.Memo // large, and they serve only while their room is under the hand
 }
 
-// plansOfListings is how many plans the listing of a zone outlives that nobody asks for.
-const plansOfListings = 2
+// Listings stay for a few plans, and not many of them: those of a small building, or of the rooms under the hand.
+const (
+	plansOfListings = 2
+	mostListings    = 24
+)
 
 // NewMemo is an empty memo.
-func NewMemo() *Memo { return &Memo{listings: memo.Memo{Plans: plansOfListings}} }
+func NewMemo() *Memo { return &Memo{listings: memo.Memo{Plans: plansOfListings, Most: mostListings}} }
 
 // Begin says that another plan is being made.
 func (m *Memo) Begin() {

@@ -16,6 +16,8 @@ type Memo struct {
 	// Plans is how many plans a result outlives that nobody asks for, at least; twice as many at most. 0 stands for 8,
 	// which covers some undoing.
 	Plans int
+	// Most is how many results are kept at least, the latest ones, and half of how many at most; 0 sets no bound.
+	Most int
 
 	mu         sync.Mutex
 	plans      int
@@ -77,6 +79,9 @@ func (m *Memo) keep(k Key, v any) {
 }
 
 func (m *Memo) put(k Key, v any) {
+	if m.Most > 0 && len(m.young) >= m.Most {
+		m.old, m.young = m.young, nil
+	}
 	if m.young == nil {
 		m.young = map[Key]any{}
 	}

@@ -28,6 +28,26 @@ func TestWhatIsKeptIsNotMadeAgain(t *testing.T) {
 	require.Equal(t, 4, made, "without a memo everything is made")
 }
 
+// The latest results stay where there are many, and no more than twice as many.
+func TestTheLatestStay(t *testing.T) {
+	m, made := &memo.Memo{Most: 4}, 0
+	ask := func(n int) {
+		memo.Do(m, memo.Of(n), func() int { made++; return n })
+	}
+	for n := range 100 {
+		ask(n)
+	}
+	require.Equal(t, 100, made)
+	for n := 96; n < 100; n++ {
+		ask(n)
+	}
+	require.Equal(t, 100, made, "the last four are known")
+	for n := range 92 {
+		ask(n)
+	}
+	require.Equal(t, 192, made, "the first are not")
+}
+
 // What is asked for in every plan stays; what is not goes after 16 plans at most, and not within 8.
 func TestWhatIsNotAskedForIsForgotten(t *testing.T) {
 	m, made := &memo.Memo{}, map[string]int{}
