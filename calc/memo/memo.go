@@ -16,7 +16,7 @@ type Memo struct {
 	// Plans is how many plans a result outlives that nobody asks for, at least; twice as many at most. 0 stands for 8,
 	// which covers some undoing.
 	Plans int
-	// Most is how many results are kept at least, the latest ones, and half of how many at most; 0 sets no bound.
+	// Most bounds what is kept: the latest Most results at least, twice as many at most; 0 sets no bound.
 	Most int
 
 	mu         sync.Mutex
