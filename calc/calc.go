@@ -54,20 +54,12 @@ const (
 )
 
 // Memo keeps what earlier runs worked out, by content. It may be shared by runs at the same time; a run with it and
-// one without give the same bytes.
-type Memo struct {
-	boards *board.Memo
-	rooms  *memo.Memo
-}
+// one without give the same bytes. The efforts keep theirs apart, so that the many prompt answers of a long drag do not
+// wear out what the full one knows of other rooms; listings serve both.
+type Memo struct{ full, prompt, listings *memo.Memo }
 
 // NewMemo is an empty memo.
-func NewMemo() *Memo { return &Memo{boards: board.NewMemo(), rooms: &memo.Memo{}} }
-
-// begin says that another plan is being made.
-func (m *Memo) begin() {
-	m.boards.Begin()
-	m.rooms.Begin()
-}
+func NewMemo() *Memo { return &Memo{&memo.Memo{}, &memo.Memo{}, board.NewListings()} }
 
 // Plan answers a job in full: the plan of the job as it stands, and the numbers of every alternative beside it. It is
 // what files, documents and commands show. A cancelled context gives its error and no plan.
@@ -79,7 +71,8 @@ func Plan(ctx context.Context, j *job.Job, m *Memo) (*plan.Plan, error) {
 	default:
 		m = &Memo{} // nothing is asked twice: keep nothing
 	}
-	m.begin()
+	m.full.Begin()
+	m.listings.Begin()
 	p, err := one(ctx, j, m, board.Full)
 	if err != nil {
 		return nil, err
@@ -102,7 +95,8 @@ func Prompt(ctx context.Context, j *job.Job, m *Memo) (*plan.Plan, error) {
 	if m == nil {
 		m = &Memo{}
 	}
-	m.begin()
+	m.prompt.Begin()
+	m.listings.Begin()
 	p, err := one(ctx, j, m, board.Prompt)
 	if err != nil {
 		return nil, err
@@ -113,15 +107,15 @@ func Prompt(ctx context.Context, j *job.Job, m *Memo) (*plan.Plan, error) {
 
 // one runs the pipeline for one set of linings.
 func one(ctx context.Context, j *job.Job, m *Memo, effort board.Effort) (*plan.Plan, error) {
-	care := finish.Thorough
+	results, care := m.full, finish.Thorough
 	if effort == board.Prompt {
-		care = finish.Prompt
+		results, care = m.prompt, finish.Prompt
 	}
-	b, err := survey.Remembered(j, m.rooms)
+	b, err := survey.Remembered(j, results)
 	if err != nil {
 		return nil, err
 	}
-	answer, err := board.Solve(ctx, j, b, m.boards, effort)
+	answer, err := board.Solve(ctx, j, b, &board.Memo{Results: results, Listings: m.listings}, effort)
 	if err != nil {
 		return nil, err
 	}
@@ -136,12 +130,12 @@ func one(ctx context.Context, j *job.Job, m *Memo, effort board.Effort) (*plan.P
 	var book []check.Room
 	var finishes []finish.Room
 	var measures []finish.Measure
-	for _, room := range shares(j, b, p, answer.Hung, m.rooms) {
+	for _, room := range shares(j, b, p, answer.Hung, results) {
 		p.Checks = append(p.Checks, room.faults...)
 		tasks, book = append(tasks, room.tasks), append(book, room.book)
 		finishes, measures = append(finishes, room.finish), append(measures, room.finish.Measures...)
 	}
-	items := finish.Join(j, b, p, finishes, m.rooms, care)
+	items := finish.Join(j, b, p, finishes, results, care)
 	schedule.Join(j, p, tasks, effort == board.Full)
 	price.Price(j, p, items, measures)
 	p.Checks = append(p.Checks, finish.Checks(j, b, p)...)

@@ -2,6 +2,7 @@ package calc_test
 
 import (
 	"math/rand/v2"
+	"runtime"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -78,4 +79,28 @@ func anyEdit(rng *rand.Rand, d *planner.Document) error {
 	}
 	d.Undo()
 	return nil
+}
+
+// However many prompt answers a drag has asked for, the full one at its end works out the room in the hand alone: what it
+// allocates tells.
+func TestALongDragWearsNothingOut(t *testing.T) {
+	allocated := func(work func()) uint64 {
+		var before, after runtime.MemStats
+		runtime.ReadMemStats(&before)
+		work()
+		runtime.ReadMemStats(&after)
+		return after.TotalAlloc - before.TotalAlloc
+	}
+	d, memo := loaded(t, village(14)), calc.NewMemo()
+	full := func() {
+		_, err := calc.Plan(t.Context(), d.Job(), memo)
+		require.NoError(t, err)
+	}
+	cold := allocated(full)
+	for i := range 60 {
+		require.NoError(t, moved(d, 7, i))
+		_, err := calc.Prompt(t.Context(), d.Job(), memo)
+		require.NoError(t, err)
+	}
+	require.Less(t, allocated(full), cold/3)
 }

@@ -104,7 +104,7 @@ func (s *solver) writeKeys() {
 		r := &s.building.Rooms[i]
 		w.Text("zones")
 		w.Add(r.Key)
-		s.keys = append(s.keys, memo.Do(s.memo.ofResults(), w.Key(), func() []memo.Key { return keysOf(r, frame) })...)
+		s.keys = append(s.keys, memo.Do(s.memo.Results, w.Key(), func() []memo.Key { return keysOf(r, frame) })...)
 	}
 }
 
@@ -186,7 +186,7 @@ func (s *solver) solveGroup(group []int) (*groupPlans, error) {
 		}
 	}
 	k := w.Key()
-	return memo.Try(s.memo.ofResults(), k, func() (*groupPlans, error) { return s.searchGroup(group, k) })
+	return memo.Try(s.memo.Results, k, func() (*groupPlans, error) { return s.searchGroup(group, k) })
 }
 
 // searchGroup finds the layouts of a group.
@@ -283,7 +283,7 @@ func (s *solver) listingKey(i int, avoid []layout.Line) memo.Key {
 
 // listing lists a zone, or takes the listing from the memo.
 func (s *solver) listing(search *search, i int, k memo.Key, avoid []layout.Line) *listing {
-	l := memo.Do(s.memo.ofListings(), k, func() *listing { return search.list(s.zones[i], avoid, len(s.before(i)) == 0) })
+	l := memo.Do(s.memo.Listings, k, func() *listing { return search.list(s.zones[i], avoid, len(s.before(i)) == 0) })
 	search.choose(s.zones[i], l)
 	return l
 }

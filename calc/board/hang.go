@@ -57,7 +57,7 @@ func (s *solver) hangAll(a *Answer, spots [][]spot, panels int) {
 			}
 		}
 		k := w.Key()
-		h := memo.Do(s.memo.ofResults(), k, func() *hung { return s.hang(room, from, letters, spots[from:to]) })
+		h := memo.Do(s.memo.Results, k, func() *hung { return s.hang(room, from, letters, spots[from:to]) })
 		a.Hung = append(a.Hung, k)
 		a.Butt, a.Mixed, a.Tapered = a.Butt+h.butt, a.Mixed+h.mixed, a.Tapered+h.tapered
 		a.Checks = append(a.Checks, h.checks...)

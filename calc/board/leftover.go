@@ -129,7 +129,7 @@ func (s *solver) cutBatch(p *job.Product, b *batch, sizes []layout.Size, piece i
 	w.Add(b.key)
 	w.Int(int64(s.aim))
 	w.Text(p.ID)
-	return memo.Try(s.memo.ofResults(), w.Key(), func() (*cutting, error) {
+	return memo.Try(s.memo.Results, w.Key(), func() (*cutting, error) {
 		return s.nest(p, nil, pick(sizes, b.pieces), piece*int64(len(b.pieces)))
 	})
 }
@@ -151,7 +151,7 @@ func (s *solver) cut(p *job.Product, stock []job.Stock, sizes []layout.Size, nod
 	}
 	w.Int(nodes)
 	w.Int(int64(s.effort))
-	return memo.Try(s.memo.ofResults(), w.Key(), func() (*cutting, error) { return s.nest(p, stock, sizes, nodes) })
+	return memo.Try(s.memo.Results, w.Key(), func() (*cutting, error) { return s.nest(p, stock, sizes, nodes) })
 }
 
 // nest nests pieces, and by hand too where fewest sheets are asked for.

@@ -11,43 +11,17 @@ import (
 	"seamwright/calc/survey"
 )
 
-// Memo keeps the layouts of groups, the sheets cut for them and how rooms hang, by the content that they were made from.
-// It may be nil, and may be used from several goroutines at once. What it holds never changes an answer.
-type Memo struct {
-	results  memo.Memo
-	listings memo.Memo // large, and they serve only while their room is under the hand
-}
-
-// Listings stay for a few plans, and not many of them: those of a small building, or of the rooms under the hand.
-const (
-	plansOfListings = 2
-	mostListings    = 24
-)
+// Memo is where layouts of groups, the sheets cut for them and how rooms hang are kept by the content that they were made
+// from, and apart from them the listings of zones, which are large. Either may be nil, and may be used from several
+// goroutines at once. What they hold never changes an answer.
+type Memo struct{ Results, Listings *memo.Memo }
 
 // NewMemo is an empty memo.
-func NewMemo() *Memo { return &Memo{listings: memo.Memo{Plans: plansOfListings, Most: mostListings}} }
+func NewMemo() *Memo { return &Memo{&memo.Memo{}, NewListings()} }
 
-// Begin says that another plan is being made.
-func (m *Memo) Begin() {
-	if m != nil {
-		m.results.Begin()
-		m.listings.Begin()
-	}
-}
-
-func (m *Memo) ofResults() *memo.Memo {
-	if m == nil {
-		return nil
-	}
-	return &m.results
-}
-
-func (m *Memo) ofListings() *memo.Memo {
-	if m == nil {
-		return nil
-	}
-	return &m.listings
-}
+// NewListings is an empty memo for listings. They serve while their room is under the hand, so they stay for a few plans,
+// and not many of them: those of a small building or of a few rooms.
+func NewListings() *memo.Memo { return &memo.Memo{Plans: 2, Most: 24} }
 
 // writer feeds what layouts depend on to a key.
 type writer struct{ memo.Writer }

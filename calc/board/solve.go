@@ -17,6 +17,9 @@ import (
 // Solve finds the layout of every zone and the cutting of every sheet. The answer depends on the input alone; a memo
 // from earlier calls only saves work. An error is that of the context, or says which piece no sheet can give.
 func Solve(ctx context.Context, j *job.Job, b *survey.Building, m *Memo, effort Effort) (*Answer, error) {
+	if m == nil {
+		m = &Memo{}
+	}
 	s := &solver{ctx: ctx, effort: effort, job: j, building: b, memo: m, ofSurface: map[*survey.Surface][]int{}}
 	for _, sf := range b.Surfaces {
 		for _, z := range sf.Zones {
