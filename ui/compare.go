@@ -3,6 +3,7 @@ package ui
 import (
 	"context"
 	"math"
+	"slices"
 
 	"seamwright/calc/money"
 	"seamwright/calc/plan"
@@ -13,13 +14,17 @@ import (
 // comparison shows the project as drawn and its alternatives side by side: figures above, the rooms below them, locked
 // together so that all turn when one is turned.
 type comparison struct {
-	w     *Window
-	eye   eye // all rooms are seen by one
-	rooms []*comparedRoom
-	under *comparedRoom // the room under the hand
-	table *table
-	walls *table
-	stop  context.CancelFunc
+	w      *Window
+	eye    eye             // all rooms are seen by one
+	names  []string        // of all alternatives, "" as drawn
+	chosen []string        // of those whose rooms are shown, the one chosen last at the end
+	chips  []*button       // one for each name, where not all have room
+	rooms  []*comparedRoom // in the order of the names
+	under  *comparedRoom   // the room under the hand
+	area   *fyne.Container
+	table  *table
+	walls  *table
+	ctx    context.Context
 
 	byWall bool // the walls stand there instead of the rooms
 }
@@ -29,67 +34,141 @@ const comparedRooms = 3
 
 // compare puts the alternatives side by side.
 func (w *Window) compare() {
-	c := &comparison{w: w}
+	c := &comparison{w: w, names: []string{""}}
 	c.eye = eye{w: w, cam: w.studio.room.cam, side: w.studio.room.side, seen: c.seen, pick: c.pick}
 	ctx, stop := context.WithCancel(context.Background())
-	c.stop = func() {
-		stop()
-		c.close()
-	}
-	names := []string{""}
+	c.ctx = ctx
 	for _, a := range w.model.Doc.Job().Alternatives {
-		names = append(names, a.Name)
+		c.names = append(c.names, a.Name)
 	}
 	columns := []tableColumn{{title: ""}, {"money", 104, true}, {"sheets", 70, true}, {"at least", 70, true}, {"waste", 70, true}, {"butt joints", 90, true},
 		{"own hours", 84, true}, {"days", 56, true}, {"weight", 96, true}, {"kept", 56, true}}
 	c.table = newTable(w, "", columns...)
 	c.walls = newTable(w, "", columns...)
 	c.walls.Hide()
-	objects := []fyne.CanvasObject{c.table}
-	for i, name := range names {
-		if i == comparedRooms {
-			break
-		}
-		r := newComparedRoom(c, name)
-		objects = append(objects, r.box)
-		r.calculate(ctx)
-	}
-	size := w.win.Canvas().Size().SubtractWidthHeight(80, 90)
-	box := laidOut(arrange{size, func(size fyne.Size) {
-		high := tableLine*float32(len(names)+1) + 8
-		put(c.table, 0, 0, size.Width, high)
-		wide := (size.Width - grid*float32(len(c.rooms)-1)) / float32(len(c.rooms))
-		for i := range c.rooms {
-			put(objects[1+i], float32(i)*(wide+grid), high, wide, size.Height-high)
-		}
-		put(c.walls, 0, high, size.Width, size.Height-high)
-	}}, append(objects, c.walls)...)
+	c.area = laidOut(arrange{fyne.NewSize(600, 300), c.place}, c.table, c.walls)
 	closer := newButton(w.pal, pill, "Close", w.stepBack)
 	byWall := newButton(w.pal, pill, "Wall by wall", nil)
 	byWall.tapped = func() {
 		c.byWall = !c.byWall
 		byWall.set("Wall by wall", c.byWall)
-		for i, o := range objects {
-			if i > 0 {
-				shownIf(o, !c.byWall)
-			}
-		}
-		shownIf(c.walls, c.byWall)
+		c.show()
 		c.fill()
 	}
 	heading := w.pal.heading("Alternatives side by side")
-	all := laidOut(arrange{size.AddWidthHeight(0, 40), func(size fyne.Size) {
+	objects := []fyne.CanvasObject{heading, byWall, closer, c.area}
+	if len(c.names) > comparedRooms {
+		for _, name := range c.names {
+			b := newButton(w.pal, pill, alternativeName(name), func() { c.choose(name) })
+			b.small = true
+			c.chips = append(c.chips, b)
+			objects = append(objects, b)
+		}
+	}
+	all := laidOut(arrange{fyne.NewSize(600, 340), func(size fyne.Size) {
 		put(heading, 4, 4, size.Width, heading.MinSize().Height)
 		m := closer.MinSize()
 		put(closer, size.Width-m.Width, 2, m.Width, m.Height)
 		k := byWall.MinSize()
 		put(byWall, size.Width-m.Width-k.Width-grid, 2, k.Width, k.Height)
-		put(box, 0, 40, size.Width, size.Height-40)
-	}}, heading, byWall, closer, box)
-	w.lay(all, c.stop)
+		x, y, right := float32(4), 2+m.Height+grid/2, size.Width
+		for _, b := range c.chips {
+			m := b.MinSize()
+			if x > 4 && x+m.Width > right {
+				x, y = 4, y+m.Height+grid/2
+			}
+			put(b, x, y, m.Width, m.Height)
+			x += m.Width + 6
+		}
+		top := float32(40)
+		if len(c.chips) > 0 {
+			top = y + target + grid
+		}
+		put(c.area, 0, top, size.Width, size.Height-top)
+	}}, objects...)
+	w.cover(all, func() {
+		stop()
+		c.close()
+	})
 	w.compared = c
-	w.win.Content().Hide() // it would be drawn under every frame
+	for _, name := range c.names[:min(len(c.names), comparedRooms)] {
+		c.add(name)
+	}
+	c.show()
 	c.fill()
+}
+
+// place sets the figures above and the rooms beside each other below.
+func (c *comparison) place(size fyne.Size) {
+	high := tableLine*float32(len(c.names)+1) + 8
+	put(c.table, 0, 0, size.Width, high)
+	put(c.walls, 0, high, size.Width, size.Height-high)
+	wide := (size.Width - grid*float32(len(c.rooms)-1)) / float32(max(1, len(c.rooms)))
+	for i, r := range c.rooms {
+		put(r.box, float32(i)*(wide+grid), high, wide, size.Height-high)
+	}
+}
+
+// room is an alternative's room, nil where it is not shown.
+func (c *comparison) room(name string) *comparedRoom {
+	for _, r := range c.rooms {
+		if r.name == name {
+			return r
+		}
+	}
+	return nil
+}
+
+// choose shows an alternative's room, in the place of the one that was chosen longest ago where there is no more room
+// for it; chosen again it goes, unless it is the last.
+func (c *comparison) choose(name string) {
+	switch {
+	case c.room(name) == nil:
+		if len(c.chosen) == comparedRooms {
+			c.remove(c.chosen[0])
+		}
+		c.add(name)
+	case len(c.chosen) > 1:
+		c.remove(name)
+	}
+	c.show()
+	c.fill()
+	c.eye.redraw()
+}
+
+func (c *comparison) add(name string) {
+	r := newComparedRoom(c, name)
+	c.chosen = append(c.chosen, name)
+	c.rooms = append(c.rooms, r)
+	c.area.Objects = append(c.area.Objects, r.box)
+	r.calculate(c.ctx)
+}
+
+func (c *comparison) remove(name string) {
+	r := c.room(name)
+	c.chosen = slices.DeleteFunc(c.chosen, func(n string) bool { return n == name })
+	c.rooms = slices.DeleteFunc(c.rooms, func(o *comparedRoom) bool { return o == r })
+	c.area.Remove(r.box)
+	c.under = nil
+	r.pic.leave(r.close)
+}
+
+// show brings rooms, or walls instead of them, and chips up to date.
+func (c *comparison) show() {
+	slices.SortStableFunc(c.rooms, func(a, b *comparedRoom) int {
+		return slices.Index(c.names, a.name) - slices.Index(c.names, b.name)
+	})
+	c.eye.sees = nil
+	for _, r := range c.rooms {
+		c.eye.sees = append(c.eye.sees, r.pic)
+		shownIf(r.box, !c.byWall)
+	}
+	shownIf(c.walls, c.byWall)
+	for i, b := range c.chips {
+		b.set(alternativeName(c.names[i]), c.room(c.names[i]) != nil)
+	}
+	c.place(c.area.Size())
+	c.area.Refresh()
 }
 
 func alternativeName(name string) string {
@@ -114,14 +193,10 @@ func (c *comparison) fill() {
 			short[a.Name] = a
 		}
 	}
-	names := []string{""}
-	for _, a := range c.w.model.Doc.Job().Alternatives {
-		names = append(names, a.Name)
-	}
-	for i, name := range names {
+	for _, name := range c.names {
 		var p *plan.Plan
-		if i < len(c.rooms) {
-			p = c.rooms[i].plan
+		if r := c.room(name); r != nil {
+			p = r.plan
 		}
 		a, have := short[name]
 		weight, kept := "", ""
@@ -149,20 +224,20 @@ func (c *comparison) fill() {
 		r.write()
 	}
 	if c.byWall {
-		c.walls.set(c.fillWalls(names, short))
+		c.walls.set(c.fillWalls(short))
 	}
 }
 
 // fillWalls sets the figures of every wall under each other, one row for each alternative; the least money is bold.
-func (c *comparison) fillWalls(names []string, short map[string]plan.Alternative) []tableRow {
-	w := c.w
+func (c *comparison) fillWalls(short map[string]plan.Alternative) []tableRow {
+	w, names := c.w, c.names
 	currency := w.model.Doc.Job().Currency
 	of := make([]map[string]plan.SurfaceCost, len(names))
 	var walls []string
 	for i, name := range names {
 		list := short[name].BySurface
-		if i < len(c.rooms) && c.rooms[i].plan != nil {
-			list = c.rooms[i].plan.Cost.BySurface
+		if r := c.room(name); r != nil && r.plan != nil {
+			list = r.plan.Cost.BySurface
 		}
 		of[i] = map[string]plan.SurfaceCost{}
 		for _, x := range list {

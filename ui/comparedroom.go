@@ -38,8 +38,6 @@ func newComparedRoom(c *comparison, name string) *comparedRoom {
 	r := &comparedRoom{c: c, name: name, job: c.w.model.Doc.JobFor(name), render: scene.NewRenderer(0), words: container0()}
 	r.pic = newPicture(c.w, r, r.draw)
 	r.pic.always = true
-	c.rooms = append(c.rooms, r)
-	c.eye.sees = append(c.eye.sees, r.pic)
 	frame := c.w.pal.border(r.pic)
 	r.box = laidOut(arrange{fyne.NewSize(80, 160), func(size fyne.Size) {
 		put(frame, 0, 0, size.Width, size.Height-wordsHigh)
@@ -72,7 +70,7 @@ func (r *comparedRoom) calculate(ctx context.Context) {
 			return
 		}
 		w.post(func() {
-			if w.compared != r.c {
+			if w.compared != r.c || r.render == nil { // another stands in its place
 				return
 			}
 			r.plan = p
@@ -139,10 +137,11 @@ func (r *comparedRoom) write() {
 
 // against says how the alternative differs from the project as drawn.
 func (r *comparedRoom) against() string {
-	drawn := r.c.rooms[0].plan
-	if r == r.c.rooms[0] || drawn == nil {
+	first := r.c.room("")
+	if first == nil || r == first || first.plan == nil {
 		return ""
 	}
+	drawn := first.plan
 	more := r.plan.Summary.SheetsBought - drawn.Summary.SheetsBought
 	sheets, cost := change(more), moneyChange(r.plan.Cost.Total-drawn.Cost.Total, r.plan.Cost.Currency)
 	switch {
@@ -210,7 +209,6 @@ func (c *comparison) restyle() {
 func (c *comparison) close() {
 	w := c.w
 	w.compared = nil
-	w.win.Content().Show()
 	if c.eye.clock != nil {
 		c.eye.clock.Stop()
 		c.eye.clock = nil

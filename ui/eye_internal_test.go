@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"image"
 	"math"
 	"testing"
 	"time"
@@ -136,7 +137,7 @@ func TestComparedRoomsAreLockedTogether(t *testing.T) {
 		time.Sleep(10 * time.Millisecond)
 	}
 	b.draw()
-	b.over.popup.Refresh()
+	b.over.object.Refresh()
 	c := b.compared
 	require.NotNil(t, c)
 	require.Len(t, c.rooms, 2)
@@ -159,6 +160,61 @@ func TestComparedRoomsAreLockedTogether(t *testing.T) {
 	require.Nil(t, b.compared)
 	require.True(t, b.win.Content().Visible())
 	require.Equal(t, "above", b.studio.room.side, "the window's room keeps the view")
+}
+
+// Where more alternatives are there than rooms fit side by side, a name brings its room in the place of the one that was
+// chosen longest ago; chosen again it goes, save the last.
+func TestComparedRoomsAreChosen(t *testing.T) {
+	b := laid(t)
+	for range comparedRooms + 1 {
+		b.do("alternative")
+		b.settle()
+	}
+	b.do("compare")
+	c := b.compared
+	names := func() (list []string) {
+		for _, r := range c.rooms {
+			list = append(list, r.name)
+		}
+		return
+	}
+	all := c.names
+	require.Len(t, all, comparedRooms+2)
+	require.Len(t, c.chips, len(all))
+	require.Equal(t, all[:3], names())
+	c.chips[4].tapped()
+	require.Equal(t, []string{all[1], all[2], all[4]}, names(), "the first made room")
+	require.Len(t, c.eye.sees, 3)
+	c.chips[0].tapped()
+	require.Equal(t, []string{all[0], all[2], all[4]}, names(), "in the order of the names")
+	c.chips[0].tapped()
+	c.chips[2].tapped()
+	c.chips[4].tapped()
+	require.Equal(t, []string{all[4]}, names(), "one room stays")
+	require.Len(t, b.pictures, len(b.studio.panes)+3, "of rooms that are gone no picture is kept")
+	b.press(fyne.KeyEscape)
+	require.Nil(t, b.compared)
+	require.Len(t, b.pictures, len(b.studio.panes)+2)
+}
+
+// At rest a picture keeps the buffer that it shows, a hidden one none; shown again it is drawn anew.
+func TestPicturesAtRest(t *testing.T) {
+	b := laid(t)
+	plan, room := b.studio.plan.pic, b.studio.room.pic
+	room.redraw()
+	room.redraw()
+	require.True(t, room.buffers[1-room.next] != nil)
+	b.do("client")
+	b.tidyUp()
+	require.True(t, plan.buffers == [2]*image.RGBA{} && plan.shown.Image == nil)
+	require.True(t, room.shown.Image == room.buffers[room.next] && room.buffers[1-room.next] == nil)
+	b.press(fyne.KeyEscape)
+	require.True(t, plan.shown.Image != nil)
+	b.turnTo(1)
+	b.tidyUp()
+	require.True(t, room.shown.Image == nil)
+	b.turnTo(0)
+	require.True(t, room.shown.Image != nil)
 }
 
 // A click on a joint asks about that one; beside joints the plainest is told again.

@@ -8,16 +8,32 @@ import (
 
 // over is something that lies over the window and must be answered or closed first.
 type over struct {
-	popup  *widget.PopUp
+	object fyne.CanvasObject
+	hide   func()
 	escape func() // what Esc does besides closing it, nil: nothing
 }
 
 // lay puts content over the window. While it lies there the window's own keys rest, save for Esc, which closes it.
 func (w *Window) lay(content fyne.CanvasObject, escape func()) {
 	w.lift()
-	o := &over{popup: widget.NewModalPopUp(w.framed(content), w.win.Canvas()), escape: escape}
-	w.over = o
-	o.popup.Show()
+	popup := widget.NewModalPopUp(w.framed(content), w.win.Canvas())
+	w.over = &over{popup, popup.Hide, escape}
+	popup.Show()
+}
+
+// cover puts content over the whole window, whose own content is not drawn meanwhile. A popup's veil and ground, which
+// it draws under every frame, would cost more than all else.
+func (w *Window) cover(content fyne.CanvasObject, escape func()) {
+	w.lift()
+	c := w.win.Canvas()
+	whole := container.NewStack(newGround(w.pal.Pane), container.New(inset{14, 10, 14, 12}, content))
+	w.over = &over{whole, func() {
+		c.Overlays().Remove(whole)
+		w.win.Content().Show()
+	}, escape}
+	w.win.Content().Hide()
+	c.Overlays().Add(whole)
+	whole.Resize(c.Size())
 }
 
 // lift takes away what lies over the window.
@@ -25,7 +41,7 @@ func (w *Window) lift() {
 	if o := w.over; o != nil {
 		w.over = nil
 		w.win.Canvas().Unfocus() // a field that goes away with the focus would blink on, unseen, and draw the window for ever
-		o.popup.Hide()
+		o.hide()
 	}
 }
 

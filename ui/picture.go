@@ -58,7 +58,8 @@ type picture struct {
 	gone    func() // wants to know when the worker is free for good
 	took    time.Duration
 
-	always    bool // drawn on whatever tab is in front
+	view      view // that it is a part of
+	always    bool // drawn whatever view is in front
 	pressed   bool
 	dragged   bool
 	button    desktop.MouseButton

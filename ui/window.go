@@ -119,7 +119,14 @@ func (w *Window) build() {
 	w.ledger = newLedger(w)
 	w.noteLine = newNoteLine(w)
 	w.studio = newStudio(w)
-	w.views = []view{w.studio, newSheetsView(w), newShoppingView(w), newSequenceView(w), newPriceView(w), newChecksView(w), newJobView(w)}
+	w.views = nil
+	w.add(w.studio)
+	w.add(newSheetsView(w))
+	w.add(newShoppingView(w))
+	w.add(newSequenceView(w))
+	w.add(newPriceView(w))
+	w.add(newChecksView(w))
+	w.add(newJobView(w))
 	w.tabs = newTabRow(w)
 	w.tab = min(w.tab, len(w.views)-1)
 	objects := []fyne.CanvasObject{w.rack.box, w.ledger.box, w.noteLine.box, w.tabs.box}
@@ -129,6 +136,16 @@ func (w *Window) build() {
 	objects = append(objects, w.bar.box) // last, so that nothing lies over it
 	w.win.SetContent(laidOut(arrange{fyne.NewSize(1000, 640), w.place}, objects...))
 	w.showTab(w.tab)
+}
+
+// add adds a view, to which the pictures belong that were made for it.
+func (w *Window) add(v view) {
+	for _, p := range w.pictures {
+		if p.view == nil {
+			p.view = v
+		}
+	}
+	w.views = append(w.views, v)
 }
 
 // The fixed measures of the window.
@@ -185,10 +202,7 @@ func (w *Window) turnTo(i int) {
 
 // visible says whether a picture is on the screen, so that no other is drawn.
 func (w *Window) visible(p *picture) bool {
-	if w.views == nil {
-		return false
-	}
-	return p.Visible() && w.views[w.tab].object().Visible()
+	return p.Visible() && p.view != nil && p.view.object().Visible()
 }
 
 // refresh shows what is new.
