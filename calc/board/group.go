@@ -297,6 +297,7 @@ func (s *solver) outside(i int, group []int) bool {
 // after them.
 func (s *solver) solveFor(search *search, group []int, lists []*listing, aim int) error {
 	left := slices.DeleteFunc(slices.Clone(group), func(i int) bool { return s.zones[i].Product == nil })
+	var waves [][]int
 	for len(left) > 0 {
 		var wave, rest []int
 		for _, i := range left {
@@ -341,7 +342,10 @@ func (s *solver) solveFor(search *search, group []int, lists []*listing, aim int
 		}
 		settleAll()
 		search.fixed = len(search.zones)
-		left = rest
+		waves, left = append(waves, wave), rest
+	}
+	if err := s.again(search, waves, aim); err != nil {
+		return err
 	}
 	return s.ctx.Err()
 }

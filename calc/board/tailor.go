@@ -29,10 +29,13 @@ type zoneWays struct {
 	all  []*layout.Scheme // nil: only its area is known
 }
 
-// waysOf lists all ways of lining a zone as if it kept clear of nothing elsewhere. A layer so long that a control joint
-// of the one below may go on through it is known by its area alone.
+// waysOf lists all ways of lining a zone as if it kept clear of nothing elsewhere. Not known by more than its area is a
+// layer over others whose level courses are free, since they may be shifted by any measure to keep clear of joints below,
+// or that is so long that a control joint below may go on through it.
 func (s *search) waysOf(z *survey.Zone) zoneWays {
-	if b := z.Outline.Bounds(); z.Layer > 1 && max(b.W, b.H) > layout.ControlWall {
+	b := z.Outline.Bounds()
+	shifted := len(z.Courses) == 0 && z.Run != job.RunAlong
+	if z.Layer > 1 && (shifted || max(b.W, b.H) > layout.ControlWall) {
 		return zoneWays{z, s.needOf(z, nil), nil}
 	}
 	all := layout.Unhindered(z, &s.job.Rules)

@@ -51,15 +51,9 @@ func Schemes(z *survey.Zone, rules *job.Rules, avoid []Line) []*Scheme {
 	return schemes(z, rules, avoid, maxSchemes)
 }
 
-// Unhindered lists the sets of courses of a zone as if it kept clear of nothing elsewhere, with those that are shifted
-// to keep clear of the layer below: whatever that is, the lawful ones are among them. It lists more sets than Schemes.
-func Unhindered(z *survey.Zone, rules *job.Rules) []*Scheme {
-	var avoid []Line
-	if z.Layer > 1 {
-		avoid = []Line{{At: -length.Longest}, {At: -length.Longest, Upright: true}} // nothing is near to these
-	}
-	return schemes(z, rules, avoid, boundSchemes)
-}
+// Unhindered lists the sets of courses of a zone as if it kept clear of nothing elsewhere, and more of them than Schemes.
+// The lawful ones are among them unless courses are shifted to keep clear of a layer below.
+func Unhindered(z *survey.Zone, rules *job.Rules) []*Scheme { return schemes(z, rules, nil, boundSchemes) }
 
 func schemes(z *survey.Zone, rules *job.Rules, avoid []Line, most int) []*Scheme {
 	var all []*Scheme
@@ -106,7 +100,7 @@ func (f *Field) courseSets() []courses {
 		sets = f.level()
 	}
 	f.leastBroken(sets)
-	if len(sets) > 0 && f.Run == job.RunAcross && len(f.Zone.Courses) == 0 && slices.ContainsFunc(sets[0].breaks, func(b Break) bool { return b.Rule == RuleLayers }) {
+	if f.Zone.Layer > 1 && len(sets) > 0 && f.Run == job.RunAcross && len(f.Zone.Courses) == 0 && slices.ContainsFunc(sets[0].breaks, func(b Break) bool { return b.Rule == RuleLayers }) {
 		more := f.betweenJoints()
 		f.leastBroken(more)
 		sets = append(sets, more...)
@@ -268,7 +262,7 @@ func (f *Field) withRip(whole []length.Length, rip length.Length) [][]length.Len
 	default:
 		sets = [][]length.Length{low}
 	}
-	if len(f.avoid[1]) > 0 && len(whole) > 0 {
+	if f.Zone.Layer > 1 && len(f.avoid[1]) > 0 && len(whole) > 0 {
 		sheet := whole[0]
 		if flat || f.Ceiling() {
 			sheet = whole[len(whole)-1]
