@@ -308,4 +308,5 @@ func TestFreeRoomsAgainstAnExactSolver(t *testing.T) {
 	t.Logf("%d rooms compared with %s: %d with the fewest sheets, %d of these with no more end joint; bound met on %d; %d walls upright, %d in two layers",
 		compared, filepath.Base(solver), met, joints, proven, upright, layers)
 	require.Positive(t, upright*layers)
+	require.GreaterOrEqual(t, 10*met, 8*compared)
 }
