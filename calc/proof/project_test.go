@@ -76,6 +76,7 @@ type project struct {
 	Defaults struct {
 		Framing framing
 		Lining  []zoneAsked
+		Trim    dist
 	}
 	Stock []struct {
 		Product string
@@ -188,12 +189,15 @@ func (p *project) sides(room int) []side {
 		if outline.area() > 0 {
 			all[i].left, all[i].right = all[i].right, all[i].left
 		}
-		all[i].wall.Lining = p.Defaults.Lining
+		all[i].wall.Lining, all[i].wall.Trim = p.Defaults.Lining, p.Defaults.Trim
 	}
 	for _, w := range r.Walls {
 		s := &all[w.Side-1]
 		if w.Lining == nil {
 			w.Lining = p.Defaults.Lining
+		}
+		if w.Trim == 0 {
+			w.Trim = p.Defaults.Trim
 		}
 		s.wall = w
 		if w.Framing != nil {
