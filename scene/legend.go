@@ -16,9 +16,10 @@ type LegendEntry struct {
 	Width float32    // device pixels
 	Dash  [4]float32 // device pixels
 	Twice bool       // two parallel strokes
+	Blue  bool       // in the accent colour
 }
 
-// Legend lists the joints' lines in a style.
+// Legend lists the joints' lines in a style; under raking light the marks of the finished ones.
 func Legend(st Style) []LegendEntry {
 	var pens [penCount]raster.Pen
 	setPens(&pens, palettes()[st.Theme], st)
@@ -32,7 +33,18 @@ func Legend(st Style) []LegendEntry {
 	} {
 		pen, _ := penOf(e.kind)
 		p := &pens[pen]
-		out = append(out, LegendEntry{e.kind, e.words, p.Width, p.Dash, p.Double})
+		out = append(out, LegendEntry{Kind: e.kind, Words: e.words, Width: p.Width, Dash: p.Dash, Twice: p.Double})
+	}
+	if !st.Raking.On {
+		return out
+	}
+	// Joints of finished walls have no lines: what is left are gaps between panels, and the marks.
+	out = slices.DeleteFunc(out, func(e LegendEntry) bool { return e.Kind != plan.PanelGap })
+	if st.Raking.Joint != nil {
+		out = append(out, LegendEntry{Words: "joint that is judged", Width: pens[penSelected].Width, Blue: true})
+	}
+	if st.Raking.Marks {
+		out = append(out, LegendEntry{Words: "joint that shows", Width: pens[penSeen].Width, Dash: pens[penSeen].Dash, Blue: true})
 	}
 	return out
 }
@@ -50,7 +62,7 @@ func (s *Scene) Legend(st Style) []LegendEntry {
 			}
 		}
 	}
-	return slices.DeleteFunc(Legend(st), func(e LegendEntry) bool { return !has[e.Kind] })
+	return slices.DeleteFunc(Legend(st), func(e LegendEntry) bool { return e.Kind != "" && !has[e.Kind] })
 }
 
 // Sizes of the legend, in logical pixels.
@@ -79,8 +91,11 @@ func (s *Scene) DrawLegend(c draft.Canvas, st Style, at draft.Pt) (width, height
 	c.Fill(paper.Path(), th.Pane)
 	c.Stroke(paper.Path()[0], true, draft.Pen{Width: 1, Color: th.Hairline})
 	scale := max(1, st.Scale)
-	ink := th.Ink
 	for i, e := range entries {
+		ink := th.Ink
+		if e.Blue {
+			ink = th.Accent
+		}
 		y := paper.Y + legendMargin/2 + legendRow*(float64(i)+0.5)
 		a, b := draft.Pt{X: at.X + legendMargin, Y: y}, draft.Pt{X: at.X + legendMargin + legendSample, Y: y}
 		sample(c, e, a, b, scale, ink)

@@ -1,8 +1,6 @@
 package ui
 
 import (
-	"image/color"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 
@@ -88,13 +86,10 @@ func (c *client) refresh() {
 	add(p.heading(name), clientEdge, clientEdge)
 	price := p.text(amount(a.Cost.Total, a.Cost.Currency), sizeFigure, true, p.Ink)
 	add(price, size.Width-clientEdge-price.MinSize().Width, clientEdge-6)
-	if w.studio.room.style.Raking.On {
-		return
-	}
 	drawn := w.drawnJoints()
 	x, y := clientEdge, size.Height-clientEdge
 	for _, e := range scene.Legend(w.studio.room.style) {
-		if !drawn[e.Words] {
+		if e.Kind != "" && !drawn[e.Words] {
 			continue
 		}
 		c.sign(e, x, y)
@@ -105,8 +100,12 @@ func (c *client) refresh() {
 
 // sign draws a line of the legend as the room shows it.
 func (c *client) sign(e scene.LegendEntry, x, y float32) {
+	ink := c.w.pal.Ink
+	if e.Blue {
+		ink = c.w.pal.Accent
+	}
 	line := func(from, to, y float32) {
-		l := canvas.NewRectangle(color.Color(c.w.pal.Ink))
+		l := canvas.NewRectangle(ink)
 		put(l, x+from, y-e.Width/2, to-from, e.Width)
 		c.inner.Add(l)
 	}

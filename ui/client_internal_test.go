@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"image"
 	"math"
 	"testing"
 
@@ -9,6 +10,7 @@ import (
 	"seamwright/scene"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"github.com/stretchr/testify/require"
 )
 
@@ -102,4 +104,50 @@ func TestMeasuredLevelsRoundTrip(t *testing.T) {
 		_, err := b.parseLevels(bad)
 		require.Error(t, err, bad)
 	}
+}
+
+// The legend stands in raking light too: what is marked then, in the marks' colour.
+func TestTheLegendUnderRakingLight(t *testing.T) {
+	b := newBench(t, oneRoom)
+	b.press(fyne.KeyF11)
+	words := func() (list []string) {
+		for _, o := range b.studio.client.inner.Objects {
+			if c, ok := o.(*canvas.Text); ok {
+				list = append(list, c.Text)
+			}
+		}
+		return
+	}
+	require.Contains(t, words(), "tapered joint")
+	b.do("raking")
+	require.NotContains(t, words(), "tapered joint", "a finished joint has no line")
+	require.Contains(t, words(), "joint that is judged")
+	require.NotContains(t, words(), "joint that shows")
+	b.studio.room.lights.marks.tapped()
+	require.Contains(t, words(), "joint that shows")
+}
+
+// Where no room is drawn there is nothing to switch; the view says how one comes to stand in it.
+func TestARoomViewWithoutARoom(t *testing.T) {
+	b := laid(t)
+	v := b.studio.room
+	require.True(t, v.seams.Visible())
+	whole := b.model.Plan
+	b.model.Plan = &plan.Plan{}
+	b.refresh(PlanChanged)
+	for _, o := range []fyne.CanvasObject{v.seams, v.studs, v.walls, v.raking, v.emphasis} {
+		require.False(t, o.Visible())
+	}
+	require.Equal(t, "Room", v.caption())
+	img := v.pic.shown.Image.(*image.RGBA)
+	inked := 0
+	for i := 0; i < len(img.Pix); i += 4 {
+		if img.Pix[i] != b.pal.Pane.R {
+			inked++
+		}
+	}
+	require.Greater(t, inked, 1000, "squares and words")
+	b.model.Plan = whole
+	b.refresh(PlanChanged)
+	require.True(t, v.seams.Visible())
 }

@@ -109,7 +109,7 @@ func (l *lights) label() {
 	l.level.set(level, false)
 	l.marks.set("Mark what shows", r.Marks)
 	for _, c := range l.chips() {
-		shownIf(c, r.On && !l.v.w.presenting)
+		shownIf(c, r.On && !l.v.w.presenting && !l.v.bare)
 	}
 	reach := "Lamp far off"
 	if r.Reach > 0 {
@@ -118,7 +118,7 @@ func (l *lights) label() {
 	l.reach.set(reach, false)
 	l.view.set("Seen from "+l.v.w.away(l.distance()), false)
 	for _, c := range []fyne.CanvasObject{l.angle, l.from, l.reach} {
-		shownIf(c, r.On && on&scene.Flood != 0 && !l.v.w.presenting)
+		shownIf(c, r.On && on&scene.Flood != 0 && !l.v.w.presenting && !l.v.bare)
 	}
 	if l.v.pic.Size().Width < roomForAll {
 		for _, c := range []fyne.CanvasObject{l.reach, l.level, l.view, l.marks} {

@@ -17,6 +17,9 @@ import (
 // A frame that took less than this is drawn at once; a dearer one in a worker, so that the window never waits.
 const quickFrame = 8 * time.Millisecond
 
+// fineScreen is the scale from which a coarse frame's pixels are no larger than those of a usual screen.
+const fineScreen = 2
+
 // Two presses within this time and reach are a double click.
 const (
 	doubleClick = 400 * time.Millisecond
@@ -194,7 +197,7 @@ func (p *picture) buffer() (*image.RGBA, float64) {
 // present shows a picture. One in exact device pixels is taken as it is, which costs less than blending between them.
 func (p *picture) present(img *image.RGBA) {
 	p.shown.Image, p.shown.ScaleMode = img, canvas.ImageScalePixels
-	if p.moving && p.slow {
+	if p.moving && p.slow && p.w.win.Canvas().Scale() < fineScreen {
 		p.shown.ScaleMode = canvas.ImageScaleFastest // blended, since it is larger than it was drawn
 	}
 	p.shown.Refresh()

@@ -11,6 +11,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
+	"github.com/go-gl/mathgl/mgl64"
 )
 
 // roomView is the room in three dimensions.
@@ -24,6 +25,7 @@ type roomView struct {
 	framed bool
 	sight  [2]float64 // the size that it was framed for
 	hovers draft.Target
+	bare   bool // there is no wall to show
 	eye
 
 	seams, studs, raking, walls *button
@@ -96,8 +98,9 @@ func (v *roomView) label() {
 	v.raking.set(words, v.style.Raking.On)
 	v.emphasis.Refresh()
 	for _, b := range []fyne.CanvasObject{v.seams, v.emphasis, v.studs, v.walls} { // they are of the wall before it is finished
-		shownIf(b, !v.style.Raking.On && !v.w.presenting)
+		shownIf(b, !v.style.Raking.On && !v.w.presenting && !v.bare)
 	}
+	shownIf(v.raking, !v.w.presenting && !v.bare)
 	v.lights.label()
 	if s := v.w.studio; s != nil && s.client != nil {
 		s.client.refresh()
@@ -117,10 +120,8 @@ func (v *roomView) lower(by float64) {
 }
 
 func (v *roomView) draw(width, height float64) func(*image.RGBA, float64) {
-	m := v.w.model
-	if m.Plan == nil {
-		back := v.w.pal.Ground
-		return func(img *image.RGBA, _ float64) { flood(img, back) }
+	if v.empty() {
+		return v.site(width, height)
 	}
 	v.build()
 	if now := [2]float64{width, height}; !v.framed || v.side != "" && v.side != "inside" && v.leg == nil && v.sight != now {
@@ -150,6 +151,39 @@ func (v *roomView) spare() {
 	}
 }
 
+// empty says whether there is no wall to show.
+func (v *roomView) empty() bool { return v.w.model.Plan == nil || len(v.w.model.Plan.Surfaces) == 0 }
+
+// The ground on which nothing stands yet: squares of half a metre, and the eye that looks at them.
+const (
+	siteHalf = 4.0 // metres from its middle to its edges
+	siteStep = 0.5
+)
+
+var siteEye = scene.Camera{Eye: mgl64.Vec3{5.2, -6.4, 4.4}, Yaw: -39 * math.Pi / 180, Pitch: -28 * math.Pi / 180, FOV: 46 * math.Pi / 180}
+
+// site draws the bare ground and says how a room comes to stand on it.
+func (v *roomView) site(width, height float64) func(*image.RGBA, float64) {
+	p := v.w.pal
+	return func(img *image.RGBA, scale float64) {
+		flood(img, p.Pane)
+		c := draft.NewRaster(img, scale)
+		line := func(a, b mgl64.Vec3) {
+			ax, ay, _ := siteEye.Project(int(width), int(height), a)
+			bx, by, _ := siteEye.Project(int(width), int(height), b)
+			c.Stroke([]draft.Pt{{X: ax, Y: ay}, {X: bx, Y: by}}, false, draft.Pen{Width: 1, Color: p.Grid})
+		}
+		for at := -siteHalf; at <= siteHalf; at += siteStep {
+			line(mgl64.Vec3{at, -siteHalf, 0}, mgl64.Vec3{at, siteHalf, 0})
+			line(mgl64.Vec3{-siteHalf, at, 0}, mgl64.Vec3{siteHalf, at, 0})
+		}
+		for i, words := range []string{"The room stands here as soon as it is drawn:", "press R and click its corners in the plan."} {
+			wide := draft.Measure(words, float64(sizeText), draft.Regular)
+			c.Text(draft.Pt{X: (width - wide) / 2, Y: height/2 + 20*float64(i)}, words, draft.Type{Size: float64(sizeText), Color: p.Quiet})
+		}
+	}
+}
+
 // build makes the scene of the answer that stands.
 func (v *roomView) build() {
 	if m := v.w.model; v.scene == nil || v.of != m.Plan {
@@ -168,9 +202,18 @@ func (v *roomView) selected() []scene.Ref {
 	return []scene.Ref{refOf(t)}
 }
 
-func (v *roomView) caption() string { return v.name() }
+func (v *roomView) caption() string {
+	if v.bare {
+		return "Room"
+	}
+	return v.name()
+}
 
 func (v *roomView) refresh(c Change) {
+	if bare := v.empty(); bare != v.bare {
+		v.bare = bare
+		v.label() // without walls there is nothing to switch
+	}
 	if c&(PlanChanged|SelectionChanged|ViewChanged) != 0 {
 		v.lights.judge()
 	}

@@ -15,6 +15,7 @@ import (
 	"seamwright/planner"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 )
 
 // Options is what the window is given from outside.
@@ -48,6 +49,7 @@ type Window struct {
 	pictures []*picture     // all that there are
 	drawing  *picture       // the drawing that had the focus last
 	tidy     *time.Timer    // gives memory back when nothing changes any more
+	rested   int            // how often it has since the last change
 	note     string         // what the program has to say
 	over     *over          // what must be answered or closed first, nil: nothing
 	question []answer       // a question that waits for its answer
@@ -219,14 +221,20 @@ func (w *Window) refresh(c Change) {
 	w.views[w.tab].refresh(c)
 }
 
-// restForTidy is how long nothing must change before memory is given back.
-const restForTidy = 4 * time.Second
+// How long nothing must change before memory is given back, and how long after that the toolkit is asked to forget what
+// it has not drawn for a minute, which it does when it next draws: one frame is drawn then.
+const (
+	restForTidy = 4 * time.Second
+	forgetAfter = 70 * time.Second
+	drawnBy     = time.Second
+)
 
 // tidyLater gives memory that the last changes needed back to the system, once nothing changes any more.
 func (w *Window) tidyLater() {
 	if w.options.Still {
 		return
 	}
+	w.rested = 0
 	if w.tidy == nil {
 		w.tidy = time.AfterFunc(restForTidy, func() { w.post(w.tidyUp) })
 		return
@@ -234,13 +242,22 @@ func (w *Window) tidyLater() {
 	w.tidy.Reset(restForTidy)
 }
 
-// tidyUp lets go of what is not on the screen.
+// tidyUp lets go of what is not on the screen; after a longer rest also of what the toolkit keeps of it.
 func (w *Window) tidyUp() {
 	covered := !w.win.Content().Visible()
 	for _, p := range w.pictures {
 		p.spare(p.always || !covered && w.visible(p))
 	}
 	w.studio.room.spare()
+	w.rested++
+	if w.tidy != nil && w.rested == 1 {
+		w.tidy.Reset(forgetAfter)
+	}
+	if w.tidy != nil && w.rested == 2 {
+		canvas.Refresh(w.noteLine.box)
+		w.tidy.Reset(drawnBy)
+		return
+	}
 	go func() {
 		debug.FreeOSMemory()
 		if w.options.Trim != nil {
