@@ -37,6 +37,25 @@ click() { to "$1" "$2"; xdotool click 1; sleep 0.3; }
 key() { for k in "$@"; do xdotool key "$k"; sleep 0.25; done; }
 see() { sleep 0.6; import -window root "$pictures/$1.png"; kill -0 "$window" 2>/dev/null || fail "the window is gone at $1"; }
 
+# swing X Y SECONDS WHAT turns what lies there to and fro and prints what its frames cost, and how far apart they are.
+swing() {
+	: >"$home/frames"
+	to "$1" "$2"; xdotool mousedown 1
+	i=0
+	while [ $i -lt $(($3 * 100)) ]; do
+		i=$((i + 1))
+		echo "mousemove $((($1 + (i * 7 % 180 - 90) * (i * 7 / 180 % 2 * 2 - 1)) * scale)) $(($2 * scale))"; echo "sleep 0.01"
+	done | xdotool -
+	xdotool mouseup 1; sleep 0.6
+	# The window writes on where it was in the file: what stands before is empty.
+	for column in 1 2; do
+		tr -d '\000' <"$home/frames" | sort -n -k "$column,$column" | awk -v c="$column" -v what="$4" '{ t[NR] = $c } END {
+			if (NR < 1) { print "drive: no frame while " what " turned"; exit 1 }
+			printf "Turning %s, %s: %d frames, median %.1f ms, 95 of 100 within %.1f ms\n", what, c == 1 ? "drawn and presented" : "from frame to frame",
+				NR, t[int((NR + 1) / 2)], t[int(NR * 0.95 + 0.5)] }' || fail "$4 did not turn"
+	done
+}
+
 start
 see 01-sample
 key ctrl+n; see 02-empty
@@ -85,8 +104,7 @@ key l; sleep 1; see 29-raking; key o; sleep 0.5; see 30-ceiling-lamps; key l F11
 key Escape
 # Alternatives with their rooms locked together: turned by key and by hand, then looked at from inside.
 key ctrl+d; sleep 3; key e Right; sleep 1; see 32-compare
-to 240 460; xdotool mousedown 1; for i in 1 2 3 4 5 6; do xdotool mousemove $(((240 + i * 20) * scale)) $((460 * scale)); sleep 0.05; done
-xdotool mouseup 1; sleep 0.5; see 33-compare-turned; key i; sleep 1; see 34-compare-inside; key Escape
+swing 240 460 2 "three rooms"; see 33-compare-turned; key i; sleep 1; see 34-compare-inside; key Escape
 # Every view of the room by key: from above, straight before a wall, a walk.
 key u; sleep 0.5; see 35-above; key v; sleep 0.5; see 36-wall; key i Up Up Right; sleep 0.5; see 37-walked; key Home
 # The room as a picture and as a model.
@@ -96,25 +114,14 @@ key ctrl+p; click 780 453; key ctrl+a; xdotool type "room.glb"; key Return; slee
 head -c 4 "$home/room.glb" | grep -q glTF || fail "no model of the room was written"
 
 # The room is turned by hand for four seconds.
-: >"$home/frames"
-to 742 250; xdotool mousedown 1
-i=0
-while [ $i -lt 400 ]; do
-	i=$((i + 1))
-	echo "mousemove $(((742 + (i * 7 % 180 - 90) * (i * 7 / 180 % 2 * 2 - 1)) * scale)) $((250 * scale))"; echo "sleep 0.01"
-done | xdotool -
-xdotool mouseup 1; see 39-turned
-# The window writes on where it was in the file: what stands before is empty.
-for column in 1 2; do
-	tr -d '\000' <"$home/frames" | sort -n -k "$column,$column" | awk -v c="$column" '{ t[NR] = $c } END {
-		if (NR < 1) { print "drive: no frame while the room was turned"; exit 1 }
-		printf "Turning the room, %s: %d frames, median %.1f ms, 95 of 100 within %.1f ms\n", c == 1 ? "drawn and presented" : "from frame to frame",
-			NR, t[int((NR + 1) / 2)], t[int(NR * 0.95 + 0.5)] }' || fail "the room did not turn"
-done
+swing 742 250 4 "the room"; see 39-turned
 sleep 6
 work() { awk '{ print $14 + $15 }' "/proc/$window/stat"; }
+memory() { awk '/VmRSS/ { r = $2 } /RssAnon/ { a = $2 } END { printf "%d MB resident, %d of them not files\n", r / 1024, a / 1024 }' "/proc/$window/status"; }
 before=$(work); sleep 5; after=$(work)
-echo "Idle: $((after - before)) of 500 clock ticks in 5 s, $(awk '/VmRSS/ { print int($2 / 1024) }' "/proc/$window/status") MB resident"
+echo "Idle: $((after - before)) of 500 clock ticks in 5 s, $(memory)"
+sleep 70
+echo "Idle for more than a minute: $(memory)"
 
 key ctrl+q; sleep 1; key Tab Tab Return; sleep 2 # asks, since the sample has steps to do again
 if kill -0 "$window" 2>/dev/null; then fail "the window did not close"; fi

@@ -172,7 +172,9 @@ func (s *Scene) reliefStep() float64 {
 	return max(reliefStep, math.Sqrt(sum/reliefPoints))
 }
 
-// relief lays the slopes of a zone's joints, fasteners and bowed boards over each other.
+// relief lays the slopes of a zone's joints, fasteners and bowed boards over each other. A slope that turns away from
+// a lamp lies in its own shadow. It throws none on what lies beyond: for that a lamp must shine lower than the steepest
+// slope, 1.2° at level 3 and less at the others, where no work lamp is held.
 func (q *part) relief(zone int, k Raking, step float64) *raster.Relief {
 	z := &q.surface.Zones[zone]
 	level := levelOf(z, k)

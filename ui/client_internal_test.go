@@ -8,6 +8,7 @@ import (
 	"seamwright/calc/job"
 	"seamwright/calc/plan"
 	"seamwright/scene"
+	"seamwright/scene/light"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -29,6 +30,15 @@ func TestAClientSeesRoomLegendAndPriceOnly(t *testing.T) {
 	require.True(t, b.bar.box.Visible())
 	require.True(t, b.studio.panes["strip"].box.Visible())
 	require.True(t, b.studio.room.seams.Visible())
+}
+
+// Joints throw no shadow beyond themselves in the picture: no lamp can be held so low that they would.
+func TestNoLampShinesLowerThanAJointIsSteep(t *testing.T) {
+	for level := light.Level(3); level <= 5; level++ {
+		for _, kind := range []light.Kind{light.Tapered, light.Butt} {
+			require.Less(t, light.Usual(kind, level).Slope(), math.Tan(lowestLamp*math.Pi/180)/2)
+		}
+	}
 }
 
 func TestTheVerdictFollowsTheLight(t *testing.T) {

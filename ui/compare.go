@@ -100,7 +100,7 @@ func (w *Window) compare() {
 
 // place sets the figures above and the rooms beside each other below.
 func (c *comparison) place(size fyne.Size) {
-	high := tableLine*float32(len(c.names)+1) + 8
+	high := (tableLine+grid/2)*float32(len(c.names)) + tableLine + grid/2 // a list leaves half a square between its rows
 	put(c.table, 0, 0, size.Width, high)
 	put(c.walls, 0, high, size.Width, size.Height-high)
 	wide := (size.Width - grid*float32(len(c.rooms)-1)) / float32(max(1, len(c.rooms)))
