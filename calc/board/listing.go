@@ -71,9 +71,7 @@ func (sc *listed) choose(prices []layout.Prices) {
 		}
 		sc.rows = append(sc.rows, cs)
 	}
-	for _, r := range sc.clashing(sc.first(false)) {
-		sc.rows[r] = append(sc.rows[r], sc.Loosened(r, prices[0], choiceLimit)...)
-	}
+	sc.part(prices[0])
 	for _, byJoint := range []bool{false, true} {
 		if picks := sc.first(byJoint); len(sc.starts) == 0 || !slices.Equal(picks, sc.starts[0]) {
 			sc.starts = append(sc.starts, picks)
@@ -81,8 +79,28 @@ func (sc *listed) choose(prices []layout.Prices) {
 	}
 }
 
-// clashing are the rows whose picks stand in each other's way. What is picked first is picked greedily, so there may be
-// lawful picks all the same; where there are none, a piece shorter than asked is the lighter breach.
+// part adds choices where those listed stand in each other's way: ones that keep clear of what the rows around are given,
+// and, where a row has none of these, ones with a piece shorter than asked, which is the lighter breach.
+func (sc *listed) part(prices layout.Prices) {
+	picks := sc.first(false)
+	for _, r := range sc.clashing(picks) {
+		var seams []length.Length
+		for _, k := range sc.Near[r] {
+			if len(sc.rows[k]) > 0 {
+				seams = append(seams, sc.rows[k][picks[k]].Seams...)
+			}
+		}
+		if c, ok := sc.Apart(r, prices, seams); ok {
+			picks[r] = len(sc.rows[r])
+			sc.rows[r] = append(sc.rows[r], c)
+		}
+	}
+	for _, r := range sc.clashing(picks) {
+		sc.rows[r] = append(sc.rows[r], sc.Loosened(r, prices, choiceLimit)...)
+	}
+}
+
+// clashing are the rows whose picks stand in each other's way.
 func (sc *listed) clashing(picks []int) (rows []int) {
 	for r := range sc.rows {
 		if len(sc.rows[r]) > 0 && slices.ContainsFunc(sc.Near[r], func(k int) bool {

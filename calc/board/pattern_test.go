@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"seamwright/calc/check"
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/money"
@@ -110,5 +111,25 @@ func TestGableIsCovered(t *testing.T) {
 		mustBeCut(t, j, a)
 		require.GreaterOrEqual(t, bought(a), a.Bound)
 		t.Log(run, describe(a))
+	}
+}
+
+// A wall of 400 ft in wood panels, which no control joint divides: its rows have more ways than can be listed, and more
+// places than a short wall, yet it is covered from end to end and its courses keep the stagger.
+func TestAVeryLongWall(t *testing.T) {
+	j := newJob(job.AimSheets, plywood())
+	s := wall("room/south", 4800*in, 96*in+in/2, 16*in, 16*in, &j.Products[0])
+	s.Wall.Framing.Spacing = 16 * in
+	b, p := drawn(t, j, s)
+	require.Empty(t, p.Checks)
+	require.Len(t, p.Sheets, 100)
+	right := length.Length(0)
+	for _, q := range p.Surfaces[0].Zones[0].Panels {
+		right = max(right, q.Outline.Bounds().MaxX())
+	}
+	require.GreaterOrEqual(t, right, 4800*in-in/8)
+	check.Check(j, b, p)
+	for _, c := range p.Checks {
+		require.NotEqual(t, plan.Error, c.Level, c.Message)
 	}
 }

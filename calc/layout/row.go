@@ -253,8 +253,8 @@ func (s *Scheme) brokenAt(r *Row, u length.Length) string {
 // the usual member space.
 const gridStep = 8 * length.Inch
 
-// maxPlaces bounds the places of one row, since sets of seams are kept as bits.
-const maxPlaces = 256
+// gridPlaces bounds the places of a grid in one row: in a longer one they stand further apart.
+const gridPlaces = 128
 
 // places lists where end joints of a row may stand, at the row's stage of relaxing.
 func (s *Scheme) places(r *Row) []Place {
@@ -283,7 +283,7 @@ func (s *Scheme) places(r *Row) []Place {
 			}
 		}
 		step := gridStep
-		for (r.U1-r.U0)/step > maxPlaces/2 {
+		for (r.U1-r.U0)/step > gridPlaces {
 			step *= 2
 		}
 		for u := s.Box.X + step; u < r.U1; u += step {
@@ -313,9 +313,6 @@ func (s *Scheme) places(r *Row) []Place {
 		return 0
 	})
 	ps = slices.CompactFunc(ps, func(a, b Place) bool { return a.U == b.U })
-	if len(ps) > maxPlaces {
-		ps = ps[:maxPlaces]
-	}
 	return ps
 }
 
