@@ -69,7 +69,7 @@ func (m *programme) free(n int, w *freeWall, sizes []int, least, stagger int) bo
 	level := func(layer int, rows []int) [][]string {
 		var all [][]string
 		for i, h := range rows {
-			all = append(all, m.course(fmt.Sprintf("%d_%d_%d", n, layer, i), one, w.width, h, studs(w.width), sizes, least))
+			all = append(all, m.course(fmt.Sprintf("%d_%d_%d", n, layer, i), one, w.width, h, studs(w.width), sizes, least, w.second == nil))
 		}
 		m.apart(all, stagger, func(i, k int) bool { return k == i-1 })
 		return all
@@ -97,7 +97,7 @@ func (m *programme) free(n int, w *freeWall, sizes []int, least, stagger int) bo
 			m.binary = append(m.binary, s)
 			out[from], in[to] = append(out[from], s), append(in[to], s)
 			strips = append(strips, [2]int{from, to})
-			seams = append(seams, m.course(fmt.Sprintf("%d_u%d_%d", n, from, to), s, w.height(), wide, places, sizes, least))
+			seams = append(seams, m.course(fmt.Sprintf("%d_u%d_%d", n, from, to), s, w.height(), wide, places, sizes, least, true))
 		}
 	}
 	fmt.Fprintf(&m.rules, " %s + %s = 1\n", strings.Join(out[0], " + "), one)
@@ -129,8 +129,8 @@ func uprightPlaces(height int, sizes []int) (at []int) {
 }
 
 // course adds a course of some length that is laid if the variable one is 1, and gives the variables of its seams by
-// place.
-func (m *programme) course(id, one string, long, wide int, places, sizes []int, least int) []string {
+// place. Its pieces may be turned on the sheet where the direction of the wall is free.
+func (m *programme) course(id, one string, long, wide int, places, sizes []int, least int, turn bool) []string {
 	at := append(append([]int{0}, places...), long)
 	in, out := map[int][]string{}, map[int][]string{}
 	kind := 0
@@ -146,6 +146,9 @@ func (m *programme) course(id, one string, long, wide int, places, sizes []int, 
 			m.binary = append(m.binary, x)
 			out[from], in[to] = append(out[from], x), append(in[to], x)
 			m.wants[kind][to-from] = append(m.wants[kind][to-from], x)
+			if kind == 1 && !turn {
+				m.asDrawn[to-from] = append(m.asDrawn[to-from], x)
+			}
 		}
 	}
 	if one == "1" {
@@ -201,7 +204,7 @@ func (m *programme) clear(a, b []string, by int) {
 }
 
 func freeModel(walls []freeWall, sizes []int, least, stagger int) string {
-	m := &programme{wants: [2]map[int][]string{{}, {}}}
+	m := &programme{wants: [2]map[int][]string{{}, {}}, asDrawn: map[int][]string{}}
 	m.objective.WriteString("Minimize\n cost: 10000 z")
 	m.whole.WriteString("General\n z\n")
 	for n := range walls {

@@ -222,6 +222,7 @@ type programme struct {
 	wants                   [2]map[int][]string // variables by length: wide pieces, narrow ones
 	short                   int                 // height of the narrow pieces
 	turned                  int                 // not 0: narrow pieces may also lie across a stretch of so much of the sheet's length
+	asDrawn                 map[int][]string    // of these the ones that may not, by length
 }
 
 // wall adds one wall; false: no lawful pieces cover it.
@@ -293,6 +294,7 @@ func (m *programme) wall(n int, w *smallWall) bool {
 func (m *programme) flows(longest, strips int) {
 	balance := [2]map[int][]string{{}, {}} // what leaves less what enters, at most 0
 	cut := [2]map[int][]string{{}, {}}
+	straight := map[int][]string{} // narrow pieces cut along the sheet
 	balance[0][longest] = []string{"- z"}
 	reached := []int{longest}
 	grow := func(kind int) {
@@ -316,6 +318,9 @@ func (m *programme) flows(longest, strips int) {
 				}
 				f := fmt.Sprintf("f%d_%d_%d", kind, r, l)
 				gives := kind
+				if kind == 1 {
+					straight[l] = append(straight[l], f)
+				}
 				if l < 0 {
 					f = fmt.Sprintf("t_%d_%d", r, -l)
 					gives = 1
@@ -341,6 +346,9 @@ func (m *programme) flows(longest, strips int) {
 			balance[1][r] = append(balance[1][r], fmt.Sprintf("- %d rip_%d", strips, r))
 		}
 		grow(1)
+	}
+	for _, l := range sorted(m.asDrawn) {
+		fmt.Fprintf(&m.rules, " %s >= 0\n", terms(straight[l], m.asDrawn[l]))
 	}
 	for kind := range balance {
 		for _, r := range sorted(balance[kind]) {
