@@ -64,8 +64,16 @@ func (s *solver) rework(search *search, waves [][]int, wave []int, aim int) (bet
 	for _, i := range wave {
 		avoid := s.around(waves, i, aim)
 		l := s.listing(search, i, s.listingKey(i, avoid), avoid)
-		delete(search.prepared, preparedKey{s.zones[i], l}) // the one that stands must stay as it is
+		// What is prepared stays as it stands, for the aims that follow: whether the memo has given the very same listing once
+		// more must make no difference.
+		of := preparedKey{s.zones[i], l}
+		stands := search.prepared[of]
+		delete(search.prepared, of)
 		z := search.prepare(s.zones[i], l)
+		delete(search.prepared, of)
+		if stands != nil {
+			search.prepared[of] = stands
+		}
 		search.zones = append(search.zones, z)
 		search.enter(z, 1)
 	}
