@@ -4,6 +4,9 @@
 // a stretch of a course that takes seams of its own; a choice is one lawful set of seams for a row, with the pieces
 // that it asks for. Picking one choice for each row, and cutting the pieces, is the work of package board.
 //
+// Seams that the user has fixed by hand are obeyed in every choice, whatever they break. Where no lawful way is left the
+// breaches that weigh least are chosen (see Weight), and the rules that stand in each other's way are named.
+//
 // Limits: a seam stands only at members, at the places of a grid (solid backing, or seams that cross the members) and
 // at whole sheets from either end; raked heads are boarded by the bounding rectangle of each piece.
 package layout
