@@ -59,7 +59,7 @@ func TestRelaxedRowsBreakLeast(t *testing.T) {
 			}
 			for _, u := range seams {
 				if !slices.ContainsFunc(studs, func(x length.Length) bool { return (x - u).Abs() <= in/8 }) {
-					w += 1000000
+					w += 2000000
 				}
 				if (u-hole.X).Abs() < 6*in || (u-hole.MaxX()).Abs() < 6*in {
 					w += 1000

@@ -18,7 +18,9 @@ const (
 // Weight says how grave a breach of a rule is.
 func Weight(rule string) int {
 	switch rule {
-	case RuleBearing, RuleFourCorners, RuleLayers, RuleOpposite, RuleSize:
+	case RuleBearing, RuleSize:
+		return 2 * Holds // an edge that hangs free is worse than one too near to another
+	case RuleFourCorners, RuleLayers, RuleOpposite:
 		return Holds
 	case RuleStagger, RuleOpening, RuleBacking, RuleControl, RuleEdges:
 		return Cracks
