@@ -247,7 +247,8 @@ func (c *core) rake(out []Colour, p *poly, s *shot, x, y float64) {
 	palette := c.frame.Materials[p.material].Palettes[p.tint]
 	thresholds := dither[(int(y)&3)<<2 : (int(y)&3)<<2+4]
 	column := int(x)
-	k := s.walk(x, y)
+	var k walk
+	k.begin(s, x, y)
 	var m mirror
 	if r.Gloss != nil {
 		m.begin(r, c.eyeOn(plane), &k)

@@ -170,7 +170,8 @@ func (c *core) run(out []Colour, p *poly, s *shot, x, y float64) {
 		}
 		return
 	}
-	k := s.walk(x, y)
+	var k walk
+	k.begin(s, x, y)
 	k.part = plane.piece(k.part, k.across)
 	f.take(float32(larger(k.across, k.down)))
 	light := plane.brightness(k.x1, k.y1)
@@ -200,9 +201,9 @@ type walk struct {
 	down    float64 // and to the row below
 }
 
-// walk begins at the sample with its centre at (x, y).
-func (s *shot) walk(x, y float64) walk {
-	k := walk{s: s, z: s.z.at(x, y), u: s.u.at(x, y), v: s.v.at(x, y), part: longStride}
+// begin sets out at the sample with its centre at (x, y).
+func (k *walk) begin(s *shot, x, y float64) {
+	k.s, k.z, k.u, k.v, k.part = s, s.z.at(x, y), s.u.at(x, y), s.v.at(x, y), longStride
 	w := 1 / k.z
 	k.x1, k.y1 = k.u*w, k.v*w
 	k.across = larger((s.u.sx-k.x1*s.z.sx)*w, (s.v.sx-k.y1*s.z.sx)*w)
@@ -210,7 +211,6 @@ func (s *shot) walk(x, y float64) walk {
 	if d := math.Abs(s.z.sx); d*longStride*longStride > k.z {
 		k.part = max(shortStride, int(math.Sqrt(k.z/d)))
 	}
-	return k
 }
 
 // next moves on to the next piece of so many samples that are left, and gives how many it has.
