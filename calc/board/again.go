@@ -17,14 +17,24 @@ func (s *solver) again(search *search, waves [][]int, aim int) error {
 	if !search.deep || search.aim != job.AimSheets || len(waves) < 2 {
 		return nil
 	}
+	layers := false
 	for _, i := range slices.Concat(waves...) {
+		layers = layers || s.zones[i].Layer > 1
 		if across, between := s.settled[aim][i].scheme.Controls(); len(across)+len(between) > 0 {
 			return nil // they go through all layers, which only the order of the waves sees to
 		}
 	}
+	if !layers {
+		return nil // the other face of a partition asks for little
+	}
+	search.brief = true
+	defer func() { search.brief = false }()
 	for range againTurns {
 		better := false
-		for _, wave := range waves {
+		for n, wave := range waves {
+			if n == len(waves)-1 && !better {
+				break // it has been searched with all others as they stand
+			}
 			if !slices.ContainsFunc(search.products, func(p *productState) bool { return p.tally.ok && p.tally.sheets > p.bound }) {
 				return nil
 			}
@@ -32,7 +42,7 @@ func (s *solver) again(search *search, waves [][]int, aim int) error {
 			if err != nil {
 				return err
 			}
-			better = better || found
+			better = found || better
 		}
 		if !better {
 			return nil

@@ -73,6 +73,10 @@ func (s *search) attain(best value) value {
 	if !s.small() {
 		care = roomCare
 	}
+	turns := attainTurns
+	if s.brief {
+		care, turns = care/3, 0
+	}
 	for _, p := range s.products {
 		open := s.openOf(p)
 		if len(open) == 0 || !p.tally.ok {
@@ -102,7 +106,7 @@ func (s *search) attain(best value) value {
 		if s.attempt(p, p.tally.sheets, work).succeeds(open, best) {
 			best = s.evaluate()
 		}
-		for n := 0; n < attainTurns && s.otherwise(open, p, p.tally.sheets, best, true); n++ {
+		for n := 0; n < turns && s.otherwise(open, p, p.tally.sheets, best, true); n++ {
 			best = s.evaluate()
 		}
 	}

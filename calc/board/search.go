@@ -25,6 +25,7 @@ type search struct {
 	deep     bool        // rooms too are searched for fewer sheets
 	passed   []groupPlan // layouts that were given up for fewer sheets
 	ways     []zoneWays  // of a deep search: what bounds go through
+	brief    bool        // fewer sheets are asked for with less care
 	job      *job.Job
 	rates    rates
 	aim      job.Aim
