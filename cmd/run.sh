@@ -15,7 +15,7 @@ if [ -n "${DISPLAY:-}${WAYLAND_DISPLAY:-}" ]; then
 		need $window_packages
 	fi
 	echo "Building the window. The first build takes three to six minutes (the graphics bindings); later ones take seconds."
-	go build -tags migrated_fynedo -o "$out/seamwright" ./cmd/seamwright
+	go build -tags migrated_fynedo,no_emoji -o "$out/seamwright" ./cmd/seamwright
 	if [ $# -gt 0 ]; then exec "$out/seamwright" "$1"; fi
 	exec "$out/seamwright"
 fi

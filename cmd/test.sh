@@ -13,7 +13,7 @@ trap 'rm -rf "$home"' EXIT
 export LANG=C.UTF-8 XDG_CONFIG_HOME="$home/config" XDG_STATE_HOME="$home/state"
 
 echo "Building the window (the first build takes three to six minutes)"
-go build -tags migrated_fynedo -o "$home/seamwright" ./cmd/seamwright
+go build -tags migrated_fynedo,no_emoji -o "$home/seamwright" ./cmd/seamwright
 echo "Driving the real window under a virtual display"
 sh cmd/drive.sh "$home/seamwright" "$home/pictures"
 echo "Running the tests"
