@@ -31,11 +31,14 @@ type zoneWays struct {
 
 // waysOf lists all ways of lining a zone as if it kept clear of nothing elsewhere. Not known by more than its area is a
 // layer over others whose level courses are free, since they may be shifted by any measure to keep clear of joints below,
-// or that is so long that a control joint below may go on through it.
+// or that is so long that a control joint below may go on through it; and a zone that is no plain rectangle, of a product
+// in several widths, whose courses may lie in more orders than are listed.
 func (s *search) waysOf(z *survey.Zone) zoneWays {
 	b := z.Outline.Bounds()
-	shifted := len(z.Courses) == 0 && z.Run != job.RunAlong
-	if z.Layer > 1 && (shifted || max(b.W, b.H) > layout.ControlWall) {
+	free := len(z.Courses) == 0 && z.Run != job.RunAlong
+	over := z.Layer > 1 && (free || max(b.W, b.H) > layout.ControlWall)
+	plain := len(z.Holes) == 0 && len(z.Outline) == 4 && z.Outline.Area() == b.Area()
+	if over || free && !plain && len(layout.Widths(z.Product)) > 1 {
 		return zoneWays{z, s.needOf(z, nil), nil}
 	}
 	all := layout.Unhindered(z, &s.job.Rules)
