@@ -59,6 +59,17 @@ func (l lit) shine(planes, base []raster.Plane, seats []seat, lamps []light.Sour
 	}
 }
 
+// whole are lights of which each stands in one piece: what is cut into small ones for the joints' sake is one here.
+func whole(lamps []light.Source) []light.Source {
+	var out []light.Source
+	for _, s := range lamps {
+		if s.Candela = s.Mirrored; s.Candela > 0 {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
 // seat is the middle of a face on a plane, and its material.
 type seat struct {
 	at       mgl32.Vec3
@@ -107,7 +118,7 @@ func (r *Renderer) floor(s *Scene, m *room, k Raking) *raster.Mesh {
 		default:
 			more = l.own // every wall has its own lamp: the floor has what they have
 		}
-		l.shine(f.mesh.Planes, m.mesh.Planes, f.seats, lamps, more, k.lampsOn()&Daylight != 0)
+		l.shine(f.mesh.Planes, m.mesh.Planes, f.seats, whole(lamps), more, k.lampsOn()&Daylight != 0)
 	}
 	return &f.mesh
 }

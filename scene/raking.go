@@ -103,7 +103,7 @@ func (r *Renderer) finish(s *Scene, q *part, k Raking) *raster.Mesh {
 		f.raking, f.built = k, s.built
 		l := r.room(s, q.room, k)
 		q.relight(f.mesh.Planes, l, k, &r.gloss)
-		l.shine(f.mesh.Planes, q.solid.Planes, f.seats, q.shining(l, k), 0, k.lampsOn()&Daylight != 0)
+		l.shine(f.mesh.Planes, q.solid.Planes, f.seats, whole(q.shining(l, k)), 0, k.lampsOn()&Daylight != 0)
 		f.mesh.Lines = f.mesh.Lines[:f.lines]
 		q.mark(&f.mesh, l, k)
 	}

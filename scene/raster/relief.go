@@ -60,12 +60,12 @@ func (g *Gloss) SetLobe(strength, exponent float64) {
 	}
 }
 
-// Tone is how bright, 0 to 1, a picture shows a brightness: the sRGB curve (IEC 61966-2-1), so that the picture's
+// curve is how bright, 0 to 1, a picture shows a brightness: the sRGB curve (IEC 61966-2-1), so that the picture's
 // contrast is the wall's, with a shoulder for what is brighter than it can show.
-func Tone(v float64) float64 {
+func curve(v float64) float64 {
 	if v > shoulder {
 		const k = bend / (1 - shoulder)
-		v = min(1, shoulder+(1-shoulder)*math.Log1p(k*(v-shoulder))/math.Log1p(k*(8-shoulder)))
+		v = shoulder + (1-shoulder)*math.Log1p(k*(v-shoulder))/math.Log1p(k*(8-shoulder))
 	}
 	if v <= 0.0031308 {
 		return v * 12.92
@@ -73,13 +73,21 @@ func Tone(v float64) float64 {
 	return 1.055*math.Pow(v, 1/2.4) - 0.055
 }
 
-// tones is the palette's tone for a brightness, 8 bits after the point.
+// toneUnit is 1 in the table of tones.
+const toneUnit = 254.9 * 256
+
+// tones is the palette's tone for a brightness up to 8, 8 bits after the point.
 var tones = func() (t [4096]uint16) {
 	for i := range t {
-		t[i] = uint16(Tone((float64(i)+0.5)/float64(len(t))*8) * 254.9 * 256)
+		t[i] = uint16(curve((float64(i)+0.5)/float64(len(t))*8) * toneUnit)
 	}
 	return
 }()
+
+// Tone is how bright, 0 to 1, a relief's picture shows a brightness.
+func Tone(v float64) float64 {
+	return float64(tones[int(max(0, min(float64(len(tones)-1), v*float64(len(tones))/8)))]) / toneUnit
+}
 
 // dither is an ordered threshold (B. Bayer 1973) that keeps slow gradients from showing steps.
 var dither = func() (d [16]uint32) {
