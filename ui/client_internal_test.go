@@ -149,6 +149,9 @@ func TestARoomViewWithoutARoom(t *testing.T) {
 		require.False(t, o.Visible())
 	}
 	require.Equal(t, "Room", v.caption())
+	b.do("raking")
+	require.Empty(t, v.lights.lines, "nothing is judged")
+	b.do("raking")
 	img := v.pic.shown.Image.(*image.RGBA)
 	inked := 0
 	for i := 0; i < len(img.Pix); i += 4 {

@@ -147,7 +147,7 @@ func (l *lights) judge() {
 	v := l.v
 	k := &v.style.Raking
 	k.Joint = nil
-	if k.On && v.w.model.Plan != nil {
+	if k.On && !v.empty() {
 		v.build()
 		judged := l.plainest()
 		l.lines = []string{"No joint here is finished smooth: nothing to judge."}
