@@ -28,7 +28,8 @@
 // # Search
 //
 // A sheet in the making is a tree of least boxes rather than of rectangles in place, so that room floats: one insertion
-// may widen a whole column. Several orders, each part put where it wastes least, give the first answer. Then ruin and
+// may widen a whole column. Several orders, each part put where it wastes least, give the first answer; parts that may be
+// turned are also put all straight and all turned, and on few sheets now and then one as it is not best by itself. Then ruin and
 // recreate (after Schrimpf et al. 2000; for guillotine trees Gardeyn & Wauters 2022) tries to fit all into a cost one
 // lower, with late acceptance (Burke & Bykov 2017), until cost meets bound or the budget ends. One round costs O(parts
 // taken out × nodes of the sheets that changed). Where items are asked for many times (4 on average, at most 12 a sheet),
