@@ -35,6 +35,7 @@ start() {
 to() { xdotool mousemove $(($1 * scale)) $(($2 * scale)); sleep 0.15; }
 click() { to "$1" "$2"; xdotool click 1; sleep 0.3; }
 key() { for k in "$@"; do xdotool key "$k"; sleep 0.25; done; }
+find() { key ctrl+k; sleep 0.6; xdotool type --delay 40 "$1"; sleep 0.6; }
 see() { sleep 0.6; import -window root "$pictures/$1.png"; kill -0 "$window" 2>/dev/null || fail "the window is gone at $1"; }
 
 # swing X Y SECONDS WHAT turns what lies there to and fro and prints what its frames cost, and how far apart they are.
@@ -65,7 +66,7 @@ to 380 250; xdotool type "14'"; key Return
 to 200 218; xdotool type 20; key Return Return; see 04-room
 click 53 155; to 427 245; see 05-in-hand; click 427 245
 click 316 174; click 207 250; click 316 329; key Escape; see 06-lined
-key ctrl+k; xdotool type "flat ceil"; see 07-finder; key Return; see 08-ceiling
+find "flat ceil"; see 07-finder; key Return; see 08-ceiling
 click 316 329; key d; see 09-door
 click 316 174; key w; see 10-window
 key ctrl+shift+a; see 11-alternative
@@ -83,11 +84,11 @@ for word in "kind: door" "kind: window" "gyp-12" "ply-" "alternative 1" "ceiling
 	grep -q "$word" "$saved" || fail "the saved project has no $word"
 done
 key ctrl+n; see 22-new
-key ctrl+k; xdotool type "shed"; sleep 0.3; key Return; see 23-reopened
+find "shed"; key Return; see 23-reopened
 xdotool getwindowname "$id" | grep -q "^shed" || fail "the saved project did not open again"
 
 # The sample: one click chooses another answer, one undo takes it back.
-key ctrl+k; xdotool type "sample"; sleep 0.3; key Return; sleep 2
+find "sample"; key Return; sleep 2
 key ctrl+shift+3; sleep 1; see 24-fewest-joints; key ctrl+z
 # A seam is pulled to another stud: the west wall alone, as large as it goes, and the joint in its lowest course.
 drag() {

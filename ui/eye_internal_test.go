@@ -238,3 +238,25 @@ func TestAJointIsAskedAbout(t *testing.T) {
 	v.lights.view.Tapped(nil)
 	require.Greater(t, v.lights.distance(), far)
 }
+
+// A frame that is late is followed by coarse ones where they save enough; where it is far too late, a little is enough.
+func TestLateFramesAreFollowedByCoarseOnes(t *testing.T) {
+	b := laid(t)
+	e, p := &b.studio.room.eye, b.studio.room.pic
+	for _, c := range []struct {
+		cost, drawn time.Duration
+		slow, want  bool
+	}{
+		{12 * time.Millisecond, 10 * time.Millisecond, false, false},
+		{20 * time.Millisecond, 4 * time.Millisecond, false, false}, // the rest is not ours
+		{20 * time.Millisecond, 8 * time.Millisecond, false, true},
+		{36 * time.Millisecond, 4 * time.Millisecond, false, true},
+		{36 * time.Millisecond, 2 * time.Millisecond, false, false},
+		{32 * time.Millisecond, time.Millisecond, true, true},
+		{9 * time.Millisecond, time.Millisecond, true, false},
+	} {
+		p.slow = c.slow
+		e.paid(c.cost, c.drawn)
+		require.Equal(t, c.want, p.slow, "%v, %v of it drawing, coarse %v", c.cost, c.drawn, c.slow)
+	}
+}

@@ -35,7 +35,9 @@ const (
 	restBefore = 90 * time.Millisecond  // of rest before the sharp pictures are drawn: they stand within 150
 	promptly   = 15 * time.Millisecond  // what a frame may cost, drawn and presented
 	worthwhile = 5 * time.Millisecond   // of drawing that a coarse frame must save
-	coarseGain = 4.0                    // a coarse frame has a fourth of the pixels
+	late       = 28 * time.Millisecond  // from here on every bit counts: even so much less is worth it
+	atLeast    = 2 * time.Millisecond
+	coarseGain = 4.0 // a coarse frame has a fourth of the pixels
 )
 
 // moving says whether the camera is on its way.
@@ -139,7 +141,7 @@ func (e *eye) paid(cost, drawn time.Duration) {
 			saved = time.Duration(float64(drawn) * (coarseGain - 1))
 			fine += saved
 		}
-		p.slow = fine > promptly && saved > worthwhile
+		p.slow = fine > promptly && saved > worthwhile || fine > late && saved > atLeast
 	}
 }
 
