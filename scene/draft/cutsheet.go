@@ -212,7 +212,8 @@ func (d *cutPage) homeText(h home, later, turned bool, width float64) string {
 	return title(wall)
 }
 
-// words sets as many lines as fit inside an outline, each on its ground; the first is semibold. It tells how many did.
+// words sets as many lines as fit inside an outline and beside its holes, each on its ground; the first is semibold. It
+// tells how many do.
 func (d *cutPage) words(left Path, lines []string, ink, ground color.NRGBA) int {
 	const row = 15.0
 	b := around(left[0]...)
@@ -221,7 +222,7 @@ func (d *cutPage) words(left Path, lines []string, ink, ground color.NRGBA) int 
 	if turn {
 		w, h = h, w
 	}
-	var wide float64
+	var wide []float64 // of the widest line so far
 	var fit []string
 	for i, l := range lines {
 		weight := Regular
@@ -229,10 +230,18 @@ func (d *cutPage) words(left Path, lines []string, ink, ground color.NRGBA) int 
 			weight = Semibold
 		}
 		if long := Measure(l, Small, weight); float64(len(fit)+1)*row <= h && long <= w {
-			fit, wide = append(fit, l), math.Max(wide, long)
+			if i > 0 && len(fit) > 0 {
+				long = math.Max(long, wide[len(fit)-1])
+			}
+			fit, wide = append(fit, l), append(wide, long)
 		}
 	}
-	mid := d.clearOf(left, b, wide, row*float64(len(fit)), turn)
+	var mid Pt
+	for n, ok := len(fit), false; n > 0 && !ok; n-- {
+		if mid, ok = d.clearOf(left, b, wide[n-1], row*float64(n), turn); ok || n == 1 {
+			fit = fit[:n]
+		}
+	}
 	for i, l := range fit {
 		t := Type{Size: Small, Anchor: Middle, Color: ink}
 		if l == lines[0] {
@@ -253,8 +262,8 @@ func (d *cutPage) words(left Path, lines []string, ink, ground color.NRGBA) int 
 }
 
 // clearOf is the middle of a block of words that lies within an outline and outside its holes, as near the middle as
-// they allow.
-func (d *cutPage) clearOf(left Path, b Rect, w, h float64, turn bool) Pt {
+// they allow. Not ok: there is no room for it; then it lies where the outline is widest.
+func (d *cutPage) clearOf(left Path, b Rect, w, h float64, turn bool) (mid Pt, ok bool) {
 	if turn {
 		w, h = h, w
 	}
@@ -262,14 +271,21 @@ func (d *cutPage) clearOf(left Path, b Rect, w, h float64, turn bool) Pt {
 	for _, ring := range left[1:] {
 		holes.take(around(ring...))
 	}
-	for _, k := range [...]Pt{{0.5, 0.5}, {0.33, 0.5}, {0.67, 0.5}, {0.5, 0.25}, {0.5, 0.75}, {0.25, 0.25}, {0.75, 0.25}, {0.25, 0.75}, {0.75, 0.75}} {
-		at := Pt{b.X + b.W*k.X, b.Y + b.H*k.Y}
-		if r := (Rect{at.X - w/2, at.Y - h/2, w, h}); holds(left[0], r) && holes.free(r) {
-			return at
+	const steps = 20
+	nearest := math.Inf(1)
+	for i := 1; i < steps; i++ {
+		for k := 1; k < steps; k++ {
+			at := Pt{b.X + b.W*float64(i)/steps, b.Y + b.H*float64(k)/steps}
+			far := math.Hypot(at.X-b.X-b.W/2, at.Y-b.Y-b.H/2)
+			if r := (Rect{at.X - w/2, at.Y - h/2, w, h}); far < nearest && holds(left[0], r) && holes.free(r) {
+				mid, nearest, ok = at, far, true
+			}
 		}
 	}
-	at, _ := inmost(left[0])
-	return at
+	if !ok {
+		mid, _ = inmost(left[0])
+	}
+	return mid, ok
 }
 
 // notches hatches what is cut out of a part afterwards, for openings and slopes. The part lies as it hangs, turned
