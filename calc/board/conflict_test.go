@@ -64,3 +64,21 @@ func TestRulesInConflictAreNamed(t *testing.T) {
 		})
 	}
 }
+
+// Seams fixed on one line in two courses stay there, and each is told where it could go instead. By hand: with studs each
+// 16 in and a stagger of 16 in the places nearest to 112 in are 96 and 128 in, and sheets of 96 to 144 in reach there.
+func TestSeamsFixedTooNearAreToldWhereTheyCouldStand(t *testing.T) {
+	j := newJob(job.AimSheets, board48("gyp", false, 48, map[int64]money.Money{96: 1500, 144: 2300, 192: 3100}))
+	s := wall("room/south", 240*in, 96*in, 16*in, 16*in, &j.Products[0])
+	s.Zones[0].Pins = []job.Pin{{Zone: 1, Layer: 1, Course: 1, Seam: 112 * in}, {Zone: 1, Layer: 1, Course: 2, Seam: 112 * in}}
+	a := solve(t, j, s)
+	var told []string
+	for _, k := range a.Checks {
+		require.Equal(t, "four-corners", k.Rule)
+		told = append(told, k.Message)
+	}
+	require.Equal(t, []string{
+		`course 1, seam at 9' 4": the seam fixed by hand stands too near to one fixed in the next course; the nearest lawful place is 8' 0"`,
+		`course 2, seam at 9' 4": the seam fixed by hand stands too near to one fixed in the next course; the nearest lawful place is 8' 0"`,
+	}, told)
+}

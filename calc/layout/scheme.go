@@ -53,7 +53,9 @@ func Schemes(z *survey.Zone, rules *job.Rules, avoid []Line) []*Scheme {
 
 // Unhindered lists the sets of courses of a zone as if it kept clear of nothing elsewhere, and more of them than Schemes.
 // The lawful ones are among them unless courses are shifted to keep clear of a layer below.
-func Unhindered(z *survey.Zone, rules *job.Rules) []*Scheme { return schemes(z, rules, nil, boundSchemes) }
+func Unhindered(z *survey.Zone, rules *job.Rules) []*Scheme {
+	return schemes(z, rules, nil, boundSchemes)
+}
 
 func schemes(z *survey.Zone, rules *job.Rules, avoid []Line, most int) []*Scheme {
 	var all []*Scheme

@@ -76,7 +76,7 @@ func ClashWeight(a, b []length.Length, stagger length.Length) (sum int) {
 // Clashing tells which rule the end joints of a row break that stand too near to those of adjoining rows, picked by row;
 // not ok: none. Seams that the user has fixed on both sides are no fault of the other rules.
 func (s *Scheme) Clashing(row int, picked func(row int) *Choice) (b Break, ok bool) {
-	r, worst, fixed := &s.Rows[row], 0, true
+	r, worst, fixed, seam := &s.Rows[row], 0, true, length.Length(0)
 	for _, k := range s.Near[row] {
 		other := picked(k)
 		if other == nil {
@@ -85,7 +85,9 @@ func (s *Scheme) Clashing(row int, picked func(row int) *Choice) (b Break, ok bo
 		for _, u := range picked(row).Seams {
 			for _, w := range other.Seams {
 				if d := (u - w).Abs(); d < s.Stagger() {
-					worst = max(worst, ClashWeight([]length.Length{u}, []length.Length{w}, s.Stagger()))
+					if weight := ClashWeight([]length.Length{u}, []length.Length{w}, s.Stagger()); weight > worst {
+						worst, seam = weight, u
+					}
 					fixed = fixed && r.pinned(u) && s.Rows[k].pinned(w)
 				}
 			}
@@ -99,10 +101,29 @@ func (s *Scheme) Clashing(row int, picked func(row int) *Choice) (b Break, ok bo
 	if worst >= Weight(RuleFourCorners) {
 		b.Rule = RuleFourCorners
 	}
-	if b.Message = fmt.Sprintf("course %d: the least piece, the members and the sheets for sale leave no end joints that keep the stagger: the rules stagger, least piece and bearing contradict each other", sp.Band+1); fixed {
-		b.Message = fmt.Sprintf("course %d: the seams fixed by hand here and in the next course stand too near to each other", sp.Band+1)
+	b.Message = fmt.Sprintf("course %d: the least piece, the members and the sheets for sale leave no end joints that keep the stagger: the rules stagger, least piece and bearing contradict each other", sp.Band+1)
+	if fixed {
+		b.Message = "the seam fixed by hand stands too near to one fixed in the next course"
+		b.Pin = &PinBreak{Course: s.courseAt(r, seam), Seam: seam, Rule: b.Rule}
+		b.Pin.Nearest, b.Pin.Found = s.nearestSpot(r, b.Pin.Course, seam)
 	}
 	return b, true
+}
+
+// courseAt is the course, counted from 1, whose end joint stands at u in a row.
+func (s *Scheme) courseAt(r *Row, u length.Length) int {
+	k := slices.IndexFunc(r.Spans, func(sp Span) bool { return sp.U0 < u && u < sp.U1 })
+	return r.Spans[k].Band + 1
+}
+
+// nearestSpot is the lawful place of a row, among those that a search knows, nearest to a seam that the user has fixed;
+// other fixed seams stay where they stand.
+func (s *Scheme) nearestSpot(r *Row, course int, seam length.Length) (u length.Length, ok bool) {
+	places, ok := s.Spots(course, seam, r.U1-r.U0, length.Length.Metric)
+	if k := places.Nearest(seam); ok && k >= 0 {
+		return places.Places[k].At, true
+	}
+	return 0, false
 }
 
 // pinned tells whether the user has fixed the seam at u.
