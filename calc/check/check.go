@@ -142,7 +142,11 @@ type layer struct {
 
 // layers lists every layer of the building that has been planned.
 func (s *site) layers() []layer {
-	var all []layer
+	n := 0
+	for _, surface := range s.b.Surfaces {
+		n += len(surface.Zones)
+	}
+	all := make([]layer, 0, n)
 	for i, surface := range s.b.Surfaces {
 		for k, z := range surface.Zones {
 			all = append(all, layer{surface, z, &s.p.Surfaces[i].Zones[k]})

@@ -33,11 +33,12 @@ type node struct {
 // solve gives every node its time. One crew does one task after another: at each moment the task that can start
 // soonest, and among those the one with the longest way still to go behind it (list scheduling by longest tail;
 // Graham 1969 for the rule, from memory). A wait starts the moment it can, so other work fills the drying. The
-// order of the slice is the order of the trade and breaks ties.
-func solve(c calendar, nodes []node, start minute) (end minute) {
+// order of the slice is the order of the trade and breaks ties. order is the nodes by their start.
+func solve(c calendar, nodes []node, start minute) (end minute, order []int) {
 	end, crew := followersOf(nodes).forward(c, nodes, start)
-	backward(c, nodes, crew, end)
-	return end
+	order = byStart(nodes)
+	backward(c, nodes, crew, order, end)
+	return end, order
 }
 
 // followers is who follows whom: the successors of node i are next[first[i]:first[i+1]].
@@ -240,7 +241,7 @@ func tail(c calendar, nodes []node) []minute {
 }
 
 // backward finds how late each node may start without moving the end, the crew's order kept.
-func backward(c calendar, nodes []node, crew []int, end minute) {
+func backward(c calendar, nodes []node, crew, order []int, end minute) {
 	nextOfCrew := make([]int, len(nodes)) // and one; 0 for none
 	for k := 1; k < len(crew); k++ {
 		nextOfCrew[crew[k-1]] = crew[k] + 1
@@ -249,7 +250,6 @@ func backward(c calendar, nodes []node, crew []int, end minute) {
 	for i := range limit {
 		limit[i] = end
 	}
-	order := byStart(nodes)
 	for k := len(order) - 1; k >= 0; k-- {
 		i := order[k]
 		n := &nodes[i]

@@ -8,10 +8,10 @@ import (
 	"seamwright/calc/plan"
 )
 
-// meanwhile names, for every wait, the work that is planned while it runs.
-func (s *sequence) meanwhile() {
-	var crew []int // work in the order in which it is done; one crew does one task at a time
-	for _, i := range byStart(s.nodes) {
+// meanwhile names, for every wait, the work that is planned while it runs. order is the nodes by their start.
+func (s *sequence) meanwhile(order []int) {
+	crew := make([]int, 0, len(order)) // work in the order in which it is done; one crew does one task at a time
+	for _, i := range order {
 		if n := &s.nodes[i]; n.kind == work && n.promised && !n.done {
 			crew = append(crew, i)
 		}
@@ -22,11 +22,16 @@ func (s *sequence) meanwhile() {
 			continue
 		}
 		from := sort.Search(len(crew), func(k int) bool { return s.nodes[crew[k]].finish > n.start })
-		for _, k := range crew[from:] {
-			if s.nodes[k].start >= n.finish {
-				break
+		to := from
+		for to < len(crew) && s.nodes[crew[to]].start < n.finish {
+			to++
+		}
+		if to > from {
+			ids := make([]string, 0, to-from)
+			for _, k := range crew[from:to] {
+				ids = append(ids, s.tasks[k].ID)
 			}
-			s.tasks[i].Meanwhile = append(s.tasks[i].Meanwhile, s.tasks[k].ID)
+			s.tasks[i].Meanwhile = ids
 		}
 	}
 }

@@ -63,7 +63,7 @@ func Join(j *job.Job, p *plan.Plan, rooms []Room, otherAirs bool) {
 	if otherAirs {
 		p.WhatIf = s.whatIf(c, start)
 	}
-	end := solve(c, s.nodes, start)
+	end, order := solve(c, s.nodes, start)
 	promised, stamp := true, c.stamps()
 	for i := range s.nodes {
 		n, t := &s.nodes[i], &s.tasks[i]
@@ -77,7 +77,7 @@ func Join(j *job.Job, p *plan.Plan, rooms []Room, otherAirs bool) {
 			p.Summary.Hours += t.Hours
 		}
 	}
-	s.meanwhile()
+	s.meanwhile(order)
 	p.Schedule = s.tasks
 	p.Summary.Hours = round(p.Summary.Hours)
 	if promised && len(s.tasks) > 0 {
