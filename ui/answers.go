@@ -160,7 +160,7 @@ func (w *Window) answerWords(one *plan.Answer) string {
 	name := capital(aimWord(aimOf(one.Aim)))
 	if w.uncounted(one) {
 		return "Least money for material: " + counted(one.Sheets, "sheet") + ", " + w.run(one.ButtJoint) + " of butt joint, " + amount(one.Cost, w.model.Doc.Job().Currency) +
-			". Own time counts for nothing yet and would be spent freely, so the fewest sheets stand instead. Give an own hour a worth under Job."
+			". Own time counts for nothing yet (see Job), so the fewest sheets stand."
 	}
 	if now == nil || now.Aim == one.Aim {
 		return name + " is the answer shown. Money here is sheets, joints, cuts and own time, as the search weighs them."

@@ -151,6 +151,7 @@ func TestLeastCostWithoutOwnTimeIsToldInMoney(t *testing.T) {
 	words := b.answerWords(cost)
 	require.Contains(t, words, amount(cost.Cost, b.model.Doc.Job().Currency))
 	require.Contains(t, words, "Own time counts for nothing")
+	require.LessOrEqual(t, textWidth(words, sizeText, false), float32(845), "the line under the walls of the smallest window that is promised, 1280 wide")
 	b.studio.strip.answers.place(fyne.NewSize(1400, answersHeight))
 	require.True(t, hasText(b.studio.strip.answers.cards, withoutTime))
 	require.True(t, hasText(b.studio.strip.answers.cards, amount(cost.Cost, b.model.Doc.Job().Currency)))

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -49,7 +50,7 @@ func (i *inspector) wall(l [2]*line, t draft.Target) {
 		return 0
 	}, func(v length.Length) error { return w.setSideLength(t.Room, get().Side, v) })
 	l[0].lengthField("studs every", 66, func() length.Length { return get().Framing.Spacing }, func(v length.Length) error { return set(func(n *job.Wall) { n.Framing.Spacing = v }) })
-	l[0].lengthField("first", 60, func() length.Length { return get().Framing.First }, func(v length.Length) error { return set(func(n *job.Wall) { n.Framing.First = v }) })
+	l[0].lengthField("first", 60, func() length.Length { return cmp.Or(get().Framing.First, get().Framing.Spacing) }, func(v length.Length) error { return set(func(n *job.Wall) { n.Framing.First = v }) })
 	l[0].choice("in the bays", 118, insulations, func() string { return string(get().Insulation) }, func(s string) {
 		w.report(set(func(n *job.Wall) { n.Insulation = job.Insulation(s) }))
 	})
