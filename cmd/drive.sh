@@ -84,7 +84,7 @@ for word in "kind: door" "kind: window" "gyp-12" "ply-" "alternative 1" "ceiling
 	grep -q "$word" "$saved" || fail "the saved project has no $word"
 done
 key ctrl+n; see 22-new
-find "shed"; key Return; see 23-reopened
+find "shed.seam"; key Return; see 23-reopened
 xdotool getwindowname "$id" | grep -q "^shed" || fail "the saved project did not open again"
 
 # The sample: one click chooses another answer, one undo takes it back.
