@@ -177,6 +177,9 @@ func (s *solver) solveGroup(group []int) (*groupPlans, error) {
 		w.Add(s.keys[i])
 		for _, b := range s.before(i) {
 			w.Int(int64(slices.Index(group, b)))
+			if z, o := s.zones[i], s.zones[b]; o.Surface != z.Surface {
+				w.facing(z.Surface, o.Surface)
+			}
 		}
 		w.Int(-2)
 		if s.outside(i, group) {
@@ -419,18 +422,8 @@ func cleared(z, o *survey.Zone, spacing length.Length, l layout.Line) (_ layout.
 		return l, true
 	}
 	l.Clear, l.Rule = max(studShare, z.Surface.Members.Width), layout.RuleOpposite
-	l.At, l.Control = across(z.Surface, o.Surface, l.At), false
+	l.At, l.Control = z.Surface.FromFace(o.Surface, l.At), false
 	return l, l.Upright
-}
-
-// across carries an x of one wall over to the facing wall.
-func across(to, from *survey.Surface, x length.Length) length.Length {
-	var sum float64
-	for k := range 3 {
-		p := float64(from.Frame.Origin[k]) + float64(x)*from.Frame.X[k]
-		sum += (p - float64(to.Frame.Origin[k])) * to.Frame.X[k]
-	}
-	return length.Length(sum)
 }
 
 // lines are a settled zone's joints as lines on its surface, each once.

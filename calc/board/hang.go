@@ -37,14 +37,12 @@ func (s *solver) hangAll(a *Answer, spots [][]spot, panels int) {
 		for _, sf := range room.Surfaces {
 			to += len(sf.Zones)
 		}
-		if from == to {
-			a.Hung = append(a.Hung, memo.Key{})
-			continue
-		}
 		w.Text("hung")
 		w.Add(room.Key)
-		w.Add(groupOf[from].key)
-		w.Int(int64(offset[from]))
+		if from < to { // a room left open stands in no group
+			w.Add(groupOf[from].key)
+			w.Int(int64(offset[from]))
+		}
 		w.Int(int64(s.aim))
 		for _, sf := range room.Surfaces {
 			w.Text(letters[sf])

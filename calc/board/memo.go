@@ -64,6 +64,10 @@ func (w *writer) frame(j *job.Job) {
 	for _, f := range Figures() {
 		w.Int(int64(math.Float64bits(f.Of(j))))
 	}
+	w.Int(int64(len(j.Products)))
+	for i := range j.Products {
+		w.Text(j.Products[i].ID) // needs and bounds go by its place among them
+	}
 	for _, s := range j.Stock {
 		w.stock(s)
 	}
@@ -97,6 +101,7 @@ func (w *writer) zone(z *survey.Zone) {
 	w.product(z.Product)
 	w.Int(int64(z.Layer))
 	w.Int(int64(z.Layers))
+	w.Bool(layout.GypsumOutward(z)) // not of this zone alone
 	w.Text(string(z.Run))
 	w.Text(string(z.Pattern))
 	w.Text(string(z.Start))
@@ -136,6 +141,15 @@ func (w *writer) zone(z *survey.Zone) {
 	if s.Ceiling != nil {
 		w.Int(int64(s.Ceiling.Framing.Spacing))
 		w.duties(s.Ceiling.Duty)
+	}
+}
+
+// facing writes how the two faces of a partition lie to each other.
+func (w *writer) facing(a, b *survey.Surface) {
+	for k := range 2 {
+		w.Int(int64(b.Frame.Origin[k] - a.Frame.Origin[k]))
+		w.Int(int64(math.Float64bits(a.Frame.X[k])))
+		w.Int(int64(math.Float64bits(b.Frame.X[k])))
 	}
 }
 

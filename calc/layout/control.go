@@ -6,6 +6,7 @@ import (
 
 	"seamwright/calc/job"
 	"seamwright/calc/length"
+	"seamwright/calc/survey"
 )
 
 // Control joint distances for gypsum board: 30 ft along a wall, 50 ft each way on a ceiling whose edges are free to
@@ -18,11 +19,11 @@ const (
 // A control joint goes through all layers of board, so that nothing bridges it: the first layer is divided like a face, and
 // the layers on it at the same places. Common practice, no source for the layers below the face.
 
-// gypsumOutward tells whether a zone's layers are gypsum board from this one to the face. What carries wood, or lies under
+// GypsumOutward tells whether a zone's layers are gypsum board from this one to the face. What carries wood, or lies under
 // wood that stays visible, has no finish that could crack.
-func (f *Field) gypsumOutward() bool {
-	for _, z := range f.Zone.Surface.Zones {
-		if z.Index == f.Zone.Index && z.Layer >= f.Zone.Layer && (z.Product == nil || z.Product.Kind != job.Gypsum) {
+func GypsumOutward(z *survey.Zone) bool {
+	for _, o := range z.Surface.Zones {
+		if o.Index == z.Index && o.Layer >= z.Layer && (o.Product == nil || o.Product.Kind != job.Gypsum) {
 			return false
 		}
 	}
@@ -47,7 +48,7 @@ func (f *Field) goingOn(between bool) (at []length.Length) {
 // longest are the longest runs along u and along v without a control joint; 0 is no limit.
 func (f *Field) longest() (u, v length.Length) {
 	switch {
-	case !f.gypsumOutward():
+	case !GypsumOutward(f.Zone):
 		return 0, 0
 	case f.Ceiling():
 		return ControlCeiling, ControlCeiling

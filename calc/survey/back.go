@@ -110,9 +110,9 @@ func (l line) position(p shape.Point) length.Length {
 	return round(dot(l.d, sub(p, l.left)) / float64(l.width))
 }
 
-// FromBack is the x on this face of the place x on the other face of the partition.
-func (s *Surface) FromBack(x length.Length) length.Length {
-	o := s.Back.Frame
+// FromFace is the x on this face of a partition of the place x on the other face, which is a surface of its own.
+func (s *Surface) FromFace(other *Surface, x length.Length) length.Length {
+	o := other.Frame
 	px, py := float64(o.Origin[0]-s.Frame.Origin[0])+float64(x)*o.X[0], float64(o.Origin[1]-s.Frame.Origin[1])+float64(x)*o.X[1]
 	return round(px*s.Frame.X[0] + py*s.Frame.X[1])
 }

@@ -112,6 +112,6 @@ func TestPartition(t *testing.T) {
 	require.Same(t, s["a/b"], s["b/d"].Back)
 	require.Nil(t, s["a/a"].Back)
 	// a/b from inside: left end north, y = 120; b/d from inside: left end south, y = 24
-	require.Equal(t, 96*in, s["a/b"].FromBack(0))
-	require.Equal(t, length.Length(0), s["b/d"].FromBack(96*in))
+	require.Equal(t, 96*in, s["a/b"].FromFace(s["b/d"], 0))
+	require.Equal(t, length.Length(0), s["b/d"].FromFace(s["a/b"], 96*in))
 }
