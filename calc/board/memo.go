@@ -102,6 +102,11 @@ func (w *writer) zone(z *survey.Zone) {
 	w.Int(int64(z.Layer))
 	w.Int(int64(z.Layers))
 	w.Bool(layout.GypsumOutward(z)) // not of this zone alone
+	for _, run := range []job.Run{job.RunAcross, job.RunAlong} {
+		limit, ok := z.Spans(run) // goes by thickness and load, which nothing else here does
+		w.Int(int64(limit))
+		w.Bool(ok)
+	}
 	w.Text(string(z.Run))
 	w.Text(string(z.Pattern))
 	w.Text(string(z.Start))
