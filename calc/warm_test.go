@@ -32,12 +32,14 @@ func TestWhatStandsBesideCounts(t *testing.T) {
 	const door, late = "openings: [{id: d, kind: door, at: 40\", width: 38\", height: 82\"}]", "pins: [{course: 1, seam: 21\"}]"
 	const raked = "lining: [{product: ply-18}], top: [[0, 4'], [200\", 8']]"
 	a, b := box("a", 0, 0, 200, 140, gypsum), box("b", 0, 145, 200, 140, gypsum)
-	under := func(ceiling string) string { return strings.Replace(a, "    walls:", "    ceiling: {"+ceiling+"}\n    walls:", 1) }
+	under := func(ceiling string) string {
+		return strings.Replace(a, "    walls:", "    ceiling: {"+ceiling+"}\n    walls:", 1)
+	}
 	const wide = "framing: {spacing: 24\", along: y}, lining: [{product: gyp-12c}]"
 	for name, c := range map[string][2]string{
 		"what lies on a ceiling": {project("", under(wide)), project("", under(wide+", insulation: unfaced-batt"))},
 		"a board's strength":     {project("", under(wide)), project("catalog: [{id: gyp-12c, sag: false}]", under(wide))},
-		"another product": {project("", a), project("catalog: [{id: aaa-1, kind: gypsum, thickness: 1/2\", sizes: [{size: [8', 48\"], price: 9}]}]", a)},
+		"another product":        {project("", a), project("catalog: [{id: aaa-1, kind: gypsum, thickness: 1/2\", sizes: [{size: [8', 48\"], price: 9}]}]", a)},
 		"the layer over a divided one": {
 			project("", box("a", 0, 0, 440, 140, "lining: [{product: [gyp-12, gyp-12]}]")),
 			project("", box("a", 0, 0, 440, 140, "lining: [{product: [gyp-12, ply-18]}]"))},

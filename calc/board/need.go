@@ -24,9 +24,6 @@ type need struct {
 func (s *search) needOf(z *survey.Zone, all []*layout.Scheme) *need {
 	n := &need{product: s.productIndex(z.Product), area: leastCover(z, &s.job.Rules)}
 	p := s.products[n.product]
-	if p.scales == nil {
-		p.scales = newScales(p.product, &s.job.Rules)
-	}
 	n.weights = make([]int64, p.scales.pairs())
 	flat := areaShare(n.area, p.product, &s.job.Rules)
 	if countable(p.product, z, &s.job.Rules, all) {

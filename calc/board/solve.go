@@ -41,7 +41,6 @@ func Solve(ctx context.Context, j *job.Job, b *survey.Building, m *Memo, effort 
 		return nil, err
 	}
 	for _, g := range s.plans {
-		s.bound = g.bound
 		for a := range aims {
 			p := &g.plans[a]
 			s.named[a].Sheets += p.sheets
@@ -77,7 +76,6 @@ type solver struct {
 	settled   [len(aims)][]settled
 	needs     []*need // of each zone; nil where it is left open
 	bounds    []int   // of each zone: the sheets that it needs by itself
-	bound     []int   // of each product: what the last group needs by itself
 	named     [len(aims)]plan.Answer
 	costs     [len(aims)]int64
 }
@@ -195,7 +193,7 @@ func (s *solver) cutProduct(p int, spots [][]spot, a *Answer) (paid int64, err e
 	n, paid = c.bought()
 	bound := boundOf(product, &s.job.Rules, of(s.needs, p), s.job.Stock)
 	if len(s.byGroup) == 1 {
-		bound = max(bound, s.bound[p])
+		bound = max(bound, s.plans[0].bound[p])
 	}
 	bound = min(bound, n) // a layout that breaks rules may take fewer than any lawful one
 	a.Bounds = append(a.Bounds, ProductBound{Product: product.ID, Sheets: n, Bound: bound})

@@ -19,6 +19,7 @@ type column = simplex.Column[pattern]
 const (
 	priceScale = 1 << 40 // makes whole numbers of prices: the dearest sheet is worth about this much
 	priceSlack = 1e-9    // a column must gain more than this share of the dearest sheet to enter
+	leastShare = 1e-9    // a column that is used less stands for nothing
 )
 
 // pricer finds a pattern of great value for one sheet of a kind, with at most demand of each item, and an upper bound on
@@ -144,7 +145,7 @@ func (g *generator) solve(demand []int64, used []int, target int64) solved {
 	}
 	out.value = m.Value()
 	for i, c := range m.Basis {
-		if c.Of.kind == none || m.X[i] < 1e-9 {
+		if c.Of.kind == none || m.X[i] < leastShare {
 			continue
 		}
 		full := column{Of: c.Of, Cost: c.Cost}

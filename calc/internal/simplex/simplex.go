@@ -7,8 +7,10 @@ import "math"
 
 // Tolerances. They steer the pivots.
 const (
-	pivotLeast  = 1e-9 // smaller pivots are taken for zero
-	refactorise = 80   // pivots between fresh inverses of the basis
+	pivotLeast  = 1e-9  // smaller pivots are taken for zero
+	stepTie     = 1e-12 // steps that differ by less are equally long: the larger pivot is taken
+	signSlack   = 1e-11 // a price may have the wrong sign by so much
+	refactorise = 80    // pivots between fresh inverses of the basis
 )
 
 // None stands for no row.
@@ -93,7 +95,7 @@ func (m *Master[T]) Enter(c Column[T]) bool {
 		if d <= pivotLeast {
 			continue
 		}
-		if s := max(m.X[i], 0) / d; s < step-1e-12 || s < step+1e-12 && out != None && d > dir[out] {
+		if s := max(m.X[i], 0) / d; s < step-stepTie || s < step+stepTie && out != None && d > dir[out] {
 			out, step = i, s
 		}
 	}
@@ -191,7 +193,7 @@ func (m *Master[T]) Value() (v float64) {
 // nothing or more, what is limited nothing or less.
 func (m *Master[T]) SettleSigns() {
 	for range 4 * m.rows {
-		worst, at := 1e-11, None
+		worst, at := signSlack, None
 		for r, y := range m.Price {
 			if r >= m.items {
 				y = -y

@@ -36,7 +36,7 @@ func (t *tailor) bound(bound, enough int) int {
 	t.worth = make([]int64, n)
 	for range tailorRounds {
 		m.SettleSigns()
-		if math.Ceil(m.Value()-1e-6) <= float64(bound) {
+		if math.Ceil(m.Value()-wholeSlack) <= float64(bound) {
 			break // the optimum lies no higher
 		}
 		for i := range t.worth {
@@ -105,5 +105,8 @@ func (t *tailor) round(m *simplex.Master[struct{}], items int) (proven int, ente
 	return proven, entered
 }
 
-// columnGain is the share of a sheet that a column must save to be taken in.
-const columnGain = 1e-7
+// Tolerances of the programme, as shares of a sheet. No proof rests on them.
+const (
+	columnGain = 1e-7 // a column must save more to be taken in
+	wholeSlack = 1e-6 // an optimum that lies no further above a whole number is that number
+)
