@@ -1,6 +1,7 @@
 package layout
 
 import (
+	"cmp"
 	"slices"
 
 	"seamwright/calc/job"
@@ -44,7 +45,7 @@ func (f *Field) sortMembers() {
 		}
 	}
 	f.members = slices.DeleteFunc(slices.Clone(f.members), inside)
-	slices.SortStableFunc(f.short, func(a, b survey.Member) int { return int(min(1, max(-1, a.From-b.From))) })
+	slices.SortStableFunc(f.short, func(a, b survey.Member) int { return cmp.Compare(a.From, b.From) })
 }
 
 // bearing tells whether members carry a joint along them at a place, over all of its stretches.
@@ -84,7 +85,7 @@ func (f *Field) readStretches() {
 			f.voids = append(f.voids, interval{max(h.Y, f.Box.Y), min(h.MaxY(), f.Box.MaxY())})
 		}
 	}
-	slices.SortFunc(f.voids, func(a, b interval) int { return int(min(1, max(-1, a.lo-b.lo))) })
+	slices.SortFunc(f.voids, func(a, b interval) int { return cmp.Compare(a.lo, b.lo) })
 }
 
 // borne tells whether members carry a joint between upright courses at v.

@@ -100,8 +100,7 @@ func (s *Scheme) edgeCandidates(v, from, to, step length.Length) []plan.SeamPlac
 		}
 		s.candidateLines(s.widths, func(at length.Length) { add(at, 0) })
 	}
-	slices.SortStableFunc(all, func(a, b plan.SeamPlace) int { return int(min(1, max(-1, a.At-b.At))) })
-	return slices.CompactFunc(all, func(a, b plan.SeamPlace) bool { return a.At == b.At })
+	return inOrder(all)
 }
 
 // edgeForbidden names the rule that a joint between upright courses breaks by its place alone.
@@ -109,13 +108,7 @@ func (f *Field) edgeForbidden(v length.Length, show func(length.Length) string) 
 	least := f.Rules.LeastCourse
 	switch rule = f.brokenEdge(v); rule {
 	case RuleBearing:
-		why = plan.NoMember
-		if f.Blocked {
-			why = "beside a member: not on it, and no room for blocks"
-		}
-		if slices.ContainsFunc(f.short, func(m survey.Member) bool { return m.At == v }) {
-			why = "the short members there do not stand behind all of it"
-		}
+		why = f.unborne(v, "the short members there do not stand behind all of it")
 	case RuleOpposite:
 		why = "shares its member with a seam on the other face of the partition"
 	case RuleLayers:

@@ -1,6 +1,7 @@
 package layout
 
 import (
+	"cmp"
 	"slices"
 
 	"seamwright/calc/job"
@@ -45,7 +46,7 @@ func (f *Field) lines(widths []length.Length, relaxed bool) []line {
 			}
 		}
 	}
-	slices.SortStableFunc(ls, func(a, b line) int { return int(min(1, max(-1, a.at-b.at))) })
+	slices.SortStableFunc(ls, func(a, b line) int { return cmp.Compare(a.at, b.at) })
 	return slices.CompactFunc(ls, func(a, b line) bool { return a.at == b.at })
 }
 

@@ -1,6 +1,7 @@
 package layout
 
 import (
+	"cmp"
 	"slices"
 
 	"seamwright/calc/length"
@@ -55,7 +56,7 @@ func newProfile(cover []shape.Region, v0, v1 length.Length) profile {
 		for k := range order {
 			order[k] = k
 		}
-		slices.SortFunc(order, func(a, b int) int { return int(min(1, max(-1, s.left[a].lo-s.left[b].lo))) })
+		slices.SortFunc(order, func(a, b int) int { return cmp.Compare(s.left[a].lo, s.left[b].lo) })
 		l, r := make([]interval, len(order)), make([]interval, len(order))
 		for k, o := range order {
 			l[k], r[k] = s.left[o], s.right[o]

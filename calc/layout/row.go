@@ -1,6 +1,7 @@
 package layout
 
 import (
+	"cmp"
 	"slices"
 
 	"seamwright/calc/job"
@@ -123,7 +124,7 @@ func (s *Scheme) bandSpans(i int) (spans []Span) {
 			spans = append(spans, s.spansOf(i, part)...)
 		}
 	}
-	slices.SortStableFunc(spans, func(a, b Span) int { return int(min(1, max(-1, a.U0-b.U0))) })
+	slices.SortStableFunc(spans, func(a, b Span) int { return cmp.Compare(a.U0, b.U0) })
 	return spans
 }
 

@@ -1,6 +1,7 @@
 package layout
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -155,21 +156,32 @@ func (s *Scheme) candidates(r *Row, step length.Length) []plan.SeamPlace {
 			add(p.U, 0, p.Support)
 		}
 	}
-	slices.SortStableFunc(all, func(a, b plan.SeamPlace) int { return int(min(1, max(-1, a.At-b.At))) })
+	return inOrder(all)
+}
+
+// inOrder sorts spots, each place once: as it was named first.
+func inOrder(all []plan.SeamPlace) []plan.SeamPlace {
+	slices.SortStableFunc(all, func(a, b plan.SeamPlace) int { return cmp.Compare(a.At, b.At) })
 	return slices.CompactFunc(all, func(a, b plan.SeamPlace) bool { return a.At == b.At })
+}
+
+// unborne says why nothing carries a joint at a place; short is what to say of short members there.
+func (f *Field) unborne(at length.Length, short string) string {
+	switch {
+	case slices.ContainsFunc(f.short, func(m survey.Member) bool { return m.At == at }):
+		return short
+	case f.Blocked:
+		return "beside a member: not on it, and no room for blocks"
+	default:
+		return plan.NoMember
+	}
 }
 
 // forbidden names the rule that an end joint at u breaks by its place alone, in the order of brokenAt.
 func (s *Scheme) forbidden(r *Row, u length.Length, show func(length.Length) string) (rule, why string) {
 	switch rule = s.brokenAt(r, u); rule {
 	case RuleBearing:
-		why = plan.NoMember
-		if s.Blocked {
-			why = "beside a member: not on it, and no room for blocks"
-		}
-		if slices.ContainsFunc(s.short, func(m survey.Member) bool { return m.At == u }) {
-			why = "the short member there does not stand behind this course"
-		}
+		why = s.unborne(u, "the short member there does not stand behind this course")
 	case RuleOpening:
 		why = "within " + show(s.Rules.Opening) + " of an opening's edge"
 		for _, h := range s.Zone.Holes {
