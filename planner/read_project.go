@@ -250,7 +250,7 @@ func defaultRules() job.Rules {
 }
 
 var ruleKeys = []string{"stagger", "least_piece", "least_course", "opening", "backing", "floor_gap", "fit", "screws",
-	"cutouts", "back_blocking", "rakes"}
+	"cutouts", "rakes", "back_blocking"}
 
 func (p *project) rules(n *node) {
 	p.job.Rules = defaultRules()

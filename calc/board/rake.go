@@ -41,7 +41,7 @@ func (r *raked) far() [2]length.Length { return [2]length.Length{r.sides[1], r.s
 // bounds to the other.
 func readRake(panel *layout.Panel, swap bool) (r raked, ok bool) {
 	b := panel.Region.Outline.Bounds()
-	if (b.W-panel.Size.L).Abs() > mark || (b.H-panel.Size.W).Abs() > mark {
+	if (b.W-panel.Size.L).Abs() > layout.Mark || (b.H-panel.Size.W).Abs() > layout.Mark {
 		return r, false
 	}
 	lie := make(shape.Polygon, len(panel.Region.Outline))
@@ -100,9 +100,6 @@ func readRake(panel *layout.Panel, swap bool) (r raked, ok bool) {
 	return r, true
 }
 
-// mark is how far a size is rounded up at most when a piece is marked for cutting.
-const mark = length.Millimetre / 100
-
 // sideOf tells on which side of the way from p to q a polygon lies: 1 left, -1 right; not clear where on both.
 func sideOf(lie shape.Polygon, p, q shape.Point) (side int, clear bool) {
 	for _, v := range lie {
@@ -146,8 +143,7 @@ func coupled(p *job.Product, near, far *raked) (c couple, ok bool) {
 		c.tapers = [2]bool{lower, upper}
 	}
 	over := far.far()
-	long := max(near.sides[0]+over[0], near.sides[1]+over[1]) + blade(p.Kerf, near)
-	long = (long + mark - 1) / mark * mark
+	long := layout.Marked(max(near.sides[0]+over[0], near.sides[1]+over[1]) + blade(p.Kerf, near))
 	c.size = layout.Size{L: near.across, W: long}
 	if near.steep {
 		c.size = layout.Size{L: long, W: near.across}

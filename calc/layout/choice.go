@@ -150,20 +150,21 @@ func (s *Scheme) piece(sp *Span, a, b length.Length, iv interval) (p Piece, long
 		}
 		p.Size.L = p.Cell.W - p.Inset[LowU] - p.Inset[HighU]
 	}
-	p.Size.L, p.Size.W = marked(p.Size.L), marked(p.Size.W)
+	p.Size.L, p.Size.W = Marked(p.Size.L), Marked(p.Size.W)
 	p.Size.Turn = s.mayTurn() && p.Size.Tapers == 0
 	return p, longest
 }
 
-// mark is the finest size that is told apart when a piece is cut: pieces that differ by less, since a slant was rounded
-// on the way, are one size. Whole sixty-fourths of an inch stay as they are.
-const mark = length.Millimetre / 100
+// Mark is the finest size that is told apart when a piece is cut: pieces that differ by less, since a slant was rounded
+// on the way, are one size.
+const Mark = length.Millimetre / 100
 
-func marked(l length.Length) length.Length {
-	if l%length.Sixtyfourths(1) == 0 || l%mark == 0 {
+// Marked is a size as it is marked for cutting: rounded up by less than Mark. Whole sixty-fourths of an inch stay as they are.
+func Marked(l length.Length) length.Length {
+	if l%length.Sixtyfourths(1) == 0 || l%Mark == 0 {
 		return l
 	}
-	return l - l%mark + mark
+	return l - l%Mark + Mark
 }
 
 // wholeSheet finds a factory size that goes into a cell with no more clearance than is allowed there anyway.

@@ -33,7 +33,7 @@ func (s *Scheme) Panels(choices []*Choice) []Panel {
 						if k > 0 || len(panels) > 0 && samePiece(&panels[len(panels)-1].Piece, &p) {
 							// A slanted outline may part a piece once more: the further part is a piece of its own.
 							b := hung.Bounds()
-							q.Size.L, q.Size.W = marked(b.W), marked(b.H)
+							q.Size.L, q.Size.W = Marked(b.W), Marked(b.H)
 						}
 						panels = append(panels, q)
 					}
