@@ -101,7 +101,7 @@ func (w *Window) roomCommands() {
 		&command{id: "box", menu: "Walls", title: "Outlet box", more: "add electrical", key: keys{fyne.KeyB, 0}, run: w.addBox, can: wall},
 		&command{id: "divide", menu: "Walls", title: "Divide by height", more: "zone wainscot", key: keys{fyne.KeyZ, 0}, section: true, run: w.divide, can: wall},
 		&command{id: "corner", menu: "Walls", title: "Add a corner", more: "split wall jog", key: keys{fyne.KeyC, 0}, run: w.addCorner, can: wall},
-		&command{id: "pin", menu: "Walls", title: "Fix or free a seam", more: "pin", key: keys{fyne.KeyP, 0}, run: w.pinSeam,
+		&command{id: "pin", menu: "Walls", title: "Fix or free a seam", more: "pin edge", key: keys{fyne.KeyP, 0}, run: w.pinSeam,
 			can: func() bool { k := w.model.Selected.Kind; return k == draft.OnSeam || k == draft.OnPin }},
 		&command{id: "allwalls", menu: "Walls", title: "Give every wall of the room the finish in hand", key: keys{fyne.KeyG, 0}, run: w.touchAll,
 			can: func() bool { return w.model.Finish != nil }},
@@ -120,8 +120,9 @@ func (w *Window) roomCommands() {
 }
 
 func (w *Window) viewCommands() {
+	within := map[string]string{"Job": "rules stagger notch raked back blocking figures paint stock"}
 	for i, name := range []string{"Plan & room", "Cut sheets", "Shopping", "Sequence", "Price", "Checks", "Job"} {
-		w.register(&command{id: "tab-" + name, menu: "View", title: name, key: keys{fyne.KeyName(strconv.Itoa(i + 1)), ctrl},
+		w.register(&command{id: "tab-" + name, menu: "View", title: name, more: within[name], key: keys{fyne.KeyName(strconv.Itoa(i + 1)), ctrl},
 			run: func() { w.turnTo(i) }, on: func() bool { return w.tab == i }})
 	}
 	room := func(f func(*roomView)) func() {

@@ -24,6 +24,18 @@ func TestIdsAreReadAsNames(t *testing.T) {
 	require.Equal(t, "board 12.7 mm", shortLayers(metric, []string{"c"}))
 }
 
+// What stands within a view is found by its own name too: the rules stand with the job.
+func TestRulesAreFound(t *testing.T) {
+	b := newBench(t, oneRoom)
+	b.settle()
+	f := &finder{w: b.Window, all: b.findable(), lines: container0()}
+	for _, letters := range []string{"rules", "raked", "stagger"} {
+		f.search(letters)
+		require.NotEmpty(t, f.hits, letters)
+		require.Equal(t, "Job", f.hits[0].words, letters)
+	}
+}
+
 // Who holds a piece finds the sheet that it is cut from by what is written on it.
 func TestSheetsAreFoundByTheirPieces(t *testing.T) {
 	b := newBench(t, oneRoom)
