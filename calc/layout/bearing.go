@@ -72,7 +72,7 @@ func (f *Field) crippled(at length.Length, iv interval) bool {
 // readStretches finds how far a joint between upright courses would run at every place, and where it would not run at
 // all: beside and within openings that part the zone from end to end.
 func (f *Field) readStretches() {
-	if !f.along() || len(f.Holes) == 0 && len(f.short) == 0 {
+	if f.Run != job.RunAlong || len(f.Holes) == 0 && len(f.short) == 0 {
 		return
 	}
 	var turned []shape.Region
@@ -100,9 +100,6 @@ func (f *Field) stretchesAt(v length.Length) []interval {
 	}
 	return f.stretches.seam(v)
 }
-
-// along tells whether the courses run along the members.
-func (f *Field) along() bool { return f.Run == job.RunAlong }
 
 // inVoid tells whether a line between upright courses would run where an opening parts the zone: there is no joint then.
 func (f *Field) inVoid(v length.Length) bool {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/plan"
 	"seamwright/calc/survey"
@@ -15,7 +16,7 @@ import (
 // hand, other than this one, stay where they are, all others are planned anew. Gives names one that would be too near.
 // Not ok: the courses lie across the members, or there is no such joint.
 func (s *Scheme) EdgeSpots(course int, step length.Length, show func(length.Length) string) (p plan.SeamPlaces, ok bool) {
-	if course < 1 || course >= len(s.Bands) || !s.along() || s.inVoid(s.Bands[course].V0) {
+	if course < 1 || course >= len(s.Bands) || s.Run != job.RunAlong || s.inVoid(s.Bands[course].V0) {
 		return p, false
 	}
 	v := s.Bands[course].V0
