@@ -60,6 +60,7 @@ type command struct {
 	menu  string
 	title string
 	more  string // further words that the finder knows it by
+	short string // what the finder ranks it by where its title is longer: a file's name without its folder
 	key   keys
 	also  keys // a second key, not shown
 	run   func()

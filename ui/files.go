@@ -265,7 +265,7 @@ func (w *Window) offerRecovery() {
 func (w *Window) recent() []*command {
 	var list []*command
 	for _, r := range planner.Recent() {
-		c := &command{title: r.Path, run: func() { w.guarded("opening another project", func() { w.openPath(r.Path) }) }}
+		c := &command{title: r.Path, short: filepath.Base(r.Path), run: func() { w.guarded("opening another project", func() { w.openPath(r.Path) }) }}
 		if r.Missing {
 			c.title += "  (not there)"
 			c.can = func() bool { return false }

@@ -22,6 +22,7 @@ type found struct {
 	where string // its menu, or what kind of place it is
 	key   string
 	more  string // further words it answers to
+	short string // what it is ranked by, "": the words; the rest of them, as a file's folder, is looked at last
 	run   func()
 }
 
@@ -74,13 +75,18 @@ func children(c *command) []found {
 	var all []found
 	for _, child := range c.children() {
 		if child.id == "" && child.enabled() { // one with a name is found by itself
-			all = append(all, found{words: c.title + ": " + child.title, where: c.menu, run: child.run})
+			one := found{words: c.title + ": " + child.title, where: c.menu, run: child.run}
+			if child.short != "" {
+				one.short = c.title + ": " + child.short
+			}
+			all = append(all, one)
 		}
 	}
 	return all
 }
 
-// search keeps the lines that have the letters in this order, best first; those that have them in one run lead.
+// search keeps the lines that have the letters in this order, best first; those that have them in one run lead. Files of
+// which only the folder has them come last.
 func (f *finder) search(letters string) {
 	f.hits, f.at = nil, 0
 	if letters == "" {
@@ -88,19 +94,35 @@ func (f *finder) search(letters string) {
 	} else {
 		names := make([]string, len(f.all))
 		for i, x := range f.all {
-			names[i] = x.words + " " + x.where + " " + x.more
+			name := x.words
+			if x.short != "" {
+				name = x.short
+			}
+			names[i] = name + " " + x.where + " " + x.more
 		}
 		var parted []found
+		taken := map[int]bool{}
 		for _, m := range fuzzy.Find(letters, names) {
-			if strings.Contains(strings.ToLower(m.Str), strings.ToLower(letters)) {
+			taken[m.Index] = true
+			if has(m.Str, letters) {
 				f.hits = append(f.hits, f.all[m.Index])
 			} else {
 				parted = append(parted, f.all[m.Index])
 			}
 		}
 		f.hits = append(f.hits, parted...)
+		for i, x := range f.all {
+			if !taken[i] && x.short != "" && has(x.words, letters) {
+				f.hits = append(f.hits, x)
+			}
+		}
 	}
 	f.show()
+}
+
+// has says whether words have the letters in one run, in whatever case.
+func has(words, letters string) bool {
+	return strings.Contains(strings.ToLower(words), strings.ToLower(letters))
 }
 
 func (f *finder) show() {

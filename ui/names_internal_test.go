@@ -1,12 +1,17 @@
 package ui
 
 import (
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"seamwright/calc/job"
 	"seamwright/calc/length"
+	"seamwright/planner"
 )
 
 // Nobody at the yard knows a sheet by its id, nor a 12.5 mm board as one of 13 mm.
@@ -50,4 +55,29 @@ func TestSheetsAreFoundByTheirPieces(t *testing.T) {
 	f.hits[0].run()
 	require.Equal(t, 1, b.tab)
 	require.Equal(t, last.ID, b.views[1].(*sheetsView).sheet().ID)
+}
+
+// A recent file goes by its name: one whose folder alone has the letters comes after all that have them themselves.
+func TestRecentFilesAreRankedByTheirNames(t *testing.T) {
+	b := newBench(t, oneRoom)
+	b.settle()
+	far := filepath.Join(t.TempDir(), "sequence", "barn.seam.yaml")
+	near := filepath.Join(t.TempDir(), "plain", "sequence.seam.yaml")
+	for _, path := range []string{near, far} { // the one in the folder was worked on last
+		require.NoError(t, os.MkdirAll(filepath.Dir(path), 0o755))
+		require.NoError(t, os.WriteFile(path, []byte(oneRoom), 0o644))
+		require.NoError(t, planner.Remember(path))
+	}
+	f := &finder{w: b.Window, all: b.findable(), lines: container0()}
+	at := func(words string) int {
+		return slices.IndexFunc(f.hits, func(x found) bool { return strings.HasSuffix(x.words, words) })
+	}
+	f.search("sequence")
+	require.GreaterOrEqual(t, at(near), 0)
+	require.Equal(t, len(f.hits)-1, at(far), "the folder's letters count last")
+	require.GreaterOrEqual(t, at("Sequence"), 0)
+	f.search("barn")
+	require.Equal(t, 0, at(far))
+	f.search("sequencebarn")
+	require.Empty(t, f.hits, "letters are not gathered from all of the path")
 }
