@@ -126,9 +126,10 @@ func (d *stripSheet) surface(t *slot) {
 		d.boxMark(v, b)
 	}
 	d.c.Stroke(face[0], true, Pen{Width: 1.5, Color: d.th.Ink})
+	taken := d.marksOf(t, v)
 	if t.wall != nil {
-		d.floorLine(t, v)
-		d.levels(t, v)
+		d.floorLine(t, v, &taken)
+		d.levels(t, v, &taken)
 	}
 	for _, i := range zones {
 		z := &s.Zones[i]
@@ -136,7 +137,7 @@ func (d *stripSheet) surface(t *slot) {
 			d.screws(v, z)
 		}
 		if !d.s.NoIDs {
-			d.ids(t, v, z)
+			d.ids(v, z, &taken)
 		}
 		d.picked(t, v, i)
 	}
@@ -345,7 +346,7 @@ func (d *stripSheet) curb(t *slot, v View) {
 
 // floorLine draws the floor, heavy and a little beyond the wall, and the measured levels where there are any: the
 // line to scale, with figures once there is room.
-func (d *stripSheet) floorLine(t *slot, v View) {
+func (d *stripSheet) floorLine(t *slot, v View, taken *places) {
 	a, b := v.Place(shape.Point{X: t.bounds.X}), v.Place(shape.Point{X: t.bounds.MaxX()})
 	if len(t.wall.Bottom) == 0 {
 		d.c.Stroke([]Pt{{a.X - 5, a.Y}, {b.X + 5, b.Y}}, false, Pen{Width: 2, Color: d.th.Ink})
@@ -373,11 +374,11 @@ func (d *stripSheet) floorLine(t *slot, v View) {
 		if p.Y > 0 {
 			text = "+" + text
 		}
-		d.label(Pt{line[i].X, line[i].Y - 11}, text, Type{Size: Small, Anchor: anchor, Color: d.th.Ink}, d.th.Pane)
+		taken.take(d.label(Pt{line[i].X, line[i].Y - 11}, text, Type{Size: Small, Anchor: anchor, Color: d.th.Ink}, d.th.Pane))
 	}
 }
 
-// label sets text on a patch of its ground, so that it reads over any hatch.
+// label sets text on a patch of its ground, so that it reads over any hatch, and tells where.
 func (d *stripSheet) label(at Pt, s string, t Type, ground color.NRGBA) Rect {
 	b := textBox(at, s, t)
 	d.c.Fill(b.Inset(-2).Path(), ground)

@@ -78,14 +78,21 @@ func (x set) box() draft.Rect {
 func (r *record) judge(t require.TestingT) {
 	require.Zero(t, r.groups)
 	require.Zero(t, r.clips)
-	for i, x := range r.texts {
+	r.apart(t)
+	for _, x := range r.texts {
 		require.Contains(t, []float64{draft.Small, draft.Body, draft.Heading, draft.Figure}, x.t.Size)
 		require.Greater(t, x.t.Turn, -math.Pi/2-1e-6, x.s)
 		require.LessOrEqual(t, x.t.Turn, math.Pi/2+1e-6, x.s)
 		b := x.box()
 		require.True(t, b.X >= 0 && b.Y >= 0 && b.X+b.W <= r.w && b.Y+b.H <= r.h, "%q leaves the sheet: %v of %v × %v", x.s, b, r.w, r.h)
+	}
+}
+
+// apart finds no text over another.
+func (r *record) apart(t require.TestingT) {
+	for i, x := range r.texts {
 		for _, y := range r.texts[:i] {
-			require.False(t, b.Meets(y.box()), "%q stands over %q", x.s, y.s)
+			require.False(t, x.box().Meets(y.box()), "%q stands over %q", x.s, y.s)
 		}
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamwright/calc/job"
+	"seamwright/calc/plan"
 	"seamwright/calc/shape"
 	"seamwright/scene/draft"
 )
@@ -78,5 +79,31 @@ func TestStripUsesItsHeight(t *testing.T) {
 			draft.DrawStrip(c, draft.Paper(), p, j, v, draft.StripState{Room: "studio"})
 		})
 		look(t, "strip-rows-"+strconv.Itoa(v.Rows), img)
+	}
+}
+
+// Where the floor was measured, figures of shims and floor stand on the sheets: no sheet's name stands over one, however
+// near the wall is seen.
+func TestNamesKeepClearOfShims(t *testing.T) {
+	j := studio()
+	p := answer(j)
+	var low []plan.SheetLevel // of the sheets that stand on the floor
+	for i := range p.Surfaces {
+		if s := &p.Surfaces[i]; s.ID == "studio/north" {
+			for _, q := range s.Zones[0].Panels {
+				if q.Outline.Bounds().Y == 0 {
+					low = append(low, plan.SheetLevel{Panel: q.ID, Shim: in / 4})
+				}
+			}
+		}
+	}
+	require.NotEmpty(t, low)
+	p.Levels = []plan.LevelLine{{Surface: "studio/north", Zone: 1, Line: 3 * in / 8, Sheets: low, Covered: true}}
+	for wide := 490.0; wide < 700; wide += 2 {
+		r := &record{w: wide, h: 600}
+		v := draft.FitSurface(p, j, "studio", "studio/north", draft.Rect{W: r.w, H: r.h})
+		draft.DrawStrip(r, draft.Paper(), p, j, v, draft.StripState{Room: "studio"})
+		r.apart(t)
+		r.has(t, `shim 1/4"`)
 	}
 }

@@ -13,15 +13,15 @@ import (
 const shimWords = 26.0
 
 // levels draws the level lines of a surface; figures stand there once there is room.
-func (d *stripSheet) levels(t *slot, v View) {
+func (d *stripSheet) levels(t *slot, v View, taken *places) {
 	for i := range d.p.Levels {
 		if l := &d.p.Levels[i]; l.Surface == t.s.ID {
-			d.level(t, v, l)
+			d.level(t, v, l, taken)
 		}
 	}
 }
 
-func (d *stripSheet) level(t *slot, v View, l *plan.LevelLine) {
+func (d *stripSheet) level(t *slot, v View, l *plan.LevelLine, taken *places) {
 	a, b := v.Place(shape.Point{X: t.bounds.X, Y: l.Line}), v.Place(shape.Point{X: t.bounds.MaxX(), Y: l.Line})
 	d.c.Stroke([]Pt{{a.X - 5, a.Y}, {b.X + 5, b.Y}}, false, Pen{Width: 1, Color: d.th.Ink, Dash: []float64{10, 2, 2, 2}})
 	if v.Scale < levelsFrom {
@@ -48,7 +48,7 @@ func (d *stripSheet) level(t *slot, v View, l *plan.LevelLine) {
 		d.wedge(v, low, low+(high-low)/6, l.Line)
 		at := v.Place(shape.Point{X: box.X + box.W/2, Y: l.Line})
 		if Measure(words, Small, Regular) < v.Px(box.W)-8 {
-			d.label(Pt{at.X, at.Y - shimWords}, words, Type{Size: Small, Anchor: Middle, Color: d.th.Ink}, d.th.Pane)
+			taken.take(d.label(Pt{at.X, at.Y - shimWords}, words, Type{Size: Small, Anchor: Middle, Color: d.th.Ink}, d.th.Pane))
 		}
 	}
 	words := "level line " + shown(l.Line, d.j) + " up"

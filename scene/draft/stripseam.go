@@ -69,13 +69,8 @@ func (d *stripSheet) screws(v View, z *plan.Zone) {
 	}
 }
 
-// ids names the panels where their names fit, clear of openings and boxes, upright where a panel is narrow.
-func (d *stripSheet) ids(t *slot, v View, z *plan.Zone) {
-	if z.Product == job.Open {
-		return
-	}
-	m, _ := d.th.look(d.j.Product(z.Product))
-	var taken places
+// marksOf is where openings, boxes, pins and reasons stand on a surface.
+func (d *stripSheet) marksOf(t *slot, v View) (taken places) {
 	for i := range t.s.Openings {
 		if t.s.Openings[i].Kind != string(job.KeepOut) {
 			taken.take(around(place(v, t.s.Openings[i].Outline)[0]...))
@@ -93,6 +88,15 @@ func (d *stripSheet) ids(t *slot, v View, z *plan.Zone) {
 	for _, r := range d.reasonsOf(t, v) {
 		disc(r.at)
 	}
+	return taken
+}
+
+// ids names the panels where their names fit, clear of what is taken, upright where a panel is narrow.
+func (d *stripSheet) ids(v View, z *plan.Zone, taken *places) {
+	if z.Product == job.Open {
+		return
+	}
+	m, _ := d.th.look(d.j.Product(z.Product))
 	cw, ch := d.c.Size()
 	for i := range z.Panels {
 		q := &z.Panels[i]
@@ -105,7 +109,7 @@ func (d *stripSheet) ids(t *slot, v View, z *plan.Zone) {
 		if math.Max(b.W, b.H) < w+8 || math.Min(b.W, b.H) < Small+3 {
 			continue
 		}
-		d.panelID(q.ID, w, b, ring, m, &taken)
+		d.panelID(q.ID, w, b, ring, m, taken)
 	}
 }
 
