@@ -100,7 +100,7 @@ func (s *search) attain(best value) value {
 			break
 		}
 		if p.tally.sheets < before {
-			best, _ = s.polish(best)
+			best, _ = s.polish(best, nil)
 		}
 		work = max(work, p.quick.placed+care/2)
 		if s.attempt(p, p.tally.sheets, work).succeeds(open, best) {

@@ -12,6 +12,7 @@
 //     hand their layouts on: one may start where another ended, and each keeps the best that any has found for it. Small
 //     walls are gone through completely. In buildings of few surfaces layouts are then looked for, with full effort, that
 //     take one sheet less, and again one less, under other courses too; at the last number that of least joint.
+//     For every aim each zone is then held to each of its other schemes until the others have come to terms with it.
 //     Layers that keep clear of others are searched after them, and both again with the other as it stands, while more
 //     sheets are taken than the bound.
 //   - The bound on the sheets of a group is that of pairs of dual feasible functions, made over all lawful ways of lining

@@ -341,7 +341,20 @@ func (s *solver) solveFor(search *search, group []int, lists []*listing, aim int
 			search.passed = append(search.passed, s.planOf(search, group, aim))
 		}
 		if s.effort.budget().attains {
-			search.attain(best)
+			best = search.attain(best)
+		}
+		if search.deep {
+			if len(rest) == 0 {
+				settleAll()
+				search.passed = append(search.passed, s.planOf(search, group, aim))
+			}
+			v, err := search.holding(best)
+			if err != nil {
+				return err
+			}
+			if v.compare(best) < 0 {
+				search.attain(v)
+			}
 		}
 		settleAll()
 		search.fixed = len(search.zones)

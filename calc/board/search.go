@@ -144,11 +144,12 @@ func (s *search) improve() (value, error) {
 	for _, p := range s.products {
 		p.quick.warm = 1
 	}
-	return s.polish(best)
+	return s.polish(best, nil)
 }
 
-// polish changes picks and schemes from where they stand, within the budget of one search.
-func (s *search) polish(best value) (value, error) {
+// polish changes picks and schemes from where they stand, within the budget of one search. A zone that is held keeps its
+// scheme.
+func (s *search) polish(best value, held *zoneState) (value, error) {
 	s.budget = s.tallies + s.each*(len(s.zones)-s.fixed)
 	for pass := 0; pass < passes; pass++ {
 		before := best
@@ -156,7 +157,9 @@ func (s *search) polish(best value) (value, error) {
 			if err := s.ctx.Err(); err != nil {
 				return best, err
 			}
-			best = s.improveScheme(z, best)
+			if z != held {
+				best = s.improveScheme(z, best)
+			}
 			best = s.improveRows(z, best)
 		}
 		if best.compare(before) == 0 || s.tallies > s.budget {
