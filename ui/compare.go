@@ -42,7 +42,7 @@ func (w *Window) compare() {
 		c.names = append(c.names, a.Name)
 	}
 	columns := []tableColumn{{title: ""}, {"money", 104, true}, {"sheets", 70, true}, {"at least", 70, true}, {"waste", 70, true}, {"butt joints", 90, true},
-		{"own hours", 84, true}, {"days", 56, true}, {"weight", 96, true}, {"kept", 56, true}}
+		{"own hours", 84, true}, {"days", 56, true}, {"weight", 96, true}, {"rests kept", 76, true}}
 	c.table = newTable(w, "", columns...)
 	c.walls = newTable(w, "", columns...)
 	c.walls.Hide()

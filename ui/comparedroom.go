@@ -172,7 +172,7 @@ func (r *comparedRoom) verdict() string {
 	if where == "" {
 		return "No joint is finished smooth."
 	}
-	return "Plainest joint: " + shortName(where) + ", " + timesSeen(worst) + "."
+	return "Plainest joint: " + draft.SurfaceName(where) + "; it " + timesSeen(worst) + "."
 }
 
 // scene is what the eye frames: all rooms are much of a size.

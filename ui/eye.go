@@ -221,7 +221,7 @@ func (e *eye) name() string {
 		"inside": "from inside, at eye height"}
 	switch {
 	case e.facing != "":
-		return capital(shortName(e.facing)) + ", looked at straight"
+		return draft.WallName(e.facing) + ", looked at straight"
 	case e.side != "":
 		return "Room " + names[e.side]
 	}

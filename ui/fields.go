@@ -85,7 +85,7 @@ func (i *inspector) opening(l [2]*line, t draft.Target) {
 		return w.model.Do(planner.ChangeOpening{Surface: surfaceName(t.Surface), ID: get().ID, Opening: o})
 	}
 	kind := get().Kind
-	l[0].words(capital(kindWord(kind))+" in "+shortName(t.Surface), true)
+	l[0].words(capital(kindWord(kind))+" in "+draft.SurfaceName(t.Surface), true)
 	l[0].lengthField("from left", 92, func() length.Length { return get().At }, func(v length.Length) error { return set(func(o *job.Opening) { o.At = v }) })
 	l[0].lengthField("width", 92, func() length.Length { return get().Width }, func(v length.Length) error { return set(func(o *job.Opening) { o.Width = v }) })
 	l[0].lengthField("height", 92, func() length.Length { return get().Height }, func(v length.Length) error { return set(func(o *job.Opening) { o.Height = v }) })
@@ -122,7 +122,7 @@ func (i *inspector) outlet(l [2]*line, t draft.Target) {
 		change(&b)
 		return w.model.Do(planner.ChangeBox{Surface: surfaceName(t.Surface), Index: t.Index, Box: b})
 	}
-	l[0].words("Box in "+shortName(t.Surface), true)
+	l[0].words("Box in "+draft.SurfaceName(t.Surface), true)
 	l[0].lengthField("centre from left", 92, func() length.Length { return get().At }, func(v length.Length) error { return set(func(b *job.Box) { b.At = v }) })
 	l[0].lengthField("up", 80, func() length.Length { return get().Up }, func(v length.Length) error { return set(func(b *job.Box) { b.Up = v }) })
 	if get().Diameter > 0 {

@@ -54,14 +54,6 @@ func surfaceName(id string) string {
 	return id
 }
 
-// shortName is a surface's name without its room.
-func shortName(id string) string {
-	if _, name, ok := strings.Cut(id, "/"); ok {
-		return name
-	}
-	return id
-}
-
 func roomOf(id string) string {
 	room, _, _ := strings.Cut(id, "/")
 	return room

@@ -78,7 +78,7 @@ func (v *jobView) site(f *form) {
 	}, "0: no quote")
 	v.figureField(f, "delivery", "Delivery", "untaxed")
 	v.figureField(f, "tool-hire", "Tools hired", "untaxed")
-	v.figureField(f, "sheet-spare", "Sheets to spare", "against breakage: × (1 + spare), rounded up")
+	v.figureField(f, "sheet-spare", "Sheets to spare", "of those needed, against breakage")
 	v.figureField(f, "quote-days", "Days that the hired crew takes", "0: not known")
 	f.title("The way in")
 	f.length("Door, width", func() length.Length { return get().Access.DoorWidth }, func(l length.Length) error { return set(func(s *job.Site) { s.Access.DoorWidth = l }) }, "0: no limit")

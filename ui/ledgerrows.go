@@ -158,7 +158,7 @@ func (l *ledger) byWall(c *column, a *plan.Plan) {
 			c.line(ledgerLine, cell{text: draft.SurfaceName(room), bold: true})
 		}
 		name := draft.WallName(s.Surface) + ", " + l.lining(j, s.Surface)
-		if isCeiling(shortName(s.Surface)) { // a board for ceilings need not say so there
+		if _, short, _ := strings.Cut(s.Surface, "/"); isCeiling(short) { // a board for ceilings need not say so there
 			name = strings.TrimSuffix(name, " ceiling")
 		}
 		c.tapLine(ledgerLine, on, w.typedKey, func() { w.pickSurface(s.Surface) },
@@ -310,7 +310,11 @@ func (w *Window) shortMessage(k plan.Check) string {
 		m = draft.SurfaceName(k.Where) + ": " + w.plain(k.Message)
 	}
 	if r := []rune(m); len(r) > messageLength {
-		return strings.TrimRight(string(r[:messageLength]), " ,;") + "…"
+		head := string(r[:messageLength+1])
+		if end := strings.LastIndex(head, " "); end > 0 { // no word is cut
+			head = head[:end]
+		}
+		return strings.TrimRight(head, " ,;") + "…"
 	}
 	return m
 }

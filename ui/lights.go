@@ -9,6 +9,7 @@ import (
 	"seamwright/calc/length"
 	"seamwright/calc/plan"
 	"seamwright/scene"
+	"seamwright/scene/draft"
 	"seamwright/scene/light"
 
 	"fyne.io/fyne/v2"
@@ -227,7 +228,7 @@ func (l *lights) verdict(s scene.Seen) []string {
 	if l.asked != nil {
 		what = "This joint"
 	}
-	lines := []string{fmt.Sprintf("%s: %s, %s, %s. Contrast %s; from %s the eye sees %s.", what, shortName(s.Surface), kind+" "+l.place(s),
+	lines := []string{fmt.Sprintf("%s: %s, %s %s; it %s. Contrast %s; from %s the eye sees %s.", what, draft.SurfaceName(s.Surface), kind, l.place(s),
 		timesSeen(s.Verdict), percent(s.Contrast), w.away(l.distance()), percent(s.Threshold))}
 	if s.Times() <= 1 {
 		return lines

@@ -11,6 +11,7 @@ import (
 
 	"seamwright/calc/job"
 	"seamwright/calc/length"
+	"seamwright/calc/plan"
 	"seamwright/planner"
 )
 
@@ -27,6 +28,17 @@ func TestIdsAreReadAsNames(t *testing.T) {
 	require.Equal(t, "board 12.5 mm", shortLayers(metric, []string{"a"}))
 	require.Equal(t, "ply 18 mm", shortLayers(metric, []string{"b"}))
 	require.Equal(t, "board 12.7 mm", shortLayers(metric, []string{"c"}))
+}
+
+// The ledger shows the head of a long check, which ends with a whole word.
+func TestShortMessagesCutNoWord(t *testing.T) {
+	w := newBench(t, oneRoom)
+	for lead := range 8 {
+		short := w.shortMessage(plan.Check{Message: strings.Repeat("x", lead+1) + strings.Repeat(", sheets", 30)})
+		require.Regexp(t, "^X?x*(, sheets)+…$", short)
+		require.LessOrEqual(t, len([]rune(short)), messageLength+1)
+	}
+	require.Equal(t, "Lift it with two people", w.shortMessage(plan.Check{Message: "lift it with two people"}))
 }
 
 // What stands within a view is found by its own name too: the rules stand with the job.
