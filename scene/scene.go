@@ -3,7 +3,8 @@
 //
 // Every surface of the plan becomes one part: its lining sheet by sheet with real thickness, what stands behind
 // where it is left open, reveals of openings, and the cut edge of the wall. A part is rebuilt only when its surface
-// changes. Where the eye is behind a wall, the part is left out and its outline drawn instead.
+// changes. Where the eye is behind a wall, the part is left out and its outline drawn instead. Under raking light a
+// part is seen finished: its joints are a relief, and all that stands in its room takes the light of the same lamps.
 package scene
 
 import (

@@ -4,10 +4,10 @@
 // drawn on all cores without touching each other, and the result does not depend on how many cores there are. A tile
 // is drawn in three passes. First the faces that reach it are scanned into depth (1/w) and face number, nearest
 // meshes first. Then every row is shaded in runs of one face, so that a pixel is shaded once however many faces lie
-// behind it: along a run the place on the face is found by one division every sixteen pixels and interpolated between
-// (M. Abrash, Graphics Programming Black Book, 1997, ch. 70 uses the same step). Last the lines are laid over,
-// anti-aliased by their distance from the pixel centre. A sharp frame scans four samples to a pixel, and shades a
-// pixel more than once only where they show several faces.
+// behind it: along a run the place on the face is found by one division every eight to thirty-two pixels, the more
+// often the faster depth changes, and interpolated between (M. Abrash, Graphics Programming Black Book, 1997, ch. 70,
+// divides every sixteen). Last the lines are laid over, anti-aliased by their distance from the pixel centre. A sharp
+// frame scans four samples to a pixel, and shades a pixel more than once only where they show several faces.
 //
 // Faces lie in planes that many of them share. Depth and the place on the plane are affine in the picture and are
 // derived from the plane, not from corners, so neighbouring faces of one plane agree to the last bit. A pixel
