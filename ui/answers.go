@@ -80,6 +80,7 @@ func (a *answers) card(one *plan.Answer, x, wide float32, on bool) {
 		}
 	})
 	b.on, b.framed, b.keys = on, true, w.typedKey
+	under := len(a.cards.Objects)
 	b.hovered = func(in bool) {
 		words := ""
 		if in {
@@ -87,12 +88,16 @@ func (a *answers) card(one *plan.Answer, x, wide float32, on bool) {
 		}
 		w.say(words)
 	}
-	put(b, x, 0, wide, answersHeight-2)
-	ink := p.Ink
+	ink, edge := p.Ink, p.Hairline
 	if on {
-		ink = p.Accent
+		ink, edge = p.Accent, p.Accent
+		a.cards.Add(newGround(p.AccentBg))
 	}
+	a.cards.Add(newFrame(edge, 1))
 	a.cards.Add(b)
+	for _, o := range a.cards.Objects[under:] {
+		put(o, x, 0, wide, answersHeight-2)
+	}
 	cells := []cell{{text: capital(name), bold: true, ink: ink}}
 	if room := wide - 28 - textWidth(cells[0].text, sizeText, true); w.uncounted(one) && textWidth(withoutTime, sizeSmall, false) <= room {
 		cells = append(cells, cell{text: withoutTime, width: room, right: true, small: true, ink: p.Quiet})

@@ -30,7 +30,7 @@ type button struct {
 	on      bool
 	small   bool
 	off     bool // cannot be used now
-	framed  bool // a plain item with a line round it
+	framed  bool // a plain item on a card, which has the ground and the line round it
 	tapped  func()
 	hovered func(in bool)
 	keys    func(*fyne.KeyEvent) // the window's own keys
@@ -187,13 +187,11 @@ func (r *buttonRenderer) Refresh() {
 		}
 	case plainItem:
 		r.ground.CornerRadius = corner
-		if b.on {
+		if b.on && !b.framed {
 			ground, ink = p.AccentBg, p.Accent
-			if p.AccentBg == p.Pane || b.framed { // no wash in high contrast: a line instead
+			if p.AccentBg == p.Pane { // no wash in high contrast: a line instead
 				stroke = p.Accent
 			}
-		} else if b.framed {
-			stroke = p.Hairline
 		}
 	}
 	if b.hover && b.style != barItem && !b.on && !b.off {

@@ -39,7 +39,7 @@ func (w *Window) showClient(yes bool) {
 	}
 	s.plan.fitted, s.strip.fitted = false, false
 	shownIf(s.client.box, yes)
-	for _, o := range []fyne.CanvasObject{w.bar.box, w.rack.box, w.ledger.box, w.noteLine.box, w.tabs.box, s.inspector.box} {
+	for _, o := range []fyne.CanvasObject{w.desk.box, w.bar.box, w.rack.box, w.ledger.box, w.noteLine.box, w.tabs.box, s.inspector.box} {
 		shownIf(o, !yes)
 	}
 	s.panes["room"].bare(yes)

@@ -3,12 +3,14 @@ package ui
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
 )
 
 // fieldPane is two lines of fields on a pane; a line that is too long goes on in a further row.
 type fieldPane struct {
 	w      *Window
 	box    *fyne.Container
+	ground *fyne.Container // where the pane lies over others
 	inner  *fyne.Container
 	fields []refresher
 	wide   float32 // the width that the fields were set for
@@ -27,7 +29,8 @@ const (
 
 func newFieldPane(w *Window) fieldPane {
 	f := fieldPane{w: w, wide: 800, high: inspectorHeight, inner: container0()}
-	f.box = w.pal.pane(f.inner)
+	f.ground = newGround(w.pal.Pane)
+	f.box = container.NewStack(f.ground, w.pal.pane(f.inner))
 	return f
 }
 
@@ -49,6 +52,7 @@ func (f *fieldPane) end(lines [2]*line) {
 		}
 	}
 	f.high = max(inspectorHeight, y+8)
+	shownIf(f.ground, f.high > inspectorHeight)
 	f.box.Refresh()
 	canvas.Refresh(f.inner)
 }

@@ -71,22 +71,23 @@ func put(o fyne.CanvasObject, x, y, width, height float32) {
 	o.Resize(fyne.NewSize(max(0, width), max(0, height)))
 }
 
-// pane is a sheet of paper on the desk: a flat ground, a hairline round it, no shadow. What it holds is clipped.
-func (p *Palette) pane(content fyne.CanvasObject) *fyne.Container {
-	return container.NewStack(newGround(p.Pane), p.border(content))
-}
+// pane is a sheet of paper on the desk: a hairline round it, no shadow. What it holds is clipped. The window itself is of
+// paper, so that a sheet has no ground to paint: the desk between the sheets has.
+func (p *Palette) pane(content fyne.CanvasObject) *fyne.Container { return p.border(content) }
 
 // newGround is an even colour behind a large part of the window: one line, as thick as the part is high. Where no
 // graphics card draws, a line costs a fraction of a rectangle, whose shadow, stroke and edges are worked out at every
-// point. The part has a frame over it or a height of even pixels: at an odd one the lowest row stays free.
+// point. A line is even pixels thick: a rectangle fills the row that is left.
 func newGround(c color.Color) *fyne.Container {
-	line := canvas.NewLine(c)
+	line, rest := canvas.NewLine(c), canvas.NewRectangle(c)
 	return laidOut(arrange{fyne.NewSize(0, 0), func(size fyne.Size) {
 		half := float32(math.Floor(float64(size.Height) / 2))
 		line.StrokeWidth = 2 * half
 		line.Position1, line.Position2 = fyne.NewPos(0, half), fyne.NewPos(size.Width, half)
 		line.Refresh()
-	}}, line)
+		put(rest, 0, 2*half, size.Width, size.Height-2*half)
+		shownIf(rest, size.Height > 2*half)
+	}}, line, rest)
 }
 
 // border is a hairline round content that covers its own ground. It is made of four strips: a rectangle with a stroke and

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"bytes"
 	"image"
 	"image/color"
 	"math"
@@ -50,6 +51,8 @@ type picture struct {
 	draw  func(width, height float64) func(img *image.RGBA, scale float64)
 
 	shown   *canvas.Image
+	spaced  bool            // much of it is empty: what is empty above and below is not painted
+	rows    [2]float32      // the part of its height that is painted, where it is spaced
 	ring    *fyne.Container // round the picture that has the keys
 	buffers [2]*image.RGBA
 	coarse  [2]*image.RGBA // at half the resolution, for frames in motion that cost too much
@@ -90,7 +93,19 @@ func newPicture(w *Window, h hands, draw func(width, height float64) func(*image
 }
 
 func (p *picture) CreateRenderer() fyne.WidgetRenderer {
-	return widget.NewSimpleRenderer(laidOut(inset{}, p.shown, p.ring))
+	return widget.NewSimpleRenderer(laidOut(arrange{place: func(size fyne.Size) {
+		put(p.ring, 0, 0, size.Width, size.Height)
+		p.lay(size)
+	}}, p.shown, p.ring))
+}
+
+// lay puts what is painted of the picture in its place.
+func (p *picture) lay(size fyne.Size) {
+	if !p.spaced {
+		put(p.shown, 0, 0, size.Width, size.Height)
+		return
+	}
+	put(p.shown, 0, p.rows[0]*size.Height, size.Width, (p.rows[1]-p.rows[0])*size.Height)
 }
 
 func (p *picture) MinSize() fyne.Size { return fyne.NewSize(80, 60) }
@@ -196,11 +211,38 @@ func (p *picture) buffer() (*image.RGBA, float64) {
 
 // present shows a picture. One in exact device pixels is taken as it is, which costs less than blending between them.
 func (p *picture) present(img *image.RGBA) {
+	if p.spaced {
+		img = p.trimmed(img)
+	}
 	p.shown.Image, p.shown.ScaleMode = img, canvas.ImageScalePixels
 	if p.moving && p.slow && p.w.win.Canvas().Scale() < fineScreen {
 		p.shown.ScaleMode = canvas.ImageScaleFastest // blended, since it is larger than it was drawn
 	}
 	p.shown.Refresh()
+}
+
+// trimmed is the picture without the empty rows above and below, which are those of the paper that it lies on: where no
+// graphics card draws, every pixel of every frame counts.
+func (p *picture) trimmed(img *image.RGBA) *image.RGBA {
+	high := img.Rect.Dy()
+	top, foot := drawnRows(img, p.w.pal.Pane)
+	p.rows = [2]float32{float32(top) / float32(high), float32(foot) / float32(high)}
+	p.lay(p.Size())
+	return &image.RGBA{Pix: img.Pix[top*img.Stride : foot*img.Stride], Stride: img.Stride, Rect: image.Rect(0, 0, img.Rect.Dx(), foot-top)}
+}
+
+// drawnRows are the rows from top to before foot that are not all of one colour; the first where all are.
+func drawnRows(img *image.RGBA, c color.NRGBA) (top, foot int) {
+	empty := bytes.Repeat([]byte{c.R, c.G, c.B, 255}, img.Rect.Dx())
+	row := func(y int) []byte { return img.Pix[y*img.Stride:][:len(empty)] }
+	foot = img.Rect.Dy()
+	for foot > 1 && bytes.Equal(row(foot-1), empty) {
+		foot--
+	}
+	for top < foot-1 && bytes.Equal(row(top), empty) {
+		top++
+	}
+	return top, foot
 }
 
 func pt(at fyne.Position) draft.Pt { return draft.Pt{X: float64(at.X), Y: float64(at.Y)} }

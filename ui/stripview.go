@@ -44,6 +44,7 @@ type stripView struct {
 func newStripView(w *Window) *stripView {
 	v := &stripView{w: w, view: draft.View{Scale: 48}}
 	v.pic = newPicture(w, v, v.draw)
+	v.pic.spaced = true
 	v.answers = newAnswers(w)
 	v.studs = v.chip("Studs", func() { v.studs.set("Studs", !v.studs.on) })
 	v.screws = v.chip("Screws", func() { v.screws.set("Screws", !v.screws.on) })

@@ -27,7 +27,7 @@ type pane struct {
 	inner   *fyne.Container
 	pic     *picture
 	caption *canvas.Text
-	label   *canvas.Rectangle // behind the caption, so that it reads over any picture
+	label   *fyne.Container // behind the caption, so that it reads over any picture
 	fill    *button
 	chips   []fyne.CanvasObject
 	low     bool              // the chips stand at the foot, where the caption needs the head
@@ -58,8 +58,7 @@ func newStudio(w *Window) *studio {
 }
 
 func (s *studio) pane(name string, pic *picture, chips ...fyne.CanvasObject) *pane {
-	p := &pane{pic: pic, caption: s.w.pal.caption(""), label: canvas.NewRectangle(faded(s.w.pal.Pane, 0.85)), chips: chips}
-	p.label.CornerRadius = corner
+	p := &pane{pic: pic, caption: s.w.pal.caption(""), label: newGround(faded(s.w.pal.Pane, 0.85)), chips: chips}
 	p.fill = newButton(s.w.pal, link, "fill", func() { s.toggle(name) })
 	p.fill.small, p.fill.keys = true, s.w.typedKey
 	objects := []fyne.CanvasObject{pic, p.label, p.caption, p.fill}
@@ -155,6 +154,7 @@ func (s *studio) place(size fyne.Size) {
 	}
 	if s.full != "" {
 		put(s.panes[s.full].box, 0, 0, size.Width, high)
+		s.w.spread()
 		return
 	}
 	lower := float32(int(high * 0.46))
@@ -163,6 +163,7 @@ func (s *studio) place(size fyne.Size) {
 	put(s.panes["plan"].box, 0, 0, left, upper)
 	put(s.panes["room"].box, left+grid, 0, size.Width-left-grid, upper)
 	put(s.panes["strip"].box, 0, upper+grid, size.Width, lower)
+	s.w.spread()
 }
 
 // fit shows everything in the view that has the keys, or in all three.

@@ -35,8 +35,8 @@ var _ fyne.Theme = (*look)(nil)
 // Color answers every colour of the toolkit's widgets from the palette.
 func (l *look) Color(name fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color {
 	switch name {
-	case theme.ColorNameBackground:
-		return l.Ground
+	case theme.ColorNameBackground: // of the window, see pane
+		return cleared(l.Pane)
 	case theme.ColorNameForeground:
 		return l.Ink
 	case theme.ColorNameButton, theme.ColorNameInputBackground, theme.ColorNameMenuBackground,
@@ -81,6 +81,14 @@ func (l *look) Color(name fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color 
 		variant = theme.VariantDark
 	}
 	return theme.DefaultTheme().Color(name, variant)
+}
+
+// cleared is a colour that the toolkit clears the window with. It divides the parts by 255 times 255 there, where they
+// count to 65535: a colour as it is would come out lighter than the same in a picture.
+type cleared color.NRGBA
+
+func (c cleared) RGBA() (r, g, b, a uint32) {
+	return 255 * uint32(c.R), 255 * uint32(c.G), 255 * uint32(c.B), 255 * uint32(c.A)
 }
 
 // Font is the bundled family; the toolkit's own for code and for its symbols.

@@ -55,6 +55,7 @@ type Window struct {
 	question []answer       // a question that waits for its answer
 	fault    planner.Errors // the faults of the file that could not be opened last
 
+	desk     *desk
 	bar      *bar
 	rack     *rack
 	ledger   *ledger
@@ -116,6 +117,7 @@ func (w *Window) build() {
 		p.leave(p.drop)
 	}
 	w.pictures = nil
+	w.desk = newDesk(w)
 	w.bar = newBar(w)
 	w.rack = newRack(w)
 	w.ledger = newLedger(w)
@@ -131,7 +133,7 @@ func (w *Window) build() {
 	w.add(newJobView(w))
 	w.tabs = newTabRow(w)
 	w.tab = min(w.tab, len(w.views)-1)
-	objects := []fyne.CanvasObject{w.rack.box, w.ledger.box, w.noteLine.box, w.tabs.box}
+	objects := []fyne.CanvasObject{w.desk.box, w.rack.box, w.ledger.box, w.noteLine.box, w.tabs.box}
 	for _, v := range w.views {
 		objects = append(objects, v.object())
 	}
@@ -167,6 +169,7 @@ func (w *Window) place(size fyne.Size) {
 	put(w.bar.box, 0, 0, size.Width, barHeight)
 	w.bar.place(fyne.NewSize(size.Width, barHeight))
 	below := size.Height - barHeight
+	put(w.desk.box, 0, barHeight, size.Width, below)
 	put(w.rack.box, 0, barHeight, rackWidth, below)
 	put(w.ledger.box, size.Width-ledgerWidth-grid, barHeight+grid, ledgerWidth, below-2*grid)
 	x, width := rackWidth, size.Width-rackWidth-ledgerWidth-2*grid
@@ -175,6 +178,28 @@ func (w *Window) place(size fyne.Size) {
 	for _, v := range w.views {
 		put(v.object(), x, barHeight+tabsHeight, width, below-tabsHeight-noteHeight)
 	}
+	w.spread()
+}
+
+// spread paints the desk between ledger and views.
+func (w *Window) spread() {
+	if w.tab >= len(w.views) {
+		return // they are being made
+	}
+	top := fyne.NewPos(0, -barHeight)
+	sheets := []area{areaOf(w.ledger.box, top)}
+	front := w.views[w.tab].object()
+	if s := w.studio; front == s.object() {
+		sheets = append(sheets, areaOf(s.inspector.box, front.Position().Add(top)))
+		for _, name := range []string{"plan", "room", "strip"} {
+			if box := s.panes[name].box; box.Visible() {
+				sheets = append(sheets, areaOf(box, front.Position().Add(top)))
+			}
+		}
+	} else {
+		sheets = append(sheets, areaOf(front, top))
+	}
+	w.desk.spread(sheets)
 }
 
 // showTab brings one view to the front.
@@ -190,6 +215,7 @@ func (w *Window) showTab(i int) {
 			v.object().Hide()
 		}
 	}
+	w.spread()
 	w.tabs.refresh()
 	w.noteLine.refresh()
 	w.views[i].refresh(EverythingElse)
