@@ -23,14 +23,14 @@ func box(id string, x, y, w, h int, wall string) string {
 }
 
 // What a plan depends on besides the walls of a room counts as well: each step changes one such thing, and the plan from
-// the memo of the plan before has the bytes of a cold one, both ways.
+// the memo of the plan before has the bytes of a cold one, both ways. Only a further product, which nothing takes, leaves
+// the plan as it is.
 func TestWhatStandsBesideCounts(t *testing.T) {
 	project := func(head string, rooms ...string) string {
 		return "seamwright: 1\nname: Beside\n" + head + "\nrooms:\n" + strings.Join(rooms, "")
 	}
 	const gypsum, open = "lining: [{product: gyp-12}]", "lining: [{product: open}]"
 	const door, late = "openings: [{id: d, kind: door, at: 40\", width: 38\", height: 82\"}]", "pins: [{course: 1, seam: 21\"}]"
-	const raked = "lining: [{product: ply-18}], top: [[0, 4'], [200\", 8']]"
 	a, b := box("a", 0, 0, 200, 140, gypsum), box("b", 0, 145, 200, 140, gypsum)
 	under := func(ceiling string) string {
 		return strings.Replace(a, "    walls:", "    ceiling: {"+ceiling+"}\n    walls:", 1)
@@ -52,23 +52,24 @@ func TestWhatStandsBesideCounts(t *testing.T) {
 			project("rules: {cutouts: rect}", box("a", 0, 0, 200, 140, gypsum+", "+door)),
 			project("rules: {cutouts: rect}", box("a", 0, 0, 200, 140, gypsum+", "+strings.Replace(door, "id: d", "id: front", 1)))},
 		"the units of a pin's fault": {project("units: imperial", box("a", 0, 0, 200, 140, gypsum+", "+late)), project("units: metric", box("a", 0, 0, 200, 140, gypsum+", "+late))},
-		"the aim":                    {project("aim: cost", a), project("aim: joints", a)},
 		"own time":                   {project("site: {rate: 25}", a), project("site: {rate: 90}", a)},
 		"a figure":                   {project("", a), project("figures: {layout-piece-hours: 2}\nsite: {rate: 25}", a)},
 		"a price":                    {project("", a), project("catalog: [{id: gyp-12, sizes: [{size: [8', 48\"], price: 99}, {size: [12', 48\"], price: 23}]}]", a)},
 		"a piece in stock":           {project("", a), project("stock: [{product: gyp-12, size: [8', 48\"], edges: tapered, count: 2}]", a)},
-		"rakes":                      {project("", box("a", 0, 0, 200, 200, raked)), project("rules: {rakes: paired}", box("a", 0, 0, 200, 200, raked))},
 	} {
 		t.Run(name, func(t *testing.T) {
 			for _, e := range efforts {
-				memo := calc.NewMemo()
+				memo, before := calc.NewMemo(), ""
 				for _, src := range append(slices.Clone(c[:]), c[0]) {
 					j := loaded(t, []byte(src)).Job()
 					cold, err := e.effort(t.Context(), j, nil)
 					require.NoError(t, err)
 					warm, err := e.effort(t.Context(), j, memo)
 					require.NoError(t, err)
-					require.True(t, string(encoded(t, cold)) == string(encoded(t, warm)), e.name)
+					now := string(encoded(t, cold))
+					require.True(t, now == string(encoded(t, warm)), e.name)
+					require.True(t, now != before || name == "another product", "the step changes nothing")
+					before = now
 				}
 			}
 		})
