@@ -2,6 +2,7 @@ package draft
 
 import (
 	"path"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -67,10 +68,11 @@ func (d *stripSheet) caption(t *slot) {
 }
 
 // noneFewer says that a number of sheets is proven to be the least; where there is room it gets its whole sentence.
-const noneFewer = ", none fewer"
+const noneFewer = "none fewer"
 
 // sheetsText says how many sheets a surface opens, and how few could do: "8 sheets, none fewer", "9 sheets, at
-// least 8". Where the search has not counted them by zone, its share in the cost tells.
+// least 8". That is proven of the surface alone, which is said where offcuts of others may serve it. Where the search has
+// not counted sheets by zone, its share in the cost tells.
 func sheetsText(p *plan.Plan, s *plan.Surface) string {
 	if hung(s) == 0 {
 		return "left open"
@@ -92,15 +94,19 @@ func sheetsText(p *plan.Plan, s *plan.Surface) string {
 			}
 		}
 	}
+	proven := ", "
+	if slices.ContainsFunc(p.Surfaces, func(o plan.Surface) bool { return o.ID != s.ID && hung(&o) > 0 }) {
+		proven = ", alone "
+	}
 	switch {
 	case opened == 0:
 		return "from offcuts"
 	case bound <= 0 || bound > opened:
 		return count(opened, "sheet")
 	case bound == opened:
-		return count(opened, "sheet") + noneFewer
+		return count(opened, "sheet") + proven + noneFewer
 	default:
-		return count(opened, "sheet") + ", at least " + strconv.Itoa(bound)
+		return count(opened, "sheet") + proven + "at least " + strconv.Itoa(bound)
 	}
 }
 
