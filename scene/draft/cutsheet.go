@@ -485,9 +485,12 @@ func (d *cutPage) cutRow(r Rect, y float64, i int, ink Type) {
 
 // notes are what stands below the cuts.
 func (d *cutPage) notes() []string {
-	notes := []string{"Face up; edges of the piece in hand."}
+	notes := []string{"Face up, measured on the piece in hand."}
 	if len(d.sh.Cuts)+len(d.sh.Slants()) == 0 {
 		notes = []string{"None: it hangs as it comes."}
+		if d.notched {
+			notes = []string{"None."}
+		}
 	}
 	notes = append(notes, d.slantNotes()...)
 	if d.notched {

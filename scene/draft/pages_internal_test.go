@@ -99,3 +99,15 @@ func TestCutsAreListedWhereverTheyFit(t *testing.T) {
 		require.GreaterOrEqual(t, list.H, cutListRow*float64(len(sh.Cuts)+2), "every cut has its line: %v", k)
 	}
 }
+
+// A notch narrower than a block of words keeps it away, from whichever side it comes in; beside a slope it may lie.
+func TestNotchesKeepWordsAway(t *testing.T) {
+	box := Rect{X: 40, Y: 20, W: 20, H: 10}
+	whole := []Pt{{0, 0}, {100, 0}, {100, 50}, {0, 50}}
+	require.True(t, holds(whole, box))
+	for _, end := range []float64{25, 10} { // its end lies in the box, or beyond it
+		require.False(t, holds([]Pt{{0, 0}, {100, 0}, {100, 50}, {52, 50}, {52, end}, {48, end}, {48, 50}, {0, 50}}, box))
+	}
+	require.True(t, holds([]Pt{{0, 0}, {100, 0}, {100, 50}, {52, 50}, {52, 35}, {48, 35}, {48, 50}, {0, 50}}, box))
+	require.True(t, holds([]Pt{{0, 0}, {100, 0}, {100, 50}, {80, 50}}, Rect{X: 80, Y: 20, W: 15, H: 10}))
+}

@@ -132,14 +132,36 @@ func (d *stripSheet) panelID(id string, w float64, b Rect, ring []Pt, m Material
 	}
 }
 
-// holds says whether all corners of a box lie within an outline.
+// holds says whether a box lies within an outline: all of its corners do, and no edge of a notch runs into it.
 func holds(ring []Pt, b Rect) bool {
 	for _, p := range b.Path()[0] {
 		if clearance(ring, p) < 1 {
 			return false
 		}
 	}
+	for i, p := range ring {
+		if b.cut(p, ring[(i+1)%len(ring)]) {
+			return false
+		}
+	}
 	return true
+}
+
+// cut says whether a part of a line lies within the box (Y. Liang and B. Barsky 1984).
+func (r Rect) cut(a, b Pt) bool {
+	from, to := 0.0, 1.0
+	d := b.Sub(a)
+	for _, side := range [4][2]float64{{-d.X, a.X - r.X}, {d.X, r.X + r.W - a.X}, {-d.Y, a.Y - r.Y}, {d.Y, r.Y + r.H - a.Y}} {
+		switch out, room := side[0], side[1]; {
+		case out == 0 && room <= 0:
+			return false
+		case out < 0:
+			from = math.Max(from, room/out)
+		case out > 0:
+			to = math.Min(to, room/out)
+		}
+	}
+	return from < to
 }
 
 // picked shows hovered and selected panels and seams of a zone.
