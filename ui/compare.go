@@ -7,6 +7,7 @@ import (
 
 	"seamwright/calc/money"
 	"seamwright/calc/plan"
+	"seamwright/scene/draft"
 
 	"fyne.io/fyne/v2"
 )
@@ -249,7 +250,7 @@ func (c *comparison) fillWalls(short map[string]plan.Alternative) []tableRow {
 	}
 	var rows []tableRow
 	for _, wall := range walls {
-		rows = append(rows, tableRow{heading: capital(wall)})
+		rows = append(rows, tableRow{heading: draft.SurfaceName(wall)})
 		least := money.Money(0)
 		for i := range names {
 			if x, ok := of[i][wall]; ok && (least == 0 || x.Cost < least) {
