@@ -111,24 +111,37 @@ func (w *Window) places() []found {
 		return func() { w.showTab(0); w.model.Pick(t) }
 	}
 	for _, r := range j.Rooms {
-		all = append(all, found{words: r.ID, where: "room", run: show(draft.Target{Kind: draft.OnRoom, Room: r.ID})})
+		all = append(all, found{words: draft.SurfaceName(r.ID), where: "room", more: r.ID, run: show(draft.Target{Kind: draft.OnRoom, Room: r.ID})})
 		for i := range r.Walls {
 			id := r.ID + "/" + r.Walls[i].ID
-			all = append(all, found{words: id, where: "wall", run: show(draft.Target{Kind: draft.OnSurface, Room: r.ID, Surface: id})})
+			all = append(all, found{words: draft.SurfaceName(id), where: "wall", more: id, run: show(draft.Target{Kind: draft.OnSurface, Room: r.ID, Surface: id})})
 			for k, o := range r.Walls[i].Openings {
-				all = append(all, found{words: o.ID + " in " + id, where: kindWord(o.Kind),
+				all = append(all, found{words: o.ID + " in " + draft.SurfaceName(id), where: kindWord(o.Kind), more: id,
 					run: show(draft.Target{Kind: draft.OnOpening, Room: r.ID, Surface: id, Opening: o.ID, Index: k})})
 			}
 		}
 		if r.Ceiling != nil {
 			id := r.ID + "/" + ceilingName
-			all = append(all, found{words: id, where: "ceiling", run: show(draft.Target{Kind: draft.OnSurface, Room: r.ID, Surface: id})})
+			all = append(all, found{words: draft.SurfaceName(id), where: "ceiling", more: id + w.planes(r.ID), run: show(draft.Target{Kind: draft.OnSurface, Room: r.ID, Surface: id})})
 		}
 	}
 	for _, a := range j.Alternatives {
 		all = append(all, found{words: a.Name, where: "alternative", run: func() { w.activate(a.Name) }})
 	}
 	return all
+}
+
+// planes are the names of the planes of a room's ceiling, each with a space before it.
+func (w *Window) planes(room string) (names string) {
+	if w.model.Plan == nil {
+		return ""
+	}
+	for i := range w.model.Plan.Surfaces {
+		if s := &w.model.Plan.Surfaces[i]; s.Room == room && s.Kind == plan.Ceiling {
+			names += " " + draft.WallName(s.ID)
+		}
+	}
+	return names
 }
 
 // showKeys lists every key.

@@ -93,3 +93,15 @@ func TestRecentFilesAreRankedByTheirNames(t *testing.T) {
 	f.search("sequencebarn")
 	require.Empty(t, f.hits, "letters are not gathered from all of the path")
 }
+
+// Places are found by the names that stand on the drawings, and by those that the file writes.
+func TestPlacesAreFoundByTheirNames(t *testing.T) {
+	b := newBench(t, oneRoom)
+	b.settle()
+	f := &finder{w: b.Window, all: b.findable(), lines: container0()}
+	for letters, want := range map[string]string{"shed, north": "Shed, north", "shed/north": "Shed, north", "d1 in": "D1 in Shed, south"} {
+		f.search(letters)
+		require.NotEmpty(t, f.hits, letters)
+		require.True(t, strings.EqualFold(want, f.hits[0].words), f.hits[0].words)
+	}
+}
