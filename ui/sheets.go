@@ -103,7 +103,7 @@ func (v *sheetsView) refresh(Change) {
 		if n := len(s.Cuts) + len(s.Slants()); n > 0 {
 			words += fmt.Sprintf(": cut %d of %d done", v.step, n)
 		} else {
-			words += ": hung whole"
+			words += ": hung in one piece"
 		}
 	}
 	v.page.say(words)
