@@ -177,7 +177,11 @@ func (v *roomView) site(width, height float64) func(*image.RGBA, float64) {
 			line(mgl64.Vec3{at, -siteHalf, 0}, mgl64.Vec3{at, siteHalf, 0})
 			line(mgl64.Vec3{-siteHalf, at, 0}, mgl64.Vec3{siteHalf, at, 0})
 		}
-		for i, words := range []string{"The room stands here as soon as it is drawn:", "press R and click its corners in the plan."} {
+		lines := []string{"The room stands here as soon as it is drawn:", "press R and click its corners in the plan."}
+		if m := v.w.model; m.Plan == nil && len(m.Doc.Job().Rooms) > 0 {
+			lines = []string{"The room is being worked out."}
+		}
+		for i, words := range lines {
 			wide := draft.Measure(words, float64(sizeText), draft.Regular)
 			c.Text(draft.Pt{X: (width - wide) / 2, Y: height/2 + 20*float64(i)}, words, draft.Type{Size: float64(sizeText), Color: p.Quiet})
 		}
