@@ -131,14 +131,14 @@ func (f *Field) edgeForbidden(v length.Length, show func(length.Length) string) 
 	return rule, why
 }
 
-// reaches tells which lines lawful courses lead to from either end of a field.
+// reaches tells which lines lawful courses lead to from either end of a field, none of them by way of a sliver.
 type reaches struct {
 	lines    []line
 	low, top []bool
 }
 
 func (f *Field) reaches() *reaches {
-	r := &reaches{lines: f.lines(f.widths, false)}
+	r := &reaches{lines: slices.DeleteFunc(f.lines(f.widths, false), func(l line) bool { return !l.end && !l.pinned && f.sliver(l.at) })}
 	n := len(r.lines)
 	r.low, r.top = make([]bool, n), make([]bool, n)
 	r.low[0], r.top[n-1] = true, true
