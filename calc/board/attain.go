@@ -311,6 +311,12 @@ func (a *attain) list(x *attainRow, w *weigher, pairs []int, steps [][]layout.St
 	for joints := fewest[0] - 1; joints < most[0]; joints++ {
 		walk(0, joints, make([]int64, n))
 	}
+	if x.zone.zone.Pattern == job.Centred { // only what is listed is as even as can be
+		listed := func(y way) bool {
+			return slices.ContainsFunc(sc.rows[x.row], func(c choice) bool { return slices.Equal(c.Seams, y.seams) })
+		}
+		x.ways, a.whole = slices.DeleteFunc(x.ways, func(y way) bool { return !listed(y) }), false
+	}
 	slices.SortStableFunc(x.ways, func(p, q way) int { return cmp.Compare(p.butt, q.butt) })
 }
 

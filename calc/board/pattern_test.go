@@ -1,6 +1,7 @@
 package board_test
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -54,6 +55,25 @@ func TestCentredEndPiecesAreEqual(t *testing.T) {
 	xs := seams(a.Zones[0], 1)
 	require.NotEmpty(t, xs)
 	require.Equal(t, xs[0], 256*in-xs[len(xs)-1])
+}
+
+// Fewer sheets are no reason for uneven end pieces: with members at 16 in on walls of whole spaces they can be equal, and
+// half an inch from it where such a wall is half an inch shorter.
+func TestCentredEndPiecesStayEqualWhereFewerSheetsAreAsked(t *testing.T) {
+	ply := plywood()
+	ply.Kerf, ply.Sizes = in*3/32, []job.Size{{Length: 96 * in, Width: 48 * in, Price: 4500}, {Length: 120 * in, Width: 48 * in, Price: 5900}}
+	for _, wide := range []length.Length{144 * in, 208 * in, 240 * in, 287 * in / 2} {
+		j := newJob(job.AimSheets, ply)
+		s := wall("room/south", wide, 97*in, 16*in, 16*in, &j.Products[0])
+		s.Zones[0].Pattern, s.Zones[0].Run = job.Centred, job.RunAcross
+		a := solve(t, j, s)
+		require.Empty(t, a.Checks)
+		for course := range 3 {
+			xs := seams(a.Zones[0], course+1)
+			require.NotEmpty(t, xs)
+			require.LessOrEqual(t, (slices.Min(xs) + slices.Max(xs) - wide).Abs(), wide%in, "course %d of %v", course+1, wide)
+		}
+	}
 }
 
 // Strip case "every row can only be 96+96": two rows of two sheets, least piece 96 in. No lawful layout exists: seams
