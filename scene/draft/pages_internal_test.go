@@ -27,8 +27,8 @@ func TestSheetsText(t *testing.T) {
 	}
 	// Offcuts of another wall may serve this one: what is proven holds for it alone.
 	two := &plan.Plan{Surfaces: []plan.Surface{{ID: "a/b", Zones: []plan.Zone{zone(8, 8)}}, {ID: "a/c", Zones: []plan.Zone{zone(9, 8)}}, {ID: "a/d"}}}
-	require.Equal(t, "8 sheets, alone none fewer", sheetsText(two, &two.Surfaces[0]))
-	require.Equal(t, "9 sheets, alone at least 8", sheetsText(two, &two.Surfaces[1]))
+	require.Equal(t, "8 sheets, by itself no fewer", sheetsText(two, &two.Surfaces[0]))
+	require.Equal(t, "9 sheets, by itself at least 8", sheetsText(two, &two.Surfaces[1]))
 	require.Equal(t, "left open", sheetsText(two, &two.Surfaces[2]))
 	p := &plan.Plan{Cost: plan.Cost{BySurface: []plan.SurfaceCost{{Surface: "a/b", Sheets: 6}}}}
 	require.Equal(t, "6 sheets", sheetsText(p, &plan.Surface{ID: "a/b", Zones: []plan.Zone{zone(0, 0)}}))

@@ -94,9 +94,9 @@ func sheetsText(p *plan.Plan, s *plan.Surface) string {
 			}
 		}
 	}
-	proven := ", "
+	least, none := ", ", ", "+noneFewer
 	if slices.ContainsFunc(p.Surfaces, func(o plan.Surface) bool { return o.ID != s.ID && hung(&o) > 0 }) {
-		proven = ", alone "
+		least, none = ", by itself ", ", by itself no fewer"
 	}
 	switch {
 	case opened == 0:
@@ -104,9 +104,9 @@ func sheetsText(p *plan.Plan, s *plan.Surface) string {
 	case bound <= 0 || bound > opened:
 		return count(opened, "sheet")
 	case bound == opened:
-		return count(opened, "sheet") + proven + noneFewer
+		return count(opened, "sheet") + none
 	default:
-		return count(opened, "sheet") + proven + "at least " + strconv.Itoa(bound)
+		return count(opened, "sheet") + least + "at least " + strconv.Itoa(bound)
 	}
 }
 
