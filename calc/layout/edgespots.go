@@ -186,15 +186,5 @@ func (r *reaches) uncovered(f *Field, v length.Length) (rule, why string) {
 			}
 		}
 	}
-	sides := [2]string{"left", "right"}
-	if !f.Swap {
-		sides = [2]string{"lower", "upper"}
-	}
-	switch {
-	case !low:
-		return RuleSize, "no lawful joints and sheet widths cover the " + sides[0] + " part of the zone"
-	case !high:
-		return RuleSize, "no lawful joints and sheet widths cover the " + sides[1] + " part of the zone"
-	}
-	return "", ""
+	return notCovered(low, high, !f.Swap, "joints and sheet widths", "zone")
 }

@@ -255,17 +255,24 @@ func (s *Scheme) uncovered(r *Row, u length.Length, from, to []bool) (rule, why 
 			break
 		}
 	}
+	return notCovered(low, high, s.Swap, "seams and sheet lengths", "course")
+}
+
+// notCovered says on which side of a joint nothing lawful covers the course or the zone; "" where both are covered. A
+// level joint has a lower side and an upper one.
+func notCovered(low, high, level bool, what, whole string) (rule, why string) {
 	sides := [2]string{"left", "right"}
-	if s.Swap {
+	if level {
 		sides = [2]string{"lower", "upper"}
 	}
-	switch {
-	case !low:
-		return RuleSize, "no lawful seams and sheet lengths cover the " + sides[0] + " part of the course"
-	case !high:
-		return RuleSize, "no lawful seams and sheet lengths cover the " + sides[1] + " part of the course"
+	if low && high {
+		return "", ""
 	}
-	return "", ""
+	side := sides[0]
+	if low {
+		side = sides[1]
+	}
+	return RuleSize, "no lawful " + what + " cover the " + side + " part of the " + whole
 }
 
 // crowded tells whether an adjoining row keeps the stagger from an end joint at u under one choice of its seams at
