@@ -19,8 +19,8 @@ func (s *solver) before(i int) []int {
 			ks = append(ks, k)
 		}
 	}
-	if z.Surface.Back != nil && z.Layer == 1 {
-		for _, k := range s.ofSurface[z.Surface.Back] {
+	for _, back := range z.Surface.Backs {
+		for _, k := range s.ofSurface[back] {
 			if o := s.zones[k]; k < i && keepsClear(z, o) {
 				ks = append(ks, k)
 			}
@@ -38,7 +38,7 @@ func keepsClear(z, o *survey.Zone) bool {
 	case o.Surface == z.Surface:
 		return o.Index == z.Index && o.Layer == z.Layer-1
 	default:
-		return o.Surface == z.Surface.Back && z.Layer == 1 && o.Layer == 1
+		return slices.Contains(z.Surface.Backs, o.Surface) && z.Layer == 1 && o.Layer == 1
 	}
 }
 

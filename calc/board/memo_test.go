@@ -60,7 +60,7 @@ func TestCoresAndMemoChangeNothing(t *testing.T) {
 	j.Stock = []job.Stock{{Product: "gyp", Length: 70 * in, Width: 48 * in, Tapered: true, Count: 3}}
 	b, err := survey.Survey(j)
 	require.NoError(t, err)
-	require.True(t, slices.ContainsFunc(b.Surfaces, func(s *survey.Surface) bool { return s.Back != nil && s.Back.Room != s.Room }), "rooms share partitions")
+	require.True(t, slices.ContainsFunc(b.Surfaces, func(s *survey.Surface) bool { return len(s.Backs) > 0 && s.Backs[0].Room != s.Room }), "rooms share partitions")
 	m := board.NewMemo()
 	for range 3 {
 		r := &j.Rooms[rng.IntN(len(j.Rooms))]

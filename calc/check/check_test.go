@@ -224,7 +224,7 @@ func TestSharedStud(t *testing.T) {
 	back.surveyed.ID, back.surveyed.Room = "store/north", "store"
 	back.surveyed.Frame = plan.Frame{Origin: [3]length.Length{16 * ft, -7 * in / 2, 0}, X: [3]float64{-1, 0, 0}}
 	back.surveyed.Surface.Zones = []plan.Zone{back.planned}
-	w.surveyed.Back, back.surveyed.Back = back.surveyed, w.surveyed
+	w.surveyed.Backs, back.surveyed.Backs = []*survey.Surface{back.surveyed}, []*survey.Surface{w.surveyed}
 	require.Equal(t, []string{"opposite-faces"}, w.broken(back.surveyed))
 	z := &back.surveyed.Surface.Zones[0]
 	for i := range 3 { // move every end joint of the other face by one stud, where it stays staggered

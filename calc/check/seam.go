@@ -221,13 +221,14 @@ func (s *site) oppositeFaces() (found []finding) {
 		planned[l.surface] = append(planned[l.surface], l)
 	}
 	for _, surface := range s.b.Surfaces {
-		back := surface.Back
-		if back == nil || back.ID < surface.ID || surface.Kind != plan.Wall { // each partition once
-			continue
-		}
-		for _, front := range planned[surface] {
-			for _, behind := range planned[back] {
-				found = append(found, s.sharedStuds(front, behind)...)
+		for _, back := range surface.Backs {
+			if back.ID < surface.ID { // each partition once
+				continue
+			}
+			for _, front := range planned[surface] {
+				for _, behind := range planned[back] {
+					found = append(found, s.sharedStuds(front, behind)...)
+				}
 			}
 		}
 	}

@@ -3,6 +3,7 @@ package proof
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"time"
 )
@@ -188,7 +189,7 @@ func (p *proof) sequence() {
 			continue
 		}
 		for _, when := range []time.Time{start, end} {
-			if d := when.Weekday(); d == time.Saturday || d == time.Sunday {
+			if d := when.Weekday(); !p.asked.works(d) {
 				p.fail("sequence", "%s is worked on on a %s", t.ID, d)
 			}
 			if clock := when.Hour()*60 + when.Minute(); clock < firstHour*60 || clock > (firstHour+hoursADay)*60 {
@@ -216,6 +217,14 @@ func (p *proof) sequence() {
 			}
 		}
 	}
+}
+
+// works tells whether a day of the week is worked: Monday to Friday where the file names none.
+func (p *project) works(d time.Weekday) bool {
+	if len(p.Site.Workdays) == 0 {
+		return d != time.Saturday && d != time.Sunday
+	}
+	return slices.Contains(p.Site.Workdays, strings.ToLower(d.String()[:3]))
 }
 
 func begins(id, prefix string) bool { return len(id) >= len(prefix) && id[:len(prefix)] == prefix }

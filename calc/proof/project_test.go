@@ -12,9 +12,13 @@ import (
 
 // lengthOf reads a length as the format page writes it, in millimetres.
 func lengthOf(s string) (float64, error) {
-	s = strings.TrimSpace(s)
+	s = strings.Replace(strings.TrimSpace(s), ",", ".", 1)
 	if s == "0" {
 		return 0, nil
+	}
+	if below, ok := strings.CutPrefix(s, "-"); ok {
+		v, err := lengthOf(below)
+		return -v, err
 	}
 	if m := metric.FindStringSubmatch(s); m != nil {
 		v, err := strconv.ParseFloat(m[1], 64)
@@ -59,8 +63,12 @@ func (s *names) UnmarshalYAML(n *yaml.Node) error {
 
 type project struct {
 	Name  string
+	Units string
 	Aim   string
-	Site  struct{ Tax string }
+	Site  struct {
+		Tax      string
+		Workdays []string
+	}
 	Rooms []struct {
 		ID      string
 		Height  dist
@@ -155,14 +163,27 @@ func readProject(src []byte) (*project, error) {
 	p := &project{}
 	p.Rules.Stagger, p.Rules.Opening, p.Rules.Backing, p.Rules.Fit = 16*25.4, 6*25.4, 2*25.4, 25.4/8
 	p.Rules.LeastPiece, p.Rules.FloorGap = 16*25.4, 25.4/2
-	p.Defaults.Framing = framing{Spacing: 16 * 25.4, Member: 1.5 * 25.4}
-	return p, yaml.Unmarshal(src, p)
+	if err := yaml.Unmarshal(src, p); err != nil {
+		return nil, err
+	}
+	usual := framing{Spacing: 16 * 25.4, Member: 1.5 * 25.4}
+	if p.Units == "metric" {
+		usual = framing{Spacing: 400, Member: 45}
+	}
+	if p.Defaults.Framing.Spacing == 0 {
+		p.Defaults.Framing.Spacing = usual.Spacing
+	}
+	if p.Defaults.Framing.Member == 0 {
+		p.Defaults.Framing.Member = usual.Member
+	}
+	return p, nil
 }
 
 // thickness of the shipped products in millimetres, from their names in the format page: 3/8, 1/2, 5/8 in boards,
-// 23/32 in plywood (PS 1 performance category), 7/16 in OSB.
-var thickness = map[string]float64{"gyp-10": 25.4 * 3 / 8, "gyp-12": 12.7, "gyp-12m": 12.7, "gyp-16x": 25.4 * 5 / 8,
-	"gyp-16m": 25.4 * 5 / 8, "ply-18": 25.4 * 23 / 32, "osb-11": 25.4 * 7 / 16, "gyp-12.5": 12.5, "gyp-15x": 15}
+// 15/32 and 23/32 in plywood (PS 1 performance categories), 7/16 in OSB.
+var thickness = map[string]float64{"gyp-10": 25.4 * 3 / 8, "gyp-12": 12.7, "gyp-12c": 12.7, "gyp-12m": 12.7, "gyp-16x": 25.4 * 5 / 8,
+	"gyp-16m": 25.4 * 5 / 8, "ply-12": 25.4 * 15 / 32, "ply-18": 25.4 * 23 / 32, "osb-11": 25.4 * 7 / 16, "gyp-12.5": 12.5, "gyp-15x": 15,
+	"ply-18-metric": 18}
 
 func isGypsum(product string) bool { return strings.HasPrefix(product, "gyp") }
 
@@ -191,6 +212,7 @@ func (p *project) sides(room int) []side {
 		}
 		all[i].wall.Lining, all[i].wall.Trim = p.Defaults.Lining, p.Defaults.Trim
 	}
+	nameSides(all)
 	for _, w := range r.Walls {
 		s := &all[w.Side-1]
 		if w.Lining == nil {
@@ -198,6 +220,9 @@ func (p *project) sides(room int) []side {
 		}
 		if w.Trim == 0 {
 			w.Trim = p.Defaults.Trim
+		}
+		if w.ID == "" {
+			w.ID = s.wall.ID
 		}
 		s.wall = w
 		if w.Framing != nil {
@@ -211,4 +236,28 @@ func (p *project) sides(room int) []side {
 		}
 	}
 	return all
+}
+
+// nameSides gives the names that sides have where the file gives none: that of the quarter which the outside of the first
+// such side faces squarely, else its number.
+func nameSides(all []side) {
+	taken := map[string]bool{}
+	for i := range all {
+		s := &all[i]
+		s.wall.ID = fmt.Sprintf("side-%d", i+1)
+		quarter := ""
+		switch x, y := s.right.x-s.left.x, s.right.y-s.left.y; {
+		case y == 0 && x > 0:
+			quarter = "north"
+		case y == 0:
+			quarter = "south"
+		case x == 0 && y > 0:
+			quarter = "west"
+		case x == 0:
+			quarter = "east"
+		}
+		if quarter != "" && !taken[quarter] {
+			s.wall.ID, taken[quarter] = quarter, true
+		}
+	}
 }

@@ -2,6 +2,7 @@ package survey
 
 import (
 	"math"
+	"slices"
 
 	"seamwright/calc/length"
 	"seamwright/calc/shape"
@@ -24,9 +25,9 @@ func lineOf(left, right shape.Point) line {
 	return line{left, right, sub(right, left), distance(left, right)}
 }
 
-// pairBacks joins the two faces of every partition: as the user says, else where sides of two rooms face each
-// other, parallel, at most 16 in apart and overlapping; of several the one with the longest overlap. Only rooms that
-// come near each other are compared, so the work grows with the walls.
+// pairBacks joins the two faces of every partition: as the user says, else wherever sides of two rooms face each other,
+// parallel, at most 16 in apart and overlapping. A long wall may be the other face of several rooms' walls. Only rooms
+// that come near each other are compared, so the work grows with the walls.
 func pairBacks(rooms []surveyed) error {
 	byID := map[string]*Surface{}
 	for _, r := range rooms {
@@ -44,18 +45,15 @@ func pairBacks(rooms []surveyed) error {
 			if o == nil || o == s {
 				return fault(s.ID, "its other face %q is not another wall of this project", s.Wall.Back)
 			}
-			s.Back = o
-			if o.Wall.Back == "" {
-				o.Back = s
-			}
+			join(s, o)
 		}
 	}
 	for n := range rooms {
 		r, near := &rooms[n], neighbours(rooms, n)
 		for i, l := range r.lines {
-			if s := r.surfaces[i]; s.Back == nil {
-				if o := opposite(l, near); o != nil {
-					s.Back, o.Back = o, s
+			if s := r.surfaces[i]; s.Wall.Back == "" {
+				for _, o := range opposite(l, near) {
+					join(s, o)
 				}
 			}
 		}
@@ -76,20 +74,23 @@ func neighbours(rooms []surveyed, n int) (near []surveyed) {
 	return near
 }
 
-// opposite is the free wall that faces a line over the longest stretch, nil if there is none.
-func opposite(l line, rooms []surveyed) (best *Surface) {
-	longest := length.Length(0)
+// join makes two surfaces the faces of one partition.
+func join(s, o *Surface) {
+	if !slices.Contains(s.Backs, o) {
+		s.Backs, o.Backs = append(s.Backs, o), append(o.Backs, s)
+	}
+}
+
+// opposite are the walls that face a line and whose other face the user does not name.
+func opposite(l line, rooms []surveyed) (faces []*Surface) {
 	for _, r := range rooms {
 		for k, o := range r.lines {
-			if r.surfaces[k].Back != nil {
-				continue
-			}
-			if over := l.facing(o); over > longest {
-				best, longest = r.surfaces[k], over
+			if s := r.surfaces[k]; s.Wall.Back == "" && l.facing(o) > 0 {
+				faces = append(faces, s)
 			}
 		}
 	}
-	return best
+	return faces
 }
 
 // facing is the length over which two walls are the faces of one partition, 0 if they are not.

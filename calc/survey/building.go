@@ -18,7 +18,7 @@ type Building struct {
 }
 
 // Room is the surfaces of one room, and the key of all that they were made from: the room itself and everything in the
-// job but other rooms, progress, alternatives and the name. Only Back depends on more.
+// job but other rooms, progress, alternatives and the name. Only Backs depend on more.
 type Room struct {
 	ID       string
 	Surfaces []*Surface
@@ -35,9 +35,9 @@ type Surface struct {
 	Studs   []Member     // every full-height member, left to right (or bottom to top where Members.Axis is y)
 	Short   []Member     // cripples over and under openings
 	Backing *Backing
-	Back    *Surface  // the other face of the same partition, nil where there is none
-	Zones   []*Zone   // zone by zone from the floor up, layer by layer outward; none for a zone left open
-	Placed  []job.Box // the boxes behind Boxes, in this surface's x, y: each stands on one plane of a ceiling only
+	Backs   []*Surface // the other faces of the same partition
+	Zones   []*Zone    // zone by zone from the floor up, layer by layer outward; none for a zone left open
+	Placed  []job.Box  // the boxes behind Boxes, in this surface's x, y: each stands on one plane of a ceiling only
 
 	rough []job.Opening // openings and keep-outs in this surface's x, y
 }

@@ -108,10 +108,30 @@ func TestPartition(t *testing.T) {
 		b.Walls = append(b.Walls, job.Wall{ID: string(rune('a' + i)), Side: i + 1, Framing: studs})
 	}
 	s := surveyed(t, house(a, b))
-	require.Same(t, s["b/d"], s["a/b"].Back)
-	require.Same(t, s["a/b"], s["b/d"].Back)
-	require.Nil(t, s["a/a"].Back)
+	require.Equal(t, []*survey.Surface{s["b/d"]}, s["a/b"].Backs)
+	require.Equal(t, []*survey.Surface{s["a/b"]}, s["b/d"].Backs)
+	require.Empty(t, s["a/a"].Backs)
 	// a/b from inside: left end north, y = 120; b/d from inside: left end south, y = 24
 	require.Equal(t, 96*in, s["a/b"].FromFace(s["b/d"], 0))
 	require.Equal(t, length.Length(0), s["b/d"].FromFace(s["a/b"], 96*in))
+}
+
+// A long wall of a hall is the other face of the walls of two rooms beside each other.
+func TestPartitionOfSeveralRooms(t *testing.T) {
+	hall := room("hall", 96*in, nil, 0, 0, 120, 0, 120, 240, 0, 240)
+	beside := func(id string, y length.Length) job.Room {
+		b := job.Room{ID: id, Height: 96 * in}
+		for _, p := range points(0, y, 90, y, 90, y+100, 0, y+100) {
+			b.Corners = append(b.Corners, shape.Point{X: p.X + 120*in + in*9/2, Y: p.Y})
+		}
+		for i := range b.Corners {
+			b.Walls = append(b.Walls, job.Wall{ID: string(rune('a' + i)), Side: i + 1, Framing: studs})
+		}
+		return b
+	}
+	s := surveyed(t, house(hall, beside("n", 130), beside("s", 10)))
+	require.ElementsMatch(t, []*survey.Surface{s["n/d"], s["s/d"]}, s["hall/b"].Backs)
+	require.Equal(t, []*survey.Surface{s["hall/b"]}, s["n/d"].Backs)
+	require.Equal(t, []*survey.Surface{s["hall/b"]}, s["s/d"].Backs)
+	require.Equal(t, 110*in, s["hall/b"].FromFace(s["n/d"], 0)) // y = 130, seen from a left end at y = 240
 }
