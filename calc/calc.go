@@ -42,6 +42,7 @@ import (
 	"seamwright/calc/length"
 	"seamwright/calc/memo"
 	"seamwright/calc/plan"
+	"seamwright/calc/policy"
 	"seamwright/calc/price"
 	"seamwright/calc/reveal"
 	"seamwright/calc/schedule"
@@ -112,7 +113,7 @@ func one(ctx context.Context, j *job.Job, m *Memo, effort board.Effort) (*plan.P
 	if effort == board.Prompt {
 		results, care = m.prompt, finish.Prompt
 	}
-	b, err := survey.Remembered(j, results)
+	sizes, j, b, err := offered(j, results)
 	if err != nil {
 		return nil, err
 	}
@@ -126,6 +127,7 @@ func one(ctx context.Context, j *job.Job, m *Memo, effort board.Effort) (*plan.P
 		return nil, err
 	}
 	p := assemble(j, b, answer, sheets, returns)
+	p.Sizes = sizes.Offers()
 	cut.Sheets(j, p)
 	var tasks []schedule.Room
 	var book []check.Room
@@ -139,10 +141,23 @@ func one(ctx context.Context, j *job.Job, m *Memo, effort board.Effort) (*plan.P
 	items := finish.Join(j, b, p, finishes, results, care)
 	schedule.Join(j, p, tasks, effort == board.Full)
 	price.Price(j, p, items, measures)
+	p.Checks = append(p.Checks, sizes.Checks()...)
 	p.Checks = append(p.Checks, finish.Checks(j, b, p)...)
 	p.Checks = append(p.Checks, price.Checks(j, p)...)
 	check.Join(j, b, p, book)
 	return p, ctx.Err()
+}
+
+// offered settles which sheets may be bought, and surveys the rooms for a job that knows no others.
+func offered(asked *job.Job, m *memo.Memo) (*policy.Policy, *job.Job, *survey.Building, error) {
+	sizes := policy.Of(asked)
+	j := sizes.Job(asked)
+	b, err := survey.Remembered(j, m)
+	if err == nil && sizes.Relax(asked, b, m) {
+		j = sizes.Job(asked)
+		b, err = survey.Remembered(j, m)
+	}
+	return sizes, j, b, err
 }
 
 // lettersOf is how the ids of each surface's panels begin; a surface without panels goes by its own id.
@@ -249,7 +264,7 @@ func Compared(name string, j *job.Job, p *plan.Plan) plan.Alternative {
 // Figures lists every figure of the trade that a project may set itself, stage by stage.
 func Figures() []job.Figure {
 	var all []job.Figure
-	for _, stage := range [][]job.Figure{board.Figures(), fasten.Figures, finish.Figures, schedule.Figures, price.Figures} {
+	for _, stage := range [][]job.Figure{policy.Figures, board.Figures(), fasten.Figures, finish.Figures, schedule.Figures, price.Figures} {
 		all = append(all, stage...)
 	}
 	return all

@@ -4,7 +4,6 @@ import (
 	"seamwright/calc/board"
 	"seamwright/calc/job"
 	"seamwright/calc/plan"
-	"seamwright/calc/survey"
 )
 
 // SeamPlaces tells where one seam of a plan may be moved to by hand, and for every other place why not; for a hand that
@@ -15,7 +14,7 @@ import (
 // plan for the whole zone the plan itself must tell. An error says in words why this joint cannot be moved at all.
 // It is quick: a fraction of a frame for one seam.
 func SeamPlaces(j *job.Job, p *plan.Plan, surface string, zone, layer, joint int) (*plan.SeamPlaces, error) {
-	b, err := survey.Survey(j)
+	_, j, b, err := offered(j, nil)
 	if err != nil {
 		return nil, err
 	}

@@ -50,6 +50,9 @@ func (e SetSite) apply(p *patch) error {
 		when(a.DoorWidth > 0 || a.DoorHeight > 0, "door", listOf(enc.len(a.DoorWidth), enc.len(a.DoorHeight))),
 		limit(a.Corridor, "corridor"), limit(a.Turn, "turn"),
 		when(a.StairWidth > 0 || a.StairHeight > 0, "stair", listOf(enc.len(a.StairWidth), enc.len(a.StairHeight))))
+	crew := mapOf(limit(s.Crew.Longest, "longest"), when(s.Crew.Heaviest > 0, "heaviest", enc.heaviness(s.Crew.Heaviest)),
+		unless(!s.Crew.Lift, "lift", yesNo(s.Crew.Lift)))
+	crew.order = crewKeys
 	v := mapOf(
 		unless(s.Celsius == d.Celsius, "temperature", enc.temperature(s.Celsius)),
 		unless(s.Humidity == d.Humidity, "humidity", percent(s.Humidity)),
@@ -62,6 +65,7 @@ func (e SetSite) apply(p *patch) error {
 		unless(s.Rate == 0, "rate", amount(s.Rate)),
 		unless(s.Quote == 0, "quote", amount(s.Quote)),
 		when(a != job.Access{}, "access", access),
+		when(s.Crew.Known, "crew", crew),
 	)
 	v.order, v.block = siteKeys, true
 	p.project(part("site", v))

@@ -18,6 +18,21 @@ type encoder struct {
 
 func (e encoder) len(l length.Length) value { return lengthValue(l, e.imperial) }
 
+// heaviness writes the weight of a sheet so that it reads back exactly: in pounds where that is the project's unit and a
+// thousandth is enough, else in kilograms.
+func (e encoder) heaviness(kg float64) value {
+	same := func(t string) bool {
+		other, ok := parseHeaviness(t)
+		return ok && other == kg
+	}
+	s := strconv.FormatFloat(kg, 'f', -1, 64) + " kg"
+	pounds := strconv.FormatFloat(math.Round(kg/kilogramsPerPound*1000)/1000, 'f', -1, 64) + " lb"
+	if e.imperial && same(pounds) {
+		s = pounds
+	}
+	return value{text: s, plain: s, same: same}
+}
+
 func (e encoder) lens(of []length.Length) value { return listOf(each(of, e.len)...) }
 
 func (e encoder) point(q shape.Point) value { return listOf(e.len(q.X), e.len(q.Y)) }

@@ -38,7 +38,7 @@ const (
 
 // keys of the project in the order in which new ones are written.
 var projectKeys = []string{"seamwright", "name", "units", "currency", "aim", "site", "rooms", "defaults", "stock",
-	"alternatives", "rules", "figures", "catalog", "supplies", "progress"}
+	"alternatives", "rules", "figures", "catalog", "yard", "supplies", "progress"}
 
 // project reads one file.
 type project struct {
@@ -120,6 +120,7 @@ func (p *project) read(root *node) {
 		}),
 		section("site", false, func(*node) {}),
 		section("catalog", false, func(n *node) { p.catalog.readProducts(p.reader, n) }),
+		section("yard", false, func(*node) {}),
 		section("supplies", false, func(n *node) { p.catalog.readSupplies(p.reader, n) }),
 		section("figures", false, p.figures),
 		section("rules", false, func(*node) {}),
@@ -129,6 +130,7 @@ func (p *project) read(root *node) {
 		section("alternatives", false, func(n *node) { alternatives = n }),
 		section("progress", false, p.progress),
 	})
+	p.yard(root.get("yard"))
 	j.Products, j.Supplies = p.catalog.sorted(j.Units)
 	p.site(root.get("site"))
 	p.rules(root.get("rules"))
@@ -166,7 +168,9 @@ func defaultSite() job.Site {
 		Workdays: [7]bool{time.Monday: true, time.Tuesday: true, time.Wednesday: true, time.Thursday: true, time.Friday: true}}
 }
 
-var siteKeys = []string{"temperature", "humidity", "start", "hours", "people", "workdays", "off", "tax", "rate", "quote", "access"}
+var siteKeys = []string{"temperature", "humidity", "start", "hours", "people", "workdays", "off", "tax", "rate", "quote", "access", "crew"}
+
+var crewKeys = []string{"longest", "heaviest", "lift"}
 
 func (p *project) site(n *node) {
 	p.job.Site = defaultSite()
@@ -200,6 +204,13 @@ func (p *project) site(n *node) {
 						s.Access.StairWidth, s.Access.StairHeight = wh[0], wh[1]
 					}
 				}},
+			})
+		}},
+		{"crew", false, func(n *node) {
+			s.Crew.Known = p.keys(n, "crew", []key{
+				{"longest", false, func(n *node) { s.Crew.Longest = p.length(n, "longest", length.Foot, farthest) }},
+				{"heaviest", false, func(n *node) { s.Crew.Heaviest = p.heaviness(n) }},
+				{"lift", false, func(n *node) { s.Crew.Lift = p.yesNo(n, "lift") }},
 			})
 		}},
 	})

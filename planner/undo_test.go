@@ -273,6 +273,12 @@ func (e editor) edit(d *Document) Edit {
 		s := j.Site
 		s.Celsius, s.People, s.TaxRate = float64(e.n("celsius", 10, 30)), e.n("people", 1, 4), roundShare(float64(e.n("tax", 0, 25)))
 		s.Start = date
+		s.Crew.Known = e.n("crew", 0, 1) > 0
+		s.Crew.Lift, s.Crew.Heaviest = e.n("lift", 0, 1) > 0, float64(e.n("heaviest", 0, 1)*50)
+		s.Crew.Longest = length.Length(e.n("longest", 0, 2)) * 6 * length.Foot
+		if !s.Crew.Known {
+			s.Crew = job.Crew{}
+		}
 		return SetSite{s}
 	case 34:
 		u := j.Rules

@@ -12,7 +12,7 @@ import (
 // given: what they need, less what the stock can give, over what one sheet of the largest size for sale gives, under the
 // pair of scales that asks for most, or by area in full exactness.
 func boundOf(p *job.Product, rules *job.Rules, needs []*need, stock []job.Stock) int {
-	sc := newScales(p, rules)
+	sc := newScales(p, rules, stock)
 	sum, held := make([]int64, sc.pairs()), make([]int64, sc.pairs())
 	area := new(big.Int)
 	for _, n := range needs {

@@ -67,7 +67,7 @@ func (sc *listed) choose(prices []layout.Prices) {
 		cs, _ := sc.Choices(r, prices, choiceLimit)
 		sc.breaks += sc.Rows[r].Weight
 		if len(cs) == 0 {
-			sc.breaks += uncoverable
+			sc.breaks += layout.Uncoverable
 		}
 		sc.rows = append(sc.rows, cs)
 	}
@@ -133,7 +133,7 @@ func (s *search) promising(all []*layout.Scheme, prices layout.Prices) []*layout
 			k.breaks += l.Rows[r].Weight
 			cost, butt, ok := l.Cheapest(r, prices)
 			if !ok {
-				k.breaks += uncoverable
+				k.breaks += layout.Uncoverable
 				continue
 			}
 			k.butt += butt
@@ -153,9 +153,6 @@ func (s *search) promising(all []*layout.Scheme, prices layout.Prices) []*layout
 	}
 	return schemes
 }
-
-// uncoverable weighs a row that no sheet for sale can cover: more than any broken rules.
-const uncoverable = 1000 * layout.Holds
 
 // first picks for every row in turn the choice that clashes least with the rows picked before: the earliest of them, or
 // that of least end joint.

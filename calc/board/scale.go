@@ -95,12 +95,18 @@ const (
 	markMetric = 200 * length.Millimetre
 )
 
-// newScales lists the functions for a product.
-func newScales(p *job.Product, rules *job.Rules) *scales {
+// newScales lists the functions for a product. A piece on hand may be larger than any sheet that can be bought now: then
+// the scales go by its sides, since it would be worth less than it holds on shorter ones.
+func newScales(p *job.Product, rules *job.Rules, stock []job.Stock) *scales {
 	s := &scales{kerf: int64(p.Kerf)}
 	var l, w length.Length
 	for _, z := range p.Sizes {
 		l, w = max(l, z.Length), max(w, z.Width)
+	}
+	for _, st := range stock {
+		if st.Product == p.ID && st.Count > 0 {
+			l, w = max(l, st.Length), max(w, st.Width)
+		}
 	}
 	mark := markInch
 	if l%length.Inch != 0 {

@@ -15,7 +15,7 @@ func drawScales(t *rapid.T) *scales {
 	in := length.Inch
 	p := &job.Product{Tapered: true, Kerf: rapid.SampledFrom([]length.Length{0, in / 8}).Draw(t, "kerf"), Sizes: []job.Size{
 		{Length: rapid.SampledFrom([]length.Length{96 * in, 144 * in, 2500 * length.Millimetre}).Draw(t, "length"), Width: rapid.SampledFrom([]length.Length{48 * in, 54 * in, 1200 * length.Millimetre}).Draw(t, "width")}}}
-	return newScales(p, &job.Rules{LeastCourse: 6 * in, Fit: in / 8})
+	return newScales(p, &job.Rules{LeastCourse: 6 * in, Fit: in / 8}, nil)
 }
 
 // A dual feasible function gives sizes that fit side by side no more than the whole side (Fekete & Schepers 2001); here

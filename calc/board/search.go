@@ -58,7 +58,7 @@ func newSearch(ctx context.Context, effort Effort, j *job.Job, stock []job.Stock
 				mine = append(mine, st)
 			}
 		}
-		s.products = append(s.products, &productState{product: p, quick: newQuick(p, mine), index: map[layout.Size]int32{}, known: [2]map[uint64]tally{{}, {}}, stale: true, scales: newScales(p, &j.Rules), weights: map[layout.Size][]int64{}})
+		s.products = append(s.products, &productState{product: p, quick: newQuick(p, mine), index: map[layout.Size]int32{}, known: [2]map[uint64]tally{{}, {}}, stale: true, scales: newScales(p, &j.Rules, mine), weights: map[layout.Size][]int64{}})
 	}
 	return s
 }

@@ -99,7 +99,7 @@ func TestTailoredWorthsHold(t *testing.T) {
 func TestABoundMadeForTheCase(t *testing.T) {
 	in := length.Inch
 	p := &productState{product: &job.Product{Kind: job.Gypsum, Sizes: []job.Size{{Length: 96 * in, Width: 48 * in}}}}
-	p.quick, p.scales = newQuick(p.product, nil), newScales(p.product, &job.Rules{LeastCourse: 6 * in})
+	p.quick, p.scales = newQuick(p.product, nil), newScales(p.product, &job.Rules{LeastCourse: 6 * in}, nil)
 	x := newTailor(p, 0)
 	most := int64(0)
 	for _, f := range p.scales.along {

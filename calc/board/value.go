@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"seamwright/calc/job"
+	"seamwright/calc/layout"
 	"seamwright/calc/length"
 )
 
@@ -96,7 +97,7 @@ func (s *search) within(limit int64) (v value, ok bool) {
 			p.tally, p.stale = t, false
 		}
 		if !p.tally.ok {
-			bad += uncoverable
+			bad += layout.Uncoverable
 		}
 		sheets += p.tally.sheets
 		cost += p.tally.cost

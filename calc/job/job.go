@@ -62,6 +62,16 @@ type Site struct {
 	Rate     money.Money
 	Quote    money.Money // 0: none
 	Access   Access
+	Crew     Crew
+}
+
+// Crew is what those who hang the sheets carry. Not Known: the project says nothing of it, and no sheet is left out for its
+// weight. A zero length or weight takes the usual figure for so many people.
+type Crew struct {
+	Known    bool
+	Longest  length.Length // sheet
+	Heaviest float64       // sheet, kg
+	Lift     bool          // a lifting device is at hand
 }
 
 // Access is what a sheet must be carried through; a zero length is not a limit. Turn is the corridor round the corner,

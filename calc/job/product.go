@@ -2,6 +2,7 @@ package job
 
 import (
 	"sort"
+	"strconv"
 
 	"seamwright/calc/length"
 	"seamwright/calc/money"
@@ -40,10 +41,33 @@ const (
 	WoodPanel Kind = "wood" // plywood and OSB
 )
 
-// Size is one sheet size for sale; Length runs with the paper or grain.
+// Size is one sheet size that the trade sells; Length runs with the paper or grain.
 type Size struct {
 	Length, Width length.Length
 	Price         money.Money
+	NotSold       bool // the yard of this job does not have it
+}
+
+// Name is the size as the trade writes it.
+func (s Size) Name(imperial bool) string { return SizeName(s.Length, s.Width, imperial) }
+
+// SizeName writes a sheet size as the trade does, width before length: 4x8, 4.5x12 in feet where both are whole or half
+// ones, else inches; millimetres in metric projects.
+func SizeName(long, wide length.Length, imperial bool) string {
+	const half = length.Foot / 2
+	number := func(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+	switch {
+	case imperial && long%half == 0 && wide%half == 0:
+		return number(wide.Feet()) + "x" + number(long.Feet())
+	case imperial && long%(length.Inch/16) == 0 && wide%(length.Inch/16) == 0:
+		return number(wide.In()) + "x" + number(long.In()) + " in"
+	}
+	return number(wide.MM()) + "x" + number(long.MM()) + " mm"
+}
+
+// SheetWeight is the weight of a sheet in kg.
+func (p *Product) SheetWeight(long, wide length.Length) float64 {
+	return p.Weight * long.Times(wide).SquareMetres()
 }
 
 // Supply is anything bought that is not a sheet: screws, compound, tape, bead, primer, paint, trim, paper.

@@ -9,6 +9,7 @@ import (
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/shape"
+	"seamwright/calc/survey"
 )
 
 // Where rules leave no way to cover a row, every place is looked at at which a joint could stand at all, and those ways are
@@ -59,6 +60,23 @@ func (s *Scheme) relax(r *Row) {
 		r.Weight = least[0]
 		r.graph.keep(least, weight)
 	}
+}
+
+// LeastBreach is the weight of what the best layout of a zone by itself breaks of the rules, 0 where it breaks none. A row
+// that no sheet for sale covers outweighs all rules.
+func LeastBreach(z *survey.Zone, rules *job.Rules) int {
+	best := math.MaxInt
+	for _, s := range Schemes(z, rules, nil) {
+		sum := Weigh(s.Breaks)
+		for r := range s.Rows {
+			if s.Rows[r].graph.paths[0] == 0 {
+				sum += Uncoverable
+			}
+			sum += s.Rows[r].Weight
+		}
+		best = min(best, sum)
+	}
+	return best
 }
 
 // placeRules are the rules that an end joint at u breaks by its place alone.

@@ -15,6 +15,9 @@ const (
 	Holds  = 1000000 // what holds the board or stops fire is missing: bearing, four corners, seams through all layers
 )
 
+// Uncoverable weighs a row that no sheet for sale can cover: more than any broken rules.
+const Uncoverable = 1000 * Holds
+
 // Weight says how grave a breach of a rule is.
 func Weight(rule string) int {
 	switch rule {

@@ -66,6 +66,32 @@ type SheetLift struct {
 	Stack     int              `json:"stack_at_most"` // sheets in one stack on a usual floor, 0: no weight is known
 }
 
+// Offer is one size of a product that the job lines with, and whether the plan may buy it. A limit keeps it out, for the
+// reason given; where it is offered all the same, Why says what gave way.
+type Offer struct {
+	Product string           `json:"product"`
+	Size    [2]length.Length `json:"size"`
+	Name    string           `json:"name"`
+	Weight  float64          `json:"kg"`
+	Offered bool             `json:"offered"`
+	Limit   Limit            `json:"limit"`
+	Reason  string           `json:"reason"`
+	Why     string           `json:"why"`
+	Source  string           `json:"source"`
+}
+
+// Limit is what keeps a sheet size from being bought.
+type Limit string
+
+// The limits, from what is for sale to what can be carried.
+const (
+	NoLimit   Limit = ""
+	LimitYard Limit = "yard"
+	LimitWay  Limit = "way in"
+	LimitRoom Limit = "room"
+	LimitCrew Limit = "crew"
+)
+
 // Look is one thing to check and photograph before the lining hides it.
 type Look struct {
 	Surface string        `json:"surface"`

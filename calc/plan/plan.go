@@ -30,6 +30,7 @@ type Plan struct {
 	Levels       []LevelLine   `json:"levels"`
 	Before       []Look        `json:"before_covering"`
 	Handling     Handling      `json:"handling"`
+	Sizes        []Offer       `json:"sizes"`
 	WhatIf       []WhatIf      `json:"what_if"`
 	Progress     Progress      `json:"progress"`
 }

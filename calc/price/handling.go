@@ -8,14 +8,11 @@ import (
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/plan"
+	"seamwright/calc/policy"
 )
 
 // kilogramsPerPound is exact by definition.
 const kilogramsPerPound = 0.45359237
-
-// OneLift is the greatest weight for one person under the best conditions, in kg: the load constant of the revised
-// NIOSH lifting equation, 51 lb (read).
-const OneLift = 51 * kilogramsPerPound
 
 // Lift is the recommended weight limit in kg of the revised NIOSH lifting equation for hands a distance in front of the
 // ankles, at a height above the floor, lifted over a distance (all in inches), with good grip, no twist and rare lifts:
@@ -24,12 +21,7 @@ func Lift(horizontal, vertical, distance float64) float64 {
 	h := 10 / math.Max(horizontal, 10)
 	v := 1 - 0.0075*math.Abs(vertical-30)
 	d := math.Min(0.82+1.8/math.Max(distance, 10), 1)
-	return OneLift * h * math.Max(v, 0) * d
-}
-
-// SheetWeight is the weight of a sheet in kg.
-func SheetWeight(p *job.Product, long, wide length.Length) float64 {
-	return p.Weight * long.Times(wide).SquareMetres()
+	return policy.OneLift * h * math.Max(v, 0) * d
 }
 
 // Weight is the weight of the sheets that are bought, in kg.
@@ -37,7 +29,7 @@ func Weight(j *job.Job, p *plan.Plan) float64 {
 	sum := 0.0
 	for _, s := range p.Sheets {
 		if product := j.Product(s.Product); product != nil && s.Source == plan.Buy {
-			sum += SheetWeight(product, s.Size[0], s.Size[1])
+			sum += product.SheetWeight(s.Size[0], s.Size[1])
 		}
 	}
 	return sum
@@ -46,46 +38,13 @@ func Weight(j *job.Job, p *plan.Plan) float64 {
 // StackLoad is the load of a flat stack of sheets on the floor under it, in kg/m²: sheets times their weight by area.
 func StackLoad(sheets int, weight float64) float64 { return float64(sheets) * weight }
 
-// RoundCorner is the longest thing without width that goes level round a square corner from a corridor a wide into one
-// b wide: (a^(2/3) + b^(2/3))^(3/2), the least over all angles t of a/sin t + b/cos t. A sheet is carried on its long
-// edge, upright, and is thin, so this bounds its length.
-func RoundCorner(a, b length.Length) length.Length {
-	third := math.Pow(float64(a), 2.0/3) + math.Pow(float64(b), 2.0/3)
-	return length.Length(math.Floor(math.Pow(third, 1.5)))
-}
-
-// LongestSheet is the longest sheet of a width that reaches the room, carried upright on its long edge: it must stand
-// under the door's head and the stair's headroom, and go round every corner on the way: from the stair into the corridor,
-// between corridor and turn, and from the corridor through the door.
-// ok is false where no length does; 0 with ok means no limit is known.
-func LongestSheet(a job.Access, wide length.Length) (longest length.Length, ok bool) {
-	if a.DoorHeight > 0 && wide > a.DoorHeight && (a.DoorWidth == 0 || wide > a.DoorWidth) {
-		return 0, false
-	}
-	if a.StairHeight > 0 && wide > a.StairHeight {
-		return 0, false
-	}
-	limit := func(x, y length.Length) {
-		if x <= 0 || y <= 0 {
-			return
-		}
-		if l := RoundCorner(x, y); longest == 0 || l < longest {
-			longest = l
-		}
-	}
-	limit(a.Corridor, a.Turn)
-	limit(a.Corridor, a.DoorWidth)
-	limit(a.StairWidth, a.Corridor)
-	return longest, true
-}
-
 // floorLoad is the residential live load that a stack is compared with, in kg/m²: 40 lb/ft² (IRC R301.5, from memory).
 const floorLoad = 40 * kilogramsPerPound / (0.3048 * 0.3048)
 
 // handling lists what getting the sheets in and up asks for.
 func handling(j *job.Job, p *plan.Plan) plan.Handling {
 	tenth := func(v float64) float64 { return math.Round(v*10) / 10 }
-	h := plan.Handling{Delivery: tenth(Weight(j, p)), OneLift: tenth(OneLift), Floor: tenth(floorLoad), Sheets: []plan.SheetLift{},
+	h := plan.Handling{Delivery: tenth(Weight(j, p)), OneLift: tenth(policy.OneLift), Floor: tenth(floorLoad), Sheets: []plan.SheetLift{},
 		Source: "product weights as the catalog gives them; revised NIOSH lifting equation (read); floor load of IRC R301.5 (from memory)"}
 	largest := length.Area(0)
 	for _, k := range sheetKinds(p) {
@@ -93,10 +52,10 @@ func handling(j *job.Job, p *plan.Plan) plan.Handling {
 		if product == nil {
 			continue
 		}
-		one := SheetWeight(product, k.long, k.wide)
-		longest, ok := LongestSheet(j.Site.Access, k.wide)
+		one := product.SheetWeight(k.long, k.wide)
+		longest, ok := policy.LongestSheet(j.Site.Access, k.wide)
 		lift := plan.SheetLift{Product: k.product, Size: [2]length.Length{k.long, k.wide}, Count: k.count, Weight: tenth(one), Together: tenth(one * float64(k.count)),
-			TwoPeople: one > OneLift, Longest: longest, Passes: ok && (longest == 0 || k.long <= longest)}
+			TwoPeople: one > policy.OneLift, Longest: longest, Passes: ok && (longest == 0 || k.long <= longest)}
 		if product.Weight > 0 {
 			lift.Stack = int(floorLoad / product.Weight)
 		}
@@ -130,14 +89,15 @@ func Checks(j *job.Job, p *plan.Plan) []plan.Check {
 		if product == nil {
 			continue
 		}
-		name := k.product + " " + SizeName(k.long, k.wide, imperial)
-		switch longest, ok := LongestSheet(j.Site.Access, k.wide); {
+		name := k.product + " " + job.SizeName(k.long, k.wide, imperial)
+		why := whyBought(p, k)
+		switch longest, ok := policy.LongestSheet(j.Site.Access, k.wide); {
 		case !ok:
-			stuck = append(stuck, name+" (wider than the door or the stair's headroom is high)")
+			stuck = append(stuck, name+" (wider than the door or the stair's headroom is high"+why+")")
 		case longest > 0 && k.long > longest:
-			stuck = append(stuck, fmt.Sprintf("%s (at most %s long)", name, longest.Show(imperial)))
+			stuck = append(stuck, fmt.Sprintf("%s (at most %s long%s)", name, longest.Show(imperial), why))
 		}
-		if w := SheetWeight(product, k.long, k.wide); w > OneLift {
+		if w := product.SheetWeight(k.long, k.wide); w > policy.OneLift {
 			heavy = append(heavy, fmt.Sprintf("%s (%s)", name, kg(w)))
 		}
 		if most := int(floorLoad / product.Weight); product.Weight > 0 && k.count > most {
@@ -153,10 +113,20 @@ func Checks(j *job.Job, p *plan.Plan) []plan.Check {
 	say("access", stuck, "geometry: (a^(2/3) + b^(2/3))^(3/2)",
 		": carried upright and level, such sheets do not go through the door or round the corner on the way in; try them tilted, bring them through a window, or choose others")
 	say("lifting", heavy, "revised NIOSH lifting equation, load constant 51 lb",
-		": lift them with two people or a lifting device; "+kg(OneLift)+" is one person's limit at best")
+		": lift them with two people or a lifting device; "+kg(policy.OneLift)+" is one person's limit at best")
 	say("stack", stacks, "IRC R301.5, 40 lb/ft² (from memory)",
 		": one stack would load the floor more than a usual one is meant for; spread the sheets along walls and ask if in doubt")
 	return found
+}
+
+// whyBought says why a size is bought that a limit keeps out, as a part of a sentence.
+func whyBought(p *plan.Plan, k sheetCount) string {
+	for _, o := range p.Sizes {
+		if o.Product == k.product && o.Size == [2]length.Length{k.long, k.wide} && o.Why != "" {
+			return "; bought since " + o.Why
+		}
+	}
+	return ""
 }
 
 type sheetCount struct {

@@ -16,6 +16,7 @@ import (
 	"seamwright/calc/length"
 	"seamwright/calc/money"
 	"seamwright/calc/plan"
+	"seamwright/calc/policy"
 	"seamwright/calc/price"
 	"seamwright/calc/survey"
 )
@@ -32,15 +33,15 @@ func TestLiftingInBothUnits(t *testing.T) {
 	require.Equal(t, 1, price.Spare(20, 0.05), "exactly 21 is not rounded up to 22")
 	// multipliers in the metric form of the same standard: 1 - 0.003|V - 75|, 0.82 + 4.5/D
 	for _, v := range []float64{0, 20, 40, 60} {
-		require.InDelta(t, 1-0.003*math.Abs(v*2.54-75), price.Lift(10, v, 10)/price.OneLift, 0.008, "the two published forms are each rounded")
+		require.InDelta(t, 1-0.003*math.Abs(v*2.54-75), price.Lift(10, v, 10)/policy.OneLift, 0.008, "the two published forms are each rounded")
 	}
-	require.InDelta(t, 0.82+4.5/(40*2.54), price.Lift(10, 30, 40)/price.OneLift, 0.002)
+	require.InDelta(t, 0.82+4.5/(40*2.54), price.Lift(10, 30, 40)/policy.OneLift, 0.002)
 }
 
 // The corner formula against its derivation: the least over all angles of a/sin t + b/cos t, found by golden section.
 func TestRoundCornerAgainstCalculus(t *testing.T) {
-	require.Equal(t, length.Length(math.Floor(2*math.Sqrt2*float64(48*inch))), price.RoundCorner(48*inch, 48*inch), "equal corridors: 2 sqrt 2 a")
-	require.InDelta(t, math.Pow(13, 1.5), price.RoundCorner(8*length.Metre, 27*length.Metre).Metres(), 1e-6, "8 and 27: (4 + 9)^1.5")
+	require.Equal(t, length.Length(math.Floor(2*math.Sqrt2*float64(48*inch))), policy.RoundCorner(48*inch, 48*inch), "equal corridors: 2 sqrt 2 a")
+	require.InDelta(t, math.Pow(13, 1.5), policy.RoundCorner(8*length.Metre, 27*length.Metre).Metres(), 1e-6, "8 and 27: (4 + 9)^1.5")
 	rapid.Check(t, func(t *rapid.T) {
 		a, b := rapid.IntRange(20, 120).Draw(t, "a"), rapid.IntRange(20, 120).Draw(t, "b")
 		rod := func(angle float64) float64 { return float64(a)/math.Sin(angle) + float64(b)/math.Cos(angle) }
@@ -53,7 +54,7 @@ func TestRoundCornerAgainstCalculus(t *testing.T) {
 				lo = x
 			}
 		}
-		require.InDelta(t, rod((lo+hi)/2), price.RoundCorner(length.Length(a)*inch, length.Length(b)*inch).In(), 1e-4)
+		require.InDelta(t, rod((lo+hi)/2), policy.RoundCorner(length.Length(a)*inch, length.Length(b)*inch).In(), 1e-4)
 	})
 }
 
@@ -61,13 +62,13 @@ func TestRoundCornerAgainstCalculus(t *testing.T) {
 // round, a 12 ft one does not.
 func TestWayIn(t *testing.T) {
 	a := job.Access{DoorWidth: 36 * inch, DoorHeight: 80 * inch, Corridor: 48 * inch, Turn: 42 * inch}
-	longest, ok := price.LongestSheet(a, 48*inch)
+	longest, ok := policy.LongestSheet(a, 48*inch)
 	require.True(t, ok)
 	require.Greater(t, longest, 8*foot)
 	require.Less(t, longest, 12*foot)
-	_, ok = price.LongestSheet(job.Access{DoorHeight: 40 * inch, DoorWidth: 30 * inch}, 48*inch)
+	_, ok = policy.LongestSheet(job.Access{DoorHeight: 40 * inch, DoorWidth: 30 * inch}, 48*inch)
 	require.False(t, ok, "a 48 in sheet under a 40 in hatch")
-	free, ok := price.LongestSheet(job.Access{}, 48*inch)
+	free, ok := policy.LongestSheet(job.Access{}, 48*inch)
 	require.True(t, ok && free == 0)
 
 	j, b, p := room(16*foot, 12*foot, 12*foot, 4)
@@ -150,11 +151,11 @@ func TestConvert(t *testing.T) {
 
 // Sheet names in trade words.
 func TestSizeNames(t *testing.T) {
-	require.Equal(t, "4x8", price.SizeName(8*foot, 4*foot, true))
-	require.Equal(t, "4.5x12", price.SizeName(12*foot, 54*inch, true))
-	require.Equal(t, "24x49 in", price.SizeName(49*inch, 24*inch, true))
-	require.Equal(t, "1200x2400 mm", price.SizeName(2400*length.Millimetre, 1200*length.Millimetre, false))
-	require.Equal(t, "1200x2400 mm", price.SizeName(2400*length.Millimetre, 1200*length.Millimetre, true))
+	require.Equal(t, "4x8", job.SizeName(8*foot, 4*foot, true))
+	require.Equal(t, "4.5x12", job.SizeName(12*foot, 54*inch, true))
+	require.Equal(t, "24x49 in", job.SizeName(49*inch, 24*inch, true))
+	require.Equal(t, "1200x2400 mm", job.SizeName(2400*length.Millimetre, 1200*length.Millimetre, false))
+	require.Equal(t, "1200x2400 mm", job.SizeName(2400*length.Millimetre, 1200*length.Millimetre, true))
 }
 
 // Parts of an amount add up to it, and none is more than a hundredth from its share.

@@ -8,7 +8,7 @@ import (
 	"seamwright/calc/job"
 	"seamwright/calc/money"
 	"seamwright/calc/plan"
-	"seamwright/calc/price"
+	"seamwright/calc/policy"
 	"seamwright/calc/survey"
 )
 
@@ -149,14 +149,14 @@ func TestHandling(t *testing.T) {
 	require.True(t, s.TwoPeople)
 	require.Equal(t, 25, s.Stack)
 	require.False(t, s.Passes)
-	require.Equal(t, price.RoundCorner(48*inch, 36*inch), s.Longest, "from the corridor through the door is the tightest")
+	require.Equal(t, policy.RoundCorner(48*inch, 36*inch), s.Longest, "from the corridor through the door is the tightest")
 	require.Equal(t, len(p.Sheets), s.Count)
 	require.InDelta(t, h.Delivery/(12*4*0.3048*0.3048), h.Stacked, 0.1)
 	require.InDelta(t, h.Delivery/195.3, h.Needs, 0.1)
 	j.Site.Access = job.Access{StairWidth: 30 * inch, StairHeight: 78 * inch, Corridor: 36 * inch}
-	longest, ok := price.LongestSheet(j.Site.Access, 48*inch)
+	longest, ok := policy.LongestSheet(j.Site.Access, 48*inch)
 	require.True(t, ok)
-	require.Equal(t, price.RoundCorner(30*inch, 36*inch), longest)
-	_, ok = price.LongestSheet(job.Access{StairHeight: 47 * inch}, 48*inch)
+	require.Equal(t, policy.RoundCorner(30*inch, 36*inch), longest)
+	_, ok = policy.LongestSheet(job.Access{StairHeight: 47 * inch}, 48*inch)
 	require.False(t, ok, "a 48 in sheet under 47 in of headroom")
 }

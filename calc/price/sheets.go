@@ -5,28 +5,12 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strconv"
 
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/money"
 	"seamwright/calc/plan"
 )
-
-// SizeName writes a sheet size as the trade does, width before length: 4x8, 4.5x12 in feet where both are whole or half
-// ones, else inches; millimetres in metric projects.
-func SizeName(long, wide length.Length, imperial bool) string {
-	const half = length.Foot / 2
-	switch {
-	case imperial && long%half == 0 && wide%half == 0:
-		return number(wide.Feet()) + "x" + number(long.Feet())
-	case imperial && long%(length.Inch/16) == 0 && wide%(length.Inch/16) == 0:
-		return number(wide.In()) + "x" + number(long.In()) + " in"
-	}
-	return number(wide.MM()) + "x" + number(long.MM()) + " mm"
-}
-
-func number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 
 // kindOfSheet is one row of sheets.
 type kindOfSheet struct {
@@ -89,7 +73,7 @@ func sheetRows(j *job.Job, p *plan.Plan, areas map[string]float64) []plan.Item {
 	for _, k := range kinds {
 		n := counts[k]
 		need := used[k] / k.long.Times(k.wide).SquareMetres()
-		row := plan.Item{Item: k.product + " " + SizeName(k.long, k.wide, j.Units != job.Metric), Supply: k.product, Group: "sheets",
+		row := plan.Item{Item: k.product + " " + job.SizeName(k.long, k.wide, j.Units != job.Metric), Supply: k.product, Group: "sheets",
 			Need: need, Unit: "sheet", Buy: n, Holds: 1, Price: k.price, Source: "cut list (derived)"}
 		row.Basis = fmt.Sprintf("net area of the panels is %.2f sheets; the cut list opens %d", need, n)
 		if k.source == plan.Stock {

@@ -263,7 +263,7 @@ var runCompare = part("compare", "the project as drawn, its alternatives and a h
 // runSite shows what is looked at and measured on site: what to check before covering, level lines and getting sheets in.
 var runSite = part("site", "what to check and photograph before covering, level lines, weights and the way in", func(j *job.Job, p *plan.Plan) *table {
 	show := func(l length.Length) string { return l.Show(j.Units != job.Metric) }
-	t := &table{head: []string{"About", "Where", "What", "Source"}, repeats: 2, explains: 1, value: map[string]any{"before_covering": p.Before, "levels": p.Levels, "handling": p.Handling}}
+	t := &table{head: []string{"About", "Where", "What", "Source"}, repeats: 2, explains: 1, value: map[string]any{"before_covering": p.Before, "levels": p.Levels, "handling": p.Handling, "sizes": p.Sizes}}
 	for _, l := range p.Before {
 		t.add("before covering: "+l.What, l.Surface, l.Text, l.Source)
 	}
@@ -292,6 +292,16 @@ var runSite = part("site", "what to check and photograph before covering, level 
 			people = "two people or a lift"
 		}
 		t.add("sheets", s.Product+" "+show(s.Size[1])+" x "+show(s.Size[0]), fmt.Sprintf("%d of %s: %s; stacks of %d at most on a usual floor; %s", s.Count, mass(j, s.Weight), people, s.Stack, way), h.Source)
+	}
+	for _, o := range p.Sizes {
+		words := "may be bought"
+		switch {
+		case o.Why != "":
+			words = "may be bought though " + o.Reason + ": " + o.Why
+		case !o.Offered:
+			words = "not bought: " + o.Reason
+		}
+		t.add("sizes", o.Product+" "+o.Name+", "+mass(j, o.Weight), words, o.Source)
 	}
 	if len(h.Sheets) > 0 {
 		t.add("delivery", "", fmt.Sprintf("%s; one stack would load the floor with %s, %s is usual: spread it over %s at least",
