@@ -169,11 +169,8 @@ func (f *Field) flatHead() bool {
 	return top >= 2 && len(f.outline) == 4
 }
 
-// maxCourses bounds the whole courses of one zone, and mostCourseSets the sets of them.
-const (
-	maxCourses     = 40
-	mostCourseSets = 64
-)
+// mostCourseSets bounds the sets of whole courses of one zone.
+const mostCourseSets = 64
 
 // wholeCourses lists the sets of whole sheet widths that leave less than one sheet of the height, fewest first and
 // then the largest total; wide sheets stand at the top.
@@ -186,7 +183,7 @@ func wholeCourses(widths []length.Length, height length.Length) [][]length.Lengt
 			slices.Sort(s)
 			sets = append(sets, s)
 		}
-		for k := i; k < len(widths) && len(set) < maxCourses && len(sets) < mostCourseSets; k++ {
+		for k := i; k < len(widths) && len(sets) < mostCourseSets; k++ {
 			if widths[k] <= left {
 				grow(append(set, widths[k]), k, left-widths[k])
 			}

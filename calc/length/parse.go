@@ -118,8 +118,14 @@ func readFraction(whole *big.Rat, numerator, s string) (amount *big.Rat, rest, w
 	if denominator == "" || strings.Trim(denominator, "0") == "" || len(denominator) > 4 || len(numerator) > 12 {
 		return nil, "", "has a broken fraction"
 	}
-	f, _ := new(big.Rat).SetString(numerator + "/" + denominator)
+	f := new(big.Rat).SetFrac(decimal(numerator), decimal(denominator))
 	return f.Add(f, whole), rest, ""
+}
+
+// decimal reads digits in base ten: to big.Rat and to big.Int a leading 0 may mean another base.
+func decimal(digits string) *big.Int {
+	n, _ := new(big.Int).SetString(digits, 10)
+	return n
 }
 
 func readUnit(s string) (word, rest string) {
