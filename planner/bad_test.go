@@ -193,6 +193,55 @@ func TestAllFaultsInOneGo(t *testing.T) {
 	require.Len(t, strings.Split(err.Error(), "\n"), shownErrors+1)
 }
 
+// TestManyFaults: of a file full of faults the first ones are listed, and how many more there are.
+func TestManyFaults(t *testing.T) {
+	for name, src := range map[string]string{
+		"unknown keys": "seamwright: 1\n" + manyLines(20_001, "k%d: 1\n"),
+		"anchors":      "seamwright: 1\n" + manyLines(20_001, "k%d: &a 1\n"),
+	} {
+		_, err := Parse("f", []byte(src))
+		var errs Errors
+		require.ErrorAs(t, err, &errs, name)
+		require.Len(t, errs, mostFaults+1, name)
+		last := errs[mostFaults]
+		require.Equal(t, "19001 more faults are not listed", last.Message, name)
+		require.Positive(t, last.Line)
+	}
+}
+
+func manyLines(n int, form string) string {
+	var b strings.Builder
+	for i := range n {
+		fmt.Fprintf(&b, form, i)
+	}
+	return b.String()
+}
+
+// TestYAMLDirective: a file may say which YAML it is written in, and keeps saying so.
+func TestYAMLDirective(t *testing.T) {
+	for _, head := range []string{"%YAML 1.2\n---\n", "%YAML 1.1\r\n---\r\n", "\ufeff%YAML 1.2 \n---\n"} {
+		d, err := Parse("f", []byte(head+sound))
+		require.NoError(t, err, head)
+		require.NoError(t, d.Apply(SetName{"Other"}))
+		require.True(t, strings.HasPrefix(string(d.Source()), head))
+		require.Equal(t, "Other", d.Name())
+		require.NoError(t, d.Apply(AddRoom{Corners: square(10 * foot), Height: 8 * foot}))
+	}
+	_, err := Parse("f", []byte("%YAML 2.0\n---\n"+sound))
+	require.ErrorContains(t, err, "f:1:1: the file asks for another YAML than 1.2: delete the line")
+}
+
+// TestTextsArePlain: what a terminal or a reader of the line would take for an order is no part of a name.
+func TestTextsArePlain(t *testing.T) {
+	for _, name := range []string{`"a\e[31mb"`, `"a\x7f"`, `"a\u009b"`, `"a\u202eb"`, `"a\u2066b"`, `"a\0"`} {
+		_, err := Parse("f", []byte("seamwright: 1\nname: "+name+"\n"))
+		require.ErrorContains(t, err, "f:2:7: the project's name holds a character that cannot be shown", name)
+	}
+	d, err := Parse("f", []byte("seamwright: 1\nname: \"Größe – 工房 \\n two\"\n"))
+	require.NoError(t, err)
+	require.Equal(t, "Größe – 工房 \n two", d.Name())
+}
+
 // TestTypographicQuotes: marks that word processors write are read.
 func TestTypographicQuotes(t *testing.T) {
 	d, err := Parse("f", []byte(strings.Replace(sound, "[12', 10'], [0, 10']", "[12’, 10′], [\"0\", 9’ 12/24”]", 1)))

@@ -136,13 +136,15 @@ rooms:
 	require.Equal(t, src, string(d.Source()))
 }
 
-// TestNewLinesOfTheFile: a file with Windows line ends keeps them.
+// TestNewLinesOfTheFile: a file with Windows line ends keeps them, and so does one of an old Macintosh.
 func TestNewLinesOfTheFile(t *testing.T) {
-	d, err := Parse("f", []byte(strings.ReplaceAll(sound, "\n", "\r\n")))
-	require.NoError(t, err)
-	require.NoError(t, d.Apply(AddRoom{Corners: square(10 * foot), Height: 8 * foot}))
-	require.NoError(t, d.Apply(SetLining{[]string{"shed/west"}, gypsum()}))
-	require.NotContains(t, strings.ReplaceAll(string(d.Source()), "\r\n", ""), "\n")
+	for _, ends := range []string{"\n", "\r\n", "\r"} {
+		d, err := Parse("f", []byte(strings.ReplaceAll(sound, "\n", ends)))
+		require.NoError(t, err)
+		require.NoError(t, d.Apply(AddRoom{Corners: square(10 * foot), Height: 8 * foot}))
+		require.NoError(t, d.Apply(SetLining{[]string{"shed/west"}, gypsum()}))
+		require.False(t, strings.ContainsAny(strings.ReplaceAll(string(d.Source()), ends, ""), "\r\n"), "%q", ends)
+	}
 }
 
 func wallOf(t *testing.T, d *Document, id string) job.Wall {

@@ -52,6 +52,16 @@ func (e Errors) Error() string {
 	return strings.Join(lines, "\n")
 }
 
+// andMore adds that so many more faults are not listed, at the place of the last one that is.
+func (e Errors) andMore(n int) Errors {
+	if n <= 0 {
+		return e
+	}
+	last := e[len(e)-1]
+	last.Message, last.Remedy = fmt.Sprintf("%d more faults are not listed", n), "mend those above first"
+	return append(e, last)
+}
+
 // sorted puts the faults in the order of the text and drops exact repeats.
 func (e Errors) sorted() Errors {
 	sort.SliceStable(e, func(i, j int) bool {

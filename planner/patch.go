@@ -20,11 +20,19 @@ type patch struct {
 }
 
 func newPatch(src []byte, read *reading) *patch {
-	p := &patch{before: src, src: src, root: read.root, read: read, newline: "\n"}
-	if bytes.Contains(src, []byte("\r\n")) {
-		p.newline = "\r\n"
+	return &patch{before: src, src: src, root: read.root, read: read, newline: lineBreak(src)}
+}
+
+// lineBreak is how the lines of a text end: as the first of them does.
+func lineBreak(src []byte) string {
+	switch i := bytes.IndexAny(src, "\r\n"); {
+	case i < 0 || src[i] == '\n':
+		return "\n"
+	case i+1 < len(src) && src[i+1] == '\n':
+		return "\r\n"
+	default:
+		return "\r"
 	}
-	return p
 }
 
 // splice replaces src[from:to].

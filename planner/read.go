@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 	"time"
+	"unicode"
 	"unicode/utf8"
 
 	"seamwright/calc/job"
@@ -27,9 +28,13 @@ type reading struct {
 
 // reader walks the tree and gathers every fault.
 type reader struct {
-	file string
-	errs Errors
+	file   string
+	errs   Errors
+	faults int // how many there are, listed in errs or not
 }
+
+// mostFaults is how many faults of one file are listed; of the rest is said how many there are.
+const mostFaults = 1000
 
 // key is one key that a mapping may have.
 type key struct {
@@ -39,8 +44,16 @@ type key struct {
 }
 
 func (r *reader) fault(n *node, message, remedy string) {
-	r.errs = append(r.errs, Error{File: r.file, Line: n.line, Col: n.col, Message: message, Remedy: remedy})
+	if r.faults++; r.faults <= mostFaults {
+		r.errs = append(r.errs, Error{File: r.file, Line: n.line, Col: n.col, Message: message, Remedy: remedy})
+	}
 }
+
+// full says whether further faults are only counted, so that no words need be sought for them.
+func (r *reader) full() bool { return r.faults >= mostFaults }
+
+// all is every fault in the order of the text, and how many more there are.
+func (r *reader) all() Errors { return r.errs.sorted().andMore(r.faults - len(r.errs)) }
 
 // keys reads a mapping: every key once, no unknown one, none missing. What names the mapping in messages.
 func (r *reader) keys(n *node, what string, keys []key) bool {
@@ -59,7 +72,11 @@ func (r *reader) keys(n *node, what string, keys []key) bool {
 		}
 		seen[name] = p.key.line
 		if !knows(keys, name) {
-			r.fault(p.key, fmt.Sprintf("%s has no key %q", what, name), suggest(name, keyNames(keys)))
+			remedy := ""
+			if !r.full() {
+				remedy = suggest(name, keyNames(keys))
+			}
+			r.fault(p.key, fmt.Sprintf("%s has no key %q", what, name), remedy)
 		}
 	}
 	for _, k := range keys {
@@ -161,11 +178,11 @@ func (r *reader) list(n *node, what string, most int, read func(int, *node)) {
 // scalar says whether the node is a single value, and complains otherwise.
 func (r *reader) scalar(n *node, what string) bool {
 	if n.kind != scalar {
-		r.fault(n, what+" is a single value, not a list or a set of keys", "")
+		r.fault(n, what+" is a single value, not a list or a set of keys", "write one value behind the colon")
 		return false
 	}
 	if n.null || n.text == "" {
-		r.fault(n, what+" is empty", "")
+		r.fault(n, what+" is empty", "write its value behind the colon, or delete the line")
 		return false
 	}
 	return true
@@ -183,7 +200,16 @@ func (r *reader) text(n *node, what string) string {
 	if utf8.RuneCountInString(n.text) > longest {
 		r.fault(n, fmt.Sprintf("%s is longer than %d characters", what, longest), "shorten it")
 	}
+	if i := strings.IndexFunc(n.text, unshown); i >= 0 {
+		c, _ := utf8.DecodeRuneInString(n.text[i:])
+		r.fault(n, fmt.Sprintf("%s holds a character that cannot be shown (%U)", what, c), "delete it")
+	}
 	return n.text
+}
+
+// unshown tells of characters that are orders to a terminal, or that turn the order of the text around them.
+func unshown(c rune) bool {
+	return unicode.IsControl(c) && c != '\n' && c != '\t' || unicode.Is(unicode.Bidi_Control, c)
 }
 
 var idPattern = regexp.MustCompile(`^[\pL\pN][\pL\pN_.-]{0,39}$`)
@@ -227,7 +253,7 @@ func (r *reader) length(n *node, what string, least, most length.Length) length.
 		if errors.As(err, &s) {
 			r.fault(n, fmt.Sprintf("%s: %q %s", what, n.text, s.Why), s.Remedy)
 		} else {
-			r.fault(n, what+": "+err.Error(), "")
+			r.fault(n, what+": "+err.Error(), "write a length with its unit")
 		}
 		return 0
 	}
@@ -235,7 +261,7 @@ func (r *reader) length(n *node, what string, least, most length.Length) length.
 	case l < least && least > 0 && l <= 0:
 		r.fault(n, fmt.Sprintf("%s must be more than 0, but is %s", what, n.text), "check the sign and the unit")
 	case l < least && least == 0:
-		r.fault(n, fmt.Sprintf("%s cannot be negative, but is %s", what, n.text), "")
+		r.fault(n, fmt.Sprintf("%s cannot be negative, but is %s", what, n.text), "check the sign")
 	case l < least:
 		r.fault(n, fmt.Sprintf("%s is %s; the least is %s", what, n.text, both(least)), "check the unit")
 	case l > most:
@@ -259,7 +285,7 @@ func (r *reader) lengths(n *node, what string, count int, least, most length.Len
 		return nil
 	}
 	if len(n.items) != count {
-		r.fault(n, fmt.Sprintf("%s is %d lengths in [ ], but has %d", what, count, len(n.items)), "")
+		r.fault(n, fmt.Sprintf("%s is %d lengths in [ ], but has %d", what, count, len(n.items)), fmt.Sprintf("write %d", count))
 		return nil
 	}
 	out := make([]length.Length, count)
@@ -310,7 +336,7 @@ func (r *reader) number(n *node, what string, least, most float64) float64 {
 		return least
 	}
 	if f < least || f > most {
-		r.fault(n, fmt.Sprintf("%s is %s, but must lie between %g and %g", what, n.text, least, most), "")
+		r.fault(n, fmt.Sprintf("%s is %s, but must lie between %g and %g", what, n.text, least, most), "check the decimal point")
 		return least
 	}
 	return f
@@ -323,11 +349,11 @@ func (r *reader) whole(n *node, what string, least, most int) int {
 	}
 	i, err := strconv.Atoi(n.text)
 	if err != nil {
-		r.fault(n, fmt.Sprintf("%s is a whole number, not %q", what, n.text), "")
+		r.fault(n, fmt.Sprintf("%s is a whole number, not %q", what, n.text), "write digits alone, like 2")
 		return least
 	}
 	if i < least || i > most {
-		r.fault(n, fmt.Sprintf("%s is %d, but must lie between %d and %d", what, i, least, most), "")
+		r.fault(n, fmt.Sprintf("%s is %d, but must lie between %d and %d", what, i, least, most), "check the number")
 		return least
 	}
 	return i
@@ -348,7 +374,7 @@ func (r *reader) money(n *node, what string) money.Money {
 	case err != nil:
 		r.fault(n, fmt.Sprintf("%s: %q is not an amount of money", what, n.text), "write it like 15.50, without a currency sign")
 	case m < 0:
-		r.fault(n, what+" cannot be negative", "")
+		r.fault(n, what+" cannot be negative", "check the sign")
 	case m > 1_000_000_000_00:
 		r.fault(n, what+" is more than a thousand million", "check the decimal point")
 	}
@@ -384,7 +410,7 @@ func (r *reader) percent(n *node, what string, most float64) float64 {
 		r.fault(n, fmt.Sprintf("%s is a percentage, not %q", what, n.text), "write it like 55 %")
 		return 0
 	case f < 0 || f > most:
-		r.fault(n, fmt.Sprintf("%s is %s, but must lie between 0 %% and %g %%", what, n.text, most*100), "")
+		r.fault(n, fmt.Sprintf("%s is %s, but must lie between 0 %% and %g %%", what, n.text, most*100), "check the decimal point")
 		return 0
 	}
 	return f

@@ -56,8 +56,8 @@ func readCatalog(name string, src []byte) (*catalog, Errors) {
 		{"products", true, func(n *node) { c.readProducts(r, n) }},
 		{"supplies", true, func(n *node) { c.readSupplies(r, n) }},
 	})
-	if len(r.errs) > 0 {
-		return nil, r.errs.sorted()
+	if r.faults > 0 {
+		return nil, r.all()
 	}
 	for id, s := range c.supplies {
 		s.named = false

@@ -18,7 +18,7 @@ func (p *project) openings(n *node, h head) []job.Opening {
 		size := func(to *length.Length, what string, least length.Length) func(*node) {
 			return func(n *node) { *to = p.length(n, what, least, farthest) }
 		}
-		faults := len(p.errs)
+		faults := p.faults
 		p.keys(item, "an opening", []key{
 			{"id", true, func(n *node) { o.ID = p.id(n, "an opening") }},
 			{"kind", true, func(n *node) {
@@ -33,7 +33,7 @@ func (p *project) openings(n *node, h head) []job.Opening {
 				o.Return = choice(p.reader, n, "return", job.ReturnBoard, job.ReturnJamb, job.ReturnNone)
 			}},
 		})
-		if len(p.errs) == faults {
+		if p.faults == faults {
 			p.openingFits(item, o, h)
 			p.clash(item, o, out)
 		}

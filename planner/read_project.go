@@ -76,8 +76,8 @@ func readTree(name string, root *node, known map[*node]roomRead) (*reading, erro
 		return nil, p.errs
 	}
 	p.read(root)
-	if len(p.errs) > 0 {
-		return nil, p.errs.sorted()
+	if p.faults > 0 {
+		return nil, p.all()
 	}
 	return &reading{root: root, job: p.job, defaults: p.defaults, rooms: p.rooms}, nil
 }
@@ -305,7 +305,7 @@ func (p *project) figures(n *node) {
 	}
 	p.job.Figures = map[string]float64{}
 	if len(n.pairs) > mostFigures {
-		p.fault(n, fmt.Sprintf("figures has more than %d entries", mostFigures), "")
+		p.fault(n, fmt.Sprintf("figures has more than %d entries", mostFigures), "keep those that differ from the shipped values")
 		return
 	}
 	for _, x := range n.pairs {
@@ -443,8 +443,8 @@ func (p *project) knownSurface(at *node, id string) {
 	if p.surfaces[id] != nil || p.murky[roomOf(id)] {
 		return
 	}
-	if len(p.errs) > shownErrors { // nobody will read a suggestion, and finding one takes time
-		p.fault(at, fmt.Sprintf("there is no surface %q", id), "")
+	if p.faults > shownErrors { // among thousands of surfaces finding a suggestion takes time
+		p.fault(at, fmt.Sprintf("there is no surface %q", id), "write room and wall, like studio/south")
 		return
 	}
 	ids := make([]string, 0, len(p.surfaces))

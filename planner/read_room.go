@@ -93,7 +93,7 @@ func (p *project) readRooms(n *node) {
 			return
 		}
 		r := job.Room{}
-		faults, backs := len(p.errs), len(p.backs)
+		faults, backs := p.faults, len(p.backs)
 		var corners, wallList, ceiling, solids *node
 		p.keys(item, "a room", []key{
 			{"id", true, func(n *node) {
@@ -122,7 +122,7 @@ func (p *project) readRooms(n *node) {
 		if ceiling != nil {
 			p.ceiling(ceiling, &r)
 		}
-		p.murky[r.ID] = len(p.errs) > faults
+		p.murky[r.ID] = p.faults > faults
 		p.walls(item, wallList, &r)
 		if solids != nil {
 			p.solids(solids, &r)
@@ -148,14 +148,14 @@ func (p *project) keep(item *node, k roomRead) {
 // corners reads the outline and refuses one that is not a room: too few corners, a side of no length, sides that
 // cross or touch, no area. It says whether the room can be read on.
 func (p *project) corners(n *node, r *job.Room) bool {
-	faults := len(p.errs)
+	faults := p.faults
 	if n.kind == list && p.splitComma(n, false) {
 		return false
 	}
 	p.list(n, "corners", mostCorners, func(_ int, item *node) {
 		r.Corners = append(r.Corners, p.point(item, "a corner", -farthest, farthest))
 	})
-	if len(p.errs) > faults {
+	if p.faults > faults {
 		return false
 	}
 	if n.kind != list || len(r.Corners) < 3 {
@@ -168,7 +168,7 @@ func (p *project) corners(n *node, r *job.Room) bool {
 			p.fault(n.items[(i+1)%k], fmt.Sprintf("corner %d is the same point as corner %d", (i+1)%k+1, i+1), "delete one; the outline closes by itself")
 		}
 	}
-	if len(p.errs) > faults {
+	if p.faults > faults {
 		return false
 	}
 	if i, j, crosses := shape.Polygon(r.Corners).Crossing(); crosses {

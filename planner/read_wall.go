@@ -275,7 +275,7 @@ func (p *project) profile(n *node, what string, width length.Length) []shape.Poi
 // line reads points along a wall, x never falling.
 func (p *project) line(n *node, what string, width, least, most length.Length) []shape.Point {
 	var points []shape.Point
-	faults := len(p.errs)
+	faults := p.faults
 	p.list(n, what, mostCorners, func(i int, item *node) {
 		xy := p.lengths(item, what+" (x, y)", 2, -farthest, farthest)
 		if xy == nil {
@@ -294,7 +294,7 @@ func (p *project) line(n *node, what string, width, least, most length.Length) [
 		}
 		points = append(points, q)
 	})
-	if len(p.errs) > faults {
+	if p.faults > faults {
 		return nil
 	}
 	return points

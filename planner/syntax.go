@@ -12,10 +12,11 @@ import (
 // refuseText refuses what is not plain text of a bearable size.
 func refuseText(file string, src []byte) *Error {
 	if len(src) > largestFile {
-		return &Error{File: file, Message: fmt.Sprintf("the file is larger than %d MiB, the most that a project may be", largestFile>>20)}
+		return &Error{File: file, Line: 1, Col: 1, Message: fmt.Sprintf("the file is larger than %d MiB, the most that a project may be", largestFile>>20),
+			Remedy: "divide the project into several files"}
 	}
 	if len(bytes.TrimSpace(src)) == 0 {
-		return &Error{File: file, Message: "the file is empty", Remedy: "a project begins with `seamwright: 1`"}
+		return &Error{File: file, Line: 1, Col: 1, Message: "the file is empty", Remedy: "a project begins with `seamwright: 1`"}
 	}
 	marks := 0
 	line, col := 1, 1
@@ -42,9 +43,24 @@ func refuseText(file string, src []byte) *Error {
 		i += size
 	}
 	if marks > mostMarks {
-		return &Error{File: file, Message: "the file holds more entries than any project needs"}
+		return &Error{File: file, Line: 1, Col: 1, Message: "the file holds more entries than any project needs", Remedy: "divide the project into several files"}
 	}
 	return nil
+}
+
+// directive is the line that says which YAML a file is written in.
+var directive = regexp.MustCompile(`^(\x{feff}?)%YAML 1\.[12][ \t]*[\r\n]`)
+
+// withoutDirective makes a comment of the line %YAML 1.2 at the head of a text, which the YAML reader does not know. All
+// places stay the same.
+func withoutDirective(src []byte) []byte {
+	m := directive.FindSubmatchIndex(src)
+	if m == nil {
+		return src
+	}
+	src = bytes.Clone(src)
+	src[m[3]] = '#'
+	return src
 }
 
 var yamlLine = regexp.MustCompile(`^yaml: (?:line (\d+): )?(.*)$`)
@@ -61,17 +77,19 @@ var syntaxRemedies = []struct{ says, means, remedy string }{
 	{"cannot start any token", "a tab or an unexpected mark stands here", "indent with spaces, and quote texts that begin with a mark"},
 	{"unexpected end of stream", "a quoted text is not closed", "check the quotes here and above"},
 	{"found unknown escape character", "a backslash in double quotes begins an escape", "use single quotes"},
-	{"exceeded max depth", "lists are nested too deep", ""},
+	{"exceeded max depth", "lists are nested too deep", "no project nests more than a few levels"},
+	{"incompatible YAML document", "the file asks for another YAML than 1.2", "delete the line"},
 	{"unknown anchor", "aliases (*) are not part of a project file", "write the value out"},
 }
 
 // syntaxError gives the YAML reader's complaint a place and a remedy.
 func syntaxError(file string, src []byte, err error) Error {
+	const usual = "check brackets, quotes, colons and the indent here and above"
 	m := yamlLine.FindStringSubmatch(strings.ReplaceAll(err.Error(), "\n", " "))
 	if m == nil {
-		return Error{File: file, Message: "this is not YAML: " + err.Error()}
+		return Error{File: file, Line: 1, Col: 1, Message: "this is not YAML: " + err.Error(), Remedy: usual}
 	}
-	e := Error{File: file, Message: "this is not YAML: " + m[2]}
+	e := Error{File: file, Line: 1, Col: 1, Message: "this is not YAML: " + m[2], Remedy: usual} // the reader names no line where it is the first
 	if n, err := strconv.Atoi(m[1]); err == nil {
 		e.Line, e.Col = n, 1
 	}

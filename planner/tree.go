@@ -68,17 +68,18 @@ func growTree(file string, src []byte) (root *node, errs Errors) {
 	defer func() {
 		// yaml.v3 can panic on hostile input.
 		if fault := recover(); fault != nil {
-			root, errs = nil, Errors{{File: file, Message: "this is not YAML that can be read"}}
+			root, errs = nil, Errors{{File: file, Line: 1, Col: 1, Message: "this is not YAML that can be read",
+				Remedy: "write it like the complete example beside the format reference"}}
 		}
 	}()
 	if e := refuseText(file, src); e != nil {
 		return nil, Errors{*e}
 	}
-	decoder := yaml.NewDecoder(bytes.NewReader(src))
+	decoder := yaml.NewDecoder(bytes.NewReader(withoutDirective(src)))
 	var doc, more yaml.Node
 	switch err := decoder.Decode(&doc); {
 	case errors.Is(err, io.EOF):
-		return nil, Errors{{File: file, Message: "the file holds no project", Remedy: "a project begins with `seamwright: 1`"}}
+		return nil, Errors{{File: file, Line: 1, Col: 1, Message: "the file holds no project", Remedy: "a project begins with `seamwright: 1`"}}
 	case err != nil:
 		return nil, Errors{syntaxError(file, src, err)}
 	}
@@ -91,8 +92,8 @@ func growTree(file string, src []byte) (root *node, errs Errors) {
 	}
 	g := &grower{file: file, src: src, lines: lineStarts(src)}
 	root = g.grow(doc.Content[0], nil, -1, 0)
-	if len(g.errs) > 0 {
-		return nil, g.errs.sorted()
+	if g.faults > 0 {
+		return nil, g.errs.sorted().andMore(g.faults - len(g.errs))
 	}
 	return root, nil
 }
@@ -116,12 +117,17 @@ type grower struct {
 	file  string
 	src   []byte
 	lines []int
-	errs  Errors
+
+	errs   Errors
+	faults int // listed in errs or not
 
 	line, col, at int // the place asked for last: the next one mostly lies further on in the same line
 }
 
 func (g *grower) refuse(y *yaml.Node, message, remedy string) {
+	if g.faults++; g.faults > mostFaults {
+		return
+	}
 	g.errs = append(g.errs, Error{File: g.file, Line: y.Line, Col: y.Column, Message: message, Remedy: remedy})
 }
 
@@ -156,7 +162,7 @@ func (g *grower) grow(y *yaml.Node, around *node, indent, depth int) *node {
 		g.refuse(y, "tags (!) are not part of a project file", "delete the tag")
 		return n
 	case depth > deepest:
-		g.refuse(y, "lists are nested too deep", "")
+		g.refuse(y, "lists are nested too deep", "no project nests more than a few levels")
 		return n
 	}
 	n.flow = y.Style&yaml.FlowStyle != 0

@@ -61,7 +61,7 @@ func shapeOf(message, where string) string {
 // writeFindings sets the findings for people: the rule and its level, what is found, where, and the source on a line of
 // its own.
 func writeFindings(w io.Writer, checks []plan.Check) error {
-	out := bufio.NewWriter(w)
+	out := bufio.NewWriter(&plainly{to: w})
 	if len(checks) == 0 {
 		fmt.Fprintln(out, "No rule is broken, and there is nothing to look at.")
 	}

@@ -61,6 +61,7 @@ func run(args []string, in io.Reader, out, errw io.Writer) int {
 		usage(out)
 		return exitFine
 	}
+	errw = &plainly{to: errw}
 	for _, v := range verbs() {
 		if v.name == args[0] {
 			return v.run(args[1:], in, out, errw)

@@ -40,6 +40,9 @@ func runRender(args []string, in io.Reader, out, errw io.Writer) int {
 	if *name != "-" && !strings.EqualFold(filepath.Ext(*name), ".png") {
 		return complain(errw, "-o %s: only PNG is written; end the name in .png", *name)
 	}
+	if !(*seams >= 0 && *seams <= 1) {
+		return complain(errw, "--seams %g: write a number from 0 to 1", *seams)
+	}
 	st := scene.DefaultStyle()
 	st.Sharp, st.Seams, st.SheetIDs, st.Members, st.Clear, st.Legend = true, *seams, *ids, *members, *ground, *legend
 	st.Scale = max(1, float64(h)/1080)

@@ -45,6 +45,9 @@ func (l lighting) raking() (r scene.Raking, wrong string) {
 			r.Lamps |= lamp
 		}
 	}
+	if !(*l.angle > 0 && *l.angle <= 90) {
+		return r, fmt.Sprintf("--angle %g: write degrees above the wall's plane, more than 0 and at most 90", *l.angle)
+	}
 	r.Angle, r.Level, r.Marks = *l.angle*math.Pi/180, *l.level, *l.marks
 	if r.Level != 0 && (r.Level < 3 || r.Level > 5) {
 		return r, fmt.Sprintf("--level %d: write 3, 4 or 5, or leave it out for the plan's", r.Level)

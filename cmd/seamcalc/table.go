@@ -34,12 +34,12 @@ func (t *table) write(w io.Writer, format string) error {
 		return writeJSON(w, t.value)
 	case "csv":
 		out := csv.NewWriter(w)
-		if err := out.Write(t.head); err != nil {
-			return err
+		for _, row := range append([][]string{t.head}, t.rows...) {
+			if err := out.Write(mapped(row, harmless)); err != nil {
+				return err
+			}
 		}
-		if err := out.WriteAll(t.rows); err != nil {
-			return err
-		}
+		out.Flush()
 		return out.Error()
 	case "text":
 		return t.text(w)
@@ -54,11 +54,24 @@ func writeJSON(w io.Writer, v any) error {
 	return enc.Encode(v)
 }
 
+// mapped is a row with every cell turned into another.
+func mapped(row []string, turn func(string) string) []string {
+	cells := make([]string, len(row))
+	for i, c := range row {
+		cells[i] = turn(c)
+	}
+	return cells
+}
+
 // text sets the columns under each other.
 func (t *table) text(w io.Writer) error {
 	shown := t.shown()
+	rows := make([][]string, len(t.rows))
+	for i, row := range t.rows {
+		rows[i] = mapped(row, oneLine)
+	}
 	width := make([]int, len(t.head))
-	for _, row := range append([][]string{t.head}, t.rows...) {
+	for _, row := range append([][]string{t.head}, rows...) {
 		for _, i := range shown {
 			width[i] = max(width[i], utf8.RuneCountInString(row[i]))
 		}
@@ -71,7 +84,7 @@ func (t *table) text(w io.Writer) error {
 	t.line(out, shown, width, t.head)
 	t.line(out, shown, width, rule)
 	var above []string
-	for _, row := range t.rows {
+	for _, row := range rows {
 		t.line(out, shown, width, t.blanked(row, above))
 		above = row
 		if !t.explain {
