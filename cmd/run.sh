@@ -2,6 +2,9 @@
 # Builds Seamwright and opens a project: the sample, or the file given. Without a display it does the same job
 # headless and prints where it wrote the plan, the room picture and the takeoff.
 set -eu
+if [ $# -gt 0 ]; then
+	case $1 in /* | -*) ;; *) set -- "$PWD/$1" ;; esac # it is named from where the user stands
+fi
 cd "$(dirname "$0")/.."
 . cmd/packages.sh
 need_go

@@ -2,10 +2,9 @@ package planner
 
 import (
 	"context"
-	"fmt"
-	"runtime/debug"
 	"sync"
 
+	"seamwright/calc/guard"
 	"seamwright/calc/job"
 	"seamwright/calc/plan"
 )
@@ -61,7 +60,7 @@ func (e *Engine) Ask(j *job.Job, efforts ...Calculate) uint64 {
 	}
 	if !e.running {
 		e.running = true
-		go e.work()
+		guard.Go(e.work, e.stopped)
 	}
 	return e.generation
 }
@@ -145,12 +144,22 @@ func (e *Engine) current(generation uint64) bool {
 	return !e.closed && e.generation == generation
 }
 
-// run keeps a fault of the calculation from ending the program with the user's work unsaved.
+// run keeps a fault of the calculation from ending the program with the user's work unsaved: it is the answer's error.
 func run(ctx context.Context, effort Calculate, j *job.Job) (p *plan.Plan, err error) {
-	defer func() {
-		if fault := recover(); fault != nil {
-			p, err = nil, fmt.Errorf("the calculation failed: %v\n%s", fault, debug.Stack())
-		}
-	}()
-	return effort(ctx, j)
+	err = guard.Do(func() (err error) {
+		p, err = effort(ctx, j)
+		return err
+	})
+	if err != nil {
+		return nil, err
+	}
+	return p, nil
+}
+
+// stopped follows a fault of whoever takes the results: the next job that is asked starts work anew.
+func (e *Engine) stopped(*guard.Fault) {
+	e.mu.Lock()
+	defer e.mu.Unlock()
+	e.running, e.cancel = false, nil
+	e.idle.Broadcast()
 }

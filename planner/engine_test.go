@@ -65,7 +65,7 @@ func TestEngineSurvivesFaults(t *testing.T) {
 	e.Ask(&job.Job{}, calculate)
 	e.Wait()
 	require.Len(t, got, 2)
-	require.ErrorContains(t, got[0].Err, "the calculation failed: broken")
+	require.ErrorContains(t, got[0].Err, "a fault of the program: broken")
 	require.EqualError(t, got[1].Err, "cannot be planned")
 }
 

@@ -3,6 +3,7 @@ package ui
 import (
 	"errors"
 	"path/filepath"
+	"slices"
 	"strconv"
 
 	"seamwright/planner"
@@ -60,11 +61,15 @@ func (w *Window) ShowFault(path string, err error) {
 	c := &column{box: box, pal: p, x: 4, y: 4, width: width}
 	h := p.heading(filepath.Base(path) + " cannot be opened")
 	c.add(h, h.MinSize().Height+6)
-	c.paragraph("Nothing was changed: the project that you were working on is still here. Mend these places in the file and open it again.", sizeText, p.Quiet)
+	w.fault = faults(err)
+	words := "Nothing was changed: the project that you were working on is still here."
+	if slices.ContainsFunc(w.fault, func(f planner.Error) bool { return f.Line > 0 }) {
+		words += " Mend these places in the file and open it again."
+	}
+	c.paragraph(words, sizeText, p.Quiet)
 	c.gap(10)
 	list := container0()
 	lines := &column{box: list, pal: p, x: 0, y: 0, width: width - 20}
-	w.fault = faults(err)
 	for _, f := range w.fault {
 		place := ""
 		if f.Line > 0 {

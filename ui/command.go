@@ -3,6 +3,8 @@ package ui
 import (
 	"strings"
 
+	"seamwright/calc/guard"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 )
@@ -104,6 +106,7 @@ func (w *Window) invoke(c *command) {
 	if w.over != nil && c.id != "back" && !(c.rooms && w.compared != nil) {
 		return
 	}
+	defer guard.Catch(w.faulted)
 	if c.run != nil && c.enabled() {
 		c.run()
 	}

@@ -196,8 +196,11 @@ func (c *comparison) fill() {
 	}
 	for _, name := range c.names {
 		var p *plan.Plan
+		working := "working"
 		if r := c.room(name); r != nil {
-			p = r.plan
+			if p = r.plan; r.fault != nil {
+				working = "no answer"
+			}
 		}
 		a, have := short[name]
 		weight, kept := "", ""
@@ -217,7 +220,7 @@ func (c *comparison) fill() {
 		case have:
 			add(name, a.Cost, a.Sheets, a.Bound, a.Waste, c.w.run(a.ButtJoint), quantity(math.Round(a.Hours)), a.Days, weight, kept)
 		default:
-			rows = append(rows, tableRow{cells: []cell{{text: alternativeName(name)}, {text: "working"}}})
+			rows = append(rows, tableRow{cells: []cell{{text: alternativeName(name)}, {text: working}}})
 		}
 	}
 	c.table.set(rows)

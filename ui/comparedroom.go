@@ -2,6 +2,7 @@ package ui
 
 import (
 	"context"
+	"errors"
 	"image"
 	"slices"
 
@@ -23,7 +24,8 @@ type comparedRoom struct {
 	words  *fyne.Container
 	pic    *picture
 	job    *job.Job
-	plan   *plan.Plan // nil: not worked out yet
+	plan   *plan.Plan // nil: not worked out yet, or not at all
+	fault  error      // why there is no answer
 	scene  *scene.Scene
 	render *scene.Renderer
 }
@@ -64,20 +66,23 @@ func (r *comparedRoom) calculate(ctx context.Context) {
 		return
 	}
 	j := alone(r.job)
-	go func() {
+	w.elsewhere(func() func() {
 		p, err := w.options.Calculate(ctx, j)
-		if err != nil {
-			return
-		}
-		w.post(func() {
-			if w.compared != r.c || r.render == nil { // another stands in its place
-				return
-			}
-			r.plan = p
-			r.c.fill()
-			r.pic.redraw()
-		})
-	}()
+		return func() { r.take(p, err) }
+	}, func() { r.take(nil, errNoAnswer) })
+}
+
+// errNoAnswer stands for a fault that has been reported already.
+var errNoAnswer = errors.New("something in the program failed")
+
+// take takes the answer in, or why there is none.
+func (r *comparedRoom) take(p *plan.Plan, err error) {
+	if r.c.w.compared != r.c || r.render == nil { // another stands in its place
+		return
+	}
+	r.plan, r.fault = p, err
+	r.c.fill()
+	r.pic.redraw()
 }
 
 func (r *comparedRoom) draw(width, height float64) func(*image.RGBA, float64) {
@@ -118,7 +123,11 @@ func (r *comparedRoom) write() {
 	line(alternativeName(r.name), true, sizeHeading)
 	if r.plan == nil {
 		y += 24
-		line("Working it out.", false, sizeText)
+		if r.fault != nil {
+			line("No answer. "+sentence(r.fault), false, sizeText)
+		} else {
+			line("Working it out.", false, sizeText)
+		}
 		r.words.Refresh()
 		return
 	}

@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"seamwright/calc/guard"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
 )
@@ -13,6 +15,7 @@ type entry struct {
 	commit func(text string) error         // nil: nothing to commit
 	show   func() string                   // what stands there while nobody types
 	hint   string                          // what the note line says while it has the focus
+	wrong  string                          // what the note line says of what was typed, until it is mended
 	onKey  func(*fyne.KeyEvent) (own bool) // asked before the entry itself
 }
 
@@ -58,6 +61,7 @@ func (e *entry) TypedKey(k *fyne.KeyEvent) {
 		if e.show != nil {
 			e.SetText(e.show())
 		}
+		e.mended()
 		e.w.focusDrawing()
 		return
 	}
@@ -89,19 +93,31 @@ func (e *entry) FocusLost() {
 }
 
 // done commits what was typed; where that cannot be, it says why and keeps the text to be mended.
-func (e *entry) done() bool {
+func (e *entry) done() (ok bool) {
+	defer guard.Catch(e.w.faulted)
 	if e.show != nil && e.Text == e.show() {
+		e.mended()
 		return true
 	}
 	if err := e.commit(e.Text); err != nil {
-		e.w.say(sentence(err))
+		e.wrong = sentence(err)
+		e.w.say(e.wrong)
 		if e.show != nil && e.w.win.Canvas().Focused() != fyne.Focusable(e) {
 			e.SetText(e.show())
 		}
 		return false
 	}
+	e.mended()
 	if e.show != nil {
 		e.SetText(e.show())
 	}
 	return true
+}
+
+// mended takes back what the note line says of a text that does not stand there any more.
+func (e *entry) mended() {
+	if e.wrong != "" && e.w.note == e.wrong {
+		e.w.say("")
+	}
+	e.wrong = ""
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"seamwright/calc/guard"
 	"seamwright/calc/job"
 	"seamwright/planner"
 
@@ -217,7 +218,7 @@ func (w *Window) watch() {
 		return
 	}
 	told := uint64(0)
-	go func() {
+	guard.Go(func() {
 		for range time.Tick(watchEvery) {
 			w.post(func() {
 				d := w.model.Doc
@@ -233,7 +234,7 @@ func (w *Window) watch() {
 				}
 			})
 		}
-	}()
+	}, w.faulted)
 }
 
 // offerRecovery offers work that a run before this one did not get to save.

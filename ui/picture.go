@@ -7,6 +7,7 @@ import (
 	"math"
 	"time"
 
+	"seamwright/calc/guard"
 	"seamwright/scene/draft"
 
 	"fyne.io/fyne/v2"
@@ -84,7 +85,7 @@ var (
 )
 
 func newPicture(w *Window, h hands, draw func(width, height float64) func(*image.RGBA, float64)) *picture {
-	p := &picture{w: w, hands: h, draw: draw, shown: &canvas.Image{ScaleMode: canvas.ImageScaleFastest, FillMode: canvas.ImageFillStretch}}
+	p := &picture{w: w, hands: sure{h, w}, draw: draw, shown: &canvas.Image{ScaleMode: canvas.ImageScaleFastest, FillMode: canvas.ImageFillStretch}}
 	p.ring = newFrame(faded(w.pal.Accent, 0.6), 2)
 	p.ring.Hide()
 	p.ExtendBaseWidget(p)
@@ -132,6 +133,7 @@ func (p *picture) redraw() {
 		p.again = true
 		return
 	}
+	defer guard.Catch(p.w.faulted)
 	width, height := p.size()
 	paint := p.draw(width, height)
 	buffer, scale := p.buffer()
@@ -145,23 +147,29 @@ func (p *picture) redraw() {
 		return
 	}
 	p.busy = true
-	go func() {
+	p.w.elsewhere(func() func() {
 		began := time.Now()
 		paint(buffer, scale)
 		took := time.Since(began)
-		p.w.post(func() {
-			p.busy, p.took = false, took
-			if p.gone != nil {
-				p.gone()
-				return
-			}
-			p.present(buffer)
-			if p.again {
-				p.again = false
-				p.redraw()
-			}
-		})
-	}()
+		return func() {
+			p.took = took
+			p.rest(func() { p.present(buffer) })
+		}
+	}, func() { p.rest(func() {}) })
+}
+
+// rest follows the end of the worker's drawing: shown is what becomes of it.
+func (p *picture) rest(shown func()) {
+	p.busy = false
+	if p.gone != nil {
+		p.gone()
+		return
+	}
+	shown()
+	if p.again {
+		p.again = false
+		p.redraw()
+	}
 }
 
 // spare lets go of what a picture at rest does not need: the buffers that it does not show, or all where it is hidden.

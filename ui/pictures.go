@@ -60,17 +60,17 @@ func (w *Window) saveModel() {
 func (w *Window) saveFile(name string, write func(io.Writer) error) {
 	w.chooseFile(&chooser{title: "Save " + name, verb: "Save", endings: []string{filepath.Ext(name)}, saving: true, take: func(path string) {
 		w.say("Writing " + filepath.Base(path) + ".")
-		go func() {
+		w.elsewhere(func() func() {
 			err := writeWhole(path, write)
-			w.post(func() {
+			debug.FreeOSMemory() // of a large picture nothing is left
+			return func() {
 				if err != nil {
 					w.say("Not written. " + sentence(err))
 					return
 				}
 				w.say("Wrote " + path + ".")
-			})
-			debug.FreeOSMemory() // of a large picture nothing is left
-		}()
+			}
+		}, nil)
 	}}, name)
 }
 
@@ -82,6 +82,9 @@ func writeWhole(path string, write func(io.Writer) error) error {
 	}
 	defer func() { _ = os.Remove(out.Name()) }() // after the renaming nothing is left of that name
 	err = write(out)
+	if err == nil {
+		err = out.Sync() // else a power cut leaves the name with nothing in it
+	}
 	if closing := out.Close(); err == nil {
 		err = closing
 	}

@@ -11,6 +11,7 @@ import (
 	"strings"
 	"time"
 
+	"seamwright/calc/guard"
 	"seamwright/calc/job"
 	"seamwright/planner"
 
@@ -46,14 +47,15 @@ type Window struct {
 	model   *Model
 
 	commands []*command
-	pictures []*picture     // all that there are
-	drawing  *picture       // the drawing that had the focus last
-	tidy     *time.Timer    // gives memory back when nothing changes any more
-	rested   int            // how often it has since the last change
-	note     string         // what the program has to say
-	over     *over          // what must be answered or closed first, nil: nothing
-	question []answer       // a question that waits for its answer
-	fault    planner.Errors // the faults of the file that could not be opened last
+	pictures []*picture      // all that there are
+	drawing  *picture        // the drawing that had the focus last
+	tidy     *time.Timer     // gives memory back when nothing changes any more
+	rested   int             // how often it has since the last change
+	note     string          // what the program has to say
+	over     *over           // what must be answered or closed first, nil: nothing
+	question []answer        // a question that waits for its answer
+	fault    planner.Errors  // the faults of the file that could not be opened last
+	reports  map[string]bool // faults of the program that have been reported, by file
 
 	desk     *desk
 	bar      *bar
@@ -108,8 +110,6 @@ func (w *Window) Show() {
 const (
 	prefLook = "look"
 )
-
-func (w *Window) post(f func()) { w.options.Post(f) }
 
 // build makes every widget in the present colours. It is called once, and again when the colours change.
 func (w *Window) build() {
@@ -235,6 +235,7 @@ func (w *Window) visible(p *picture) bool {
 
 // refresh shows what is new.
 func (w *Window) refresh(c Change) {
+	defer guard.Catch(w.faulted)
 	if c&(DocumentChanged|ViewChanged) != 0 {
 		w.bar.refresh()
 		w.win.SetTitle(w.model.Doc.Title() + " – Seamwright")
@@ -245,6 +246,9 @@ func (w *Window) refresh(c Change) {
 	w.noteLine.refresh()
 	w.tabs.refresh()
 	w.views[w.tab].refresh(c)
+	if c&PlanChanged != 0 && c != EverythingElse {
+		w.faultedAnswer(w.model.Fault)
+	}
 }
 
 // How long nothing must change before memory is given back, and how long after that the toolkit is asked to forget what
@@ -284,12 +288,13 @@ func (w *Window) tidyUp() {
 		w.tidy.Reset(drawnBy)
 		return
 	}
-	go func() {
+	w.elsewhere(func() func() {
 		debug.FreeOSMemory()
 		if w.options.Trim != nil {
 			w.options.Trim()
 		}
-	}()
+		return nil
+	}, nil)
 }
 
 // say puts a sentence on the note line; it stays until the next action has something else to say.

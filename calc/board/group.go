@@ -3,6 +3,7 @@ package board
 import (
 	"slices"
 
+	"seamwright/calc/guard"
 	"seamwright/calc/job"
 	"seamwright/calc/layout"
 	"seamwright/calc/length"
@@ -136,7 +137,7 @@ func (s *solver) solveGroups() ([]*groupPlans, error) {
 			groupOf[i] = g
 		}
 	}
-	together(len(s.byGroup), func(g int) {
+	guard.Each(len(s.byGroup), func(g int) {
 		defer close(solved[g])
 		for _, i := range s.byGroup[g] {
 			for _, b := range s.before(i) {
@@ -198,7 +199,7 @@ func (s *solver) searchGroup(group []int, k memo.Key) (*groupPlans, error) {
 	search := newSearch(s.ctx, s.effort, s.job, s.job.Stock)
 	search.deep, search.ways = s.deep(), make([]zoneWays, len(group))
 	lists := make([]*listing, len(group))
-	together(len(group), func(k int) {
+	guard.Each(len(group), func(k int) {
 		switch z := s.zones[group[k]]; {
 		case z.Product == nil || s.ctx.Err() != nil:
 			return

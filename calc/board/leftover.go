@@ -3,6 +3,7 @@ package board
 import (
 	"slices"
 
+	"seamwright/calc/guard"
 	"seamwright/calc/job"
 	"seamwright/calc/layout"
 	"seamwright/calc/length"
@@ -31,7 +32,7 @@ func (s *solver) cutAll(p *job.Product, sizes []layout.Size, batches []batch) (*
 		return s.cut(p, s.job.Stock, sizes, work.leftover)
 	}
 	own, errs := make([]*cutting, len(batches)), make([]error, len(batches))
-	together(len(batches), func(g int) {
+	guard.Each(len(batches), func(g int) {
 		own[g], errs[g] = s.cutBatch(p, &batches[g], sizes, work.piece)
 	})
 	for _, err := range errs {

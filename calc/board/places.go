@@ -1,6 +1,7 @@
 package board
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 
@@ -19,8 +20,11 @@ const (
 
 // SeamPlaces tells where one joint of a plan, counted as in its zone, may be moved to. The rules are asked of the same
 // courses as the plan has; joints of the layer below and of the other face of the partition are taken from the plan. An
-// error says why the joint cannot be moved by hand at all.
+// error says why the joint cannot be moved by hand at all; ErrOvertaken where the plan does not answer the job as it is.
 func SeamPlaces(j *job.Job, b *survey.Building, p *plan.Plan, surface string, zone, layer, joint int) (*plan.SeamPlaces, error) {
+	if !answered(b, p) {
+		return nil, ErrOvertaken
+	}
 	i := slices.IndexFunc(b.Surfaces, func(s *survey.Surface) bool { return s.ID == surface })
 	if i < 0 || i >= len(p.Surfaces) || p.Surfaces[i].ID != surface {
 		return nil, fmt.Errorf("%s: no such surface in this plan", surface)
@@ -39,6 +43,9 @@ func SeamPlaces(j *job.Job, b *survey.Building, p *plan.Plan, surface string, zo
 		return nil, fmt.Errorf("%s: a control joint stands where the run must be divided", surface)
 	}
 	s := planned(j, z, pz, linesOf(b, p, z))
+	if s == nil { // another run is asked for now
+		return nil, ErrOvertaken
+	}
 	show := func(l length.Length) string { return l.Show(j.Units != job.Metric) }
 	step := stepImperial
 	if j.Units == job.Metric {
@@ -63,6 +70,18 @@ func SeamPlaces(j *job.Job, b *survey.Building, p *plan.Plan, surface string, zo
 	}
 	giveWay(s, pz, &places, show)
 	return &places, nil
+}
+
+// ErrOvertaken says that a plan is that of an earlier state of the job.
+var ErrOvertaken = errors.New("this plan is being worked out anew: take the seam again when it stands")
+
+// answered says whether a plan has the surfaces and zones of a building.
+func answered(b *survey.Building, p *plan.Plan) bool {
+	return slices.EqualFunc(b.Surfaces, p.Surfaces, func(s *survey.Surface, ps plan.Surface) bool {
+		return s.ID == ps.ID && slices.EqualFunc(s.Zones, ps.Zones, func(z *survey.Zone, pz plan.Zone) bool {
+			return z.Index == pz.Zone && z.Layer == pz.Layer && z.Product.ID == pz.Product && slices.Equal(z.Outline, pz.Outline)
+		})
+	})
 }
 
 // coursesOf are the courses of the panels on either side of a joint.

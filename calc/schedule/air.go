@@ -3,11 +3,10 @@ package schedule
 import (
 	"fmt"
 	"math"
-	"runtime"
-	"sync"
-	"sync/atomic"
+	"slices"
 
 	"seamwright/calc/finish"
+	"seamwright/calc/guard"
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/plan"
@@ -141,18 +140,7 @@ func (s *sequence) whatIf(c calendar, start minute) []plan.WhatIf {
 	}
 	airs, w := others(s.j), followersOf(s.nodes)
 	all := make([]plan.WhatIf, len(airs))
-	var next atomic.Int64
-	var crew sync.WaitGroup
-	for range min(runtime.GOMAXPROCS(0), len(airs)) {
-		crew.Go(func() {
-			nodes := make([]node, len(s.nodes))
-			for i := int(next.Add(1)) - 1; i < len(airs); i = int(next.Add(1)) - 1 {
-				copy(nodes, s.nodes)
-				all[i] = s.inAir(c, w, nodes, airs[i], start)
-			}
-		})
-	}
-	crew.Wait()
+	guard.Each(len(airs), func(i int) { all[i] = s.inAir(c, w, slices.Clone(s.nodes), airs[i], start) })
 	all[0].Today = true
 	return all
 }

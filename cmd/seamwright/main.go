@@ -3,7 +3,6 @@ package main
 
 import (
 	"context"
-	"errors"
 	"flag"
 	"fmt"
 	"io"
@@ -95,25 +94,25 @@ func show(w *ui.Window) (err error) {
 // sample is an unsaved copy of the sample project.
 func sample() (*planner.Document, error) { return planner.Parse("sample", assets.KilnYardStudio) }
 
-// open shows the window until it is closed. A file that cannot be read is shown as a list of its faults over an
-// unsaved copy of the sample.
-func open(path string, messages io.Writer) int {
-	doc, fault := sample()
-	if fault != nil {
-		fmt.Fprintln(messages, fault)
-		return 2
-	}
+// document is what the window begins with: the project of a file, or an unsaved copy of the sample where none is named or
+// it cannot be read; fault is why not.
+func document(path string) (doc *planner.Document, fault error) {
 	if path != "" {
-		var loaded *planner.Document
-		if loaded, fault = planner.Load(path); fault == nil {
-			doc = loaded
+		if doc, fault = planner.Load(path); fault == nil {
+			return doc, nil
 		}
 	}
-	var list planner.Errors
-	if fault != nil && !errors.As(fault, &list) {
-		fmt.Fprintln(messages, fault)
-		return 2
+	doc, err := sample()
+	if err != nil {
+		panic("seamwright: the sample is broken: " + err.Error()) // it is part of the program
 	}
+	return doc, fault
+}
+
+// open shows the window until it is closed. A file that is not there or cannot be read does not keep the window from
+// opening: it says what is wrong, over an unsaved copy of the sample.
+func open(path string, messages io.Writer) int {
+	doc, fault := document(path)
 	memo := calc.NewMemo()
 	window := ui.New(app.NewWithID(appID), doc, ui.Options{
 		Prompt:    func(ctx context.Context, j *job.Job) (*plan.Plan, error) { return calc.Prompt(ctx, j, memo) },

@@ -2,6 +2,8 @@ package main
 
 import (
 	"bytes"
+	"os"
+	"path/filepath"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -35,4 +37,18 @@ func TestUsageErrors(t *testing.T) {
 		require.NotEmpty(t, messages.String())
 		require.Empty(t, out.String())
 	}
+}
+
+// A file that is not there does not keep the window from opening: it says so over an unsaved copy of the sample.
+func TestAMissingFileOpensTheSampleAndSaysSo(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "gone.seam.yaml")
+	doc, fault := document(path)
+	require.ErrorContains(t, fault, "there is no file "+path)
+	require.NotNil(t, doc)
+	require.Empty(t, doc.Path(), "the sample is not saved over anything")
+
+	require.NoError(t, os.WriteFile(path, []byte("seamwright: 1\nname: Shed\n"), 0o644))
+	doc, fault = document(path)
+	require.NoError(t, fault)
+	require.Equal(t, "Shed", doc.Name())
 }

@@ -6,6 +6,8 @@ import (
 	"sync/atomic"
 	"time"
 	"unsafe"
+
+	"seamwright/calc/guard"
 )
 
 // A tile's sides in samples. Depth and face numbers of one tile take 32 KiB: they stay near the core, and its rows
@@ -24,8 +26,9 @@ type Renderer struct{ *core }
 type core struct {
 	helpers  int
 	wake     chan struct{}
-	ticket   atomic.Uint64 // phase, how many numbers it has, and the next number to take: see share
-	finished atomic.Int32  // numbers of the phase that are done
+	ticket   atomic.Uint64               // phase, how many numbers it has, and the next number to take: see share
+	finished atomic.Int32                // numbers of the phase that are done
+	fault    atomic.Pointer[guard.Fault] // the first that a worker met in this frame
 
 	frame   *Frame
 	img     *image.RGBA
@@ -69,7 +72,7 @@ func New(workers int) *Renderer {
 		c.tiles = append(c.tiles, new(tile))
 	}
 	for w := 1; w < workers; w++ {
-		go c.help(w)
+		guard.Go(func() { c.help(w) }, c.note)
 	}
 	r := &Renderer{c}
 	runtime.AddCleanup(r, func(c *core) { c.close() }, c)
@@ -108,7 +111,8 @@ func (c *core) open(phase, n int) {
 	c.ticket.Store(uint64(phase)<<(2*ticketBits) | uint64(n)<<ticketBits)
 }
 
-// share has all workers take numbers from 0 to n-1 until none is left, and waits until all are done.
+// share has all workers take numbers from 0 to n-1 until none is left, and waits until all are done. A fault in one of
+// them is raised here, when no worker is in the frame any more.
 func (c *core) share(phase, n int) {
 	c.open(phase, n)
 	for c.take(0) {
@@ -116,7 +120,14 @@ func (c *core) share(phase, n int) {
 	for spins := 0; int(c.finished.Load()) < n; spins++ {
 		pause(spins)
 	}
+	if f := c.fault.Swap(nil); f != nil {
+		c.open(none, 0)
+		panic(f)
+	}
 }
+
+// note keeps the first fault of a frame.
+func (c *core) note(f *guard.Fault) { c.fault.CompareAndSwap(nil, f) }
 
 // How often a worker looks for work before it lets others have its core, and before it sleeps: where other programs
 // keep the cores busy, whoever is waited for may not be running.
@@ -146,7 +157,15 @@ func (c *core) take(worker int) bool {
 	if i >= int(t>>ticketBits&ticketMask) {
 		return false
 	}
-	switch t >> (2 * ticketBits) {
+	c.do(worker, int(t>>(2*ticketBits)), i)
+	return true
+}
+
+// do does one number of a phase; it is done, too, where it fails, so that nobody waits for it for ever.
+func (c *core) do(worker, phase, i int) {
+	defer c.finished.Add(1)
+	defer guard.Catch(c.note)
+	switch phase {
 	case lighting:
 		c.light(i)
 	case projecting:
@@ -154,8 +173,6 @@ func (c *core) take(worker int) bool {
 	case drawing:
 		c.draw(c.tiles[worker], i)
 	}
-	c.finished.Add(1)
-	return true
 }
 
 // help works on frames until the renderer is closed.

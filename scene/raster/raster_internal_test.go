@@ -9,6 +9,8 @@ import (
 	"github.com/go-gl/mathgl/mgl32"
 	"github.com/go-gl/mathgl/mgl64"
 	"github.com/stretchr/testify/require"
+
+	"seamwright/calc/guard"
 )
 
 // north is a view from a point towards +y, 90° high, so that the focal length is half the picture's height.
@@ -302,5 +304,30 @@ func TestGroundHasNoBands(t *testing.T) {
 			sum += float64(img.Pix[4*(y*w+i)])
 		}
 		require.InDelta(t, 200-10*(float64(y)+1.5)/h, sum/(4*w), 0.1, "row %d", y)
+	}
+}
+
+// A fault in a frame, whichever worker meets it, is raised where the frame was asked for, and the next frame is drawn whole.
+func TestAFaultInAFrameIsRaisedAndForgotten(t *testing.T) {
+	view := north(mgl64.Vec3{}, 3*tileW, 3*tileH)
+	sound := func() *Frame {
+		wall := face(0, mgl32.Vec3{-9, 5, -9}, mgl32.Vec3{9, 5, -9}, mgl32.Vec3{9, 5, 9}, mgl32.Vec3{-9, 5, 9})
+		return &Frame{View: view, Items: []Item{{Mesh: &Mesh{Planes: []Plane{facing(5)}, Faces: []Face{wall}}}}, Materials: []Material{plain(Colour(0xFF2030A0))}}
+	}
+	want := paintOver(t, 1, sound())
+	for _, workers := range []int{1, 3} {
+		broken := sound()
+		broken.Items[0].Mesh.Faces[0].Plane = 7
+		broken.Items[0].Mesh.Bound()
+		r := New(workers)
+		defer r.Close()
+		img := image.NewRGBA(want.Rect)
+		var fault *guard.Fault
+		require.ErrorAs(t, guard.Do(func() error { r.Draw(img, broken); return nil }), &fault)
+		require.Contains(t, fault.Error(), "index out of range")
+		whole := sound()
+		whole.Items[0].Mesh.Bound()
+		r.Draw(img, whole)
+		require.Equal(t, want.Pix, img.Pix, "%d workers", workers)
 	}
 }

@@ -1,0 +1,146 @@
+package ui
+
+import (
+	"context"
+	"image"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"seamwright/calc/job"
+	"seamwright/calc/length"
+	"seamwright/calc/plan"
+	"seamwright/planner"
+	"seamwright/scene/draft"
+
+	"fyne.io/fyne/v2/canvas"
+	"github.com/stretchr/testify/require"
+)
+
+// stumble is the mistake of the program that these tests are about.
+func stumble() { panic("a mistake") }
+
+// reports are the reports of faults that have been written.
+func reports(t *testing.T) []string {
+	found, err := filepath.Glob(filepath.Join(os.Getenv("XDG_STATE_HOME"), "seamwright", "faults", "*.txt"))
+	require.NoError(t, err)
+	return found
+}
+
+// requireReported asks that the one fault so far was reported and told, and that the document is as it was.
+func (b *bench) requireReported(source string) {
+	b.t.Helper()
+	found := reports(b.t)
+	require.Len(b.t, found, 1)
+	text, err := os.ReadFile(found[0])
+	require.NoError(b.t, err)
+	require.Contains(b.t, string(text), "ui.stumble", "the stack leads to the mistake")
+	require.Contains(b.t, b.note, found[0], "the note line says what to send")
+	require.Equal(b.t, source, string(b.model.Doc.Source()))
+}
+
+func TestAFaultInTheCalculationIsReportedAndTheNextAnswerComes(t *testing.T) {
+	b := newBench(t, oneRoom)
+	broken := func(context.Context, *job.Job) (*plan.Plan, error) { stumble(); return nil, nil }
+	whole := b.model.full
+	b.model.prompt, b.model.full = broken, broken
+	b.moveCorner(17)
+	b.settle()
+	b.requireReported(string(b.model.Doc.Source()))
+	require.Contains(t, b.model.Fault.Error(), "a mistake")
+	require.Equal(t, "no answer: see Checks", b.noteLine.right.Text)
+
+	b.model.prompt, b.model.full = nil, whole
+	b.moveCorner(18)
+	b.settle()
+	require.NoError(t, b.model.Fault)
+	require.False(t, b.model.Stale)
+}
+
+// hasty is hands that fail at every move.
+type hasty struct{ hands }
+
+func (hasty) hover(draft.Pt) { stumble() }
+
+func TestAFaultUnderTheMouseIsReportedOnce(t *testing.T) {
+	b := newBench(t, oneRoom)
+	source := string(b.model.Doc.Source())
+	pic := newPicture(b.Window, hasty{}, nil)
+	pic.MouseMoved(mouse(draft.Pt{}, 0))
+	b.requireReported(source)
+	b.say("")
+	pic.MouseMoved(mouse(draft.Pt{X: 1}, 0))
+	require.Empty(t, b.note, "it is told once")
+}
+
+// A drawing that fails, at once or in a worker, is drawn again at the next change.
+func TestAFaultInADrawingIsReported(t *testing.T) {
+	for _, took := range []time.Duration{0, time.Second} {
+		b := newBench(t, oneRoom)
+		b.options.Still = false
+		fails, drawn := true, 0
+		pic := newPicture(b.Window, nil, func(float64, float64) func(*image.RGBA, float64) {
+			return func(*image.RGBA, float64) {
+				if fails {
+					stumble()
+				}
+				drawn++
+			}
+		})
+		pic.always, pic.took = true, took
+		pic.BaseWidget.Resize(pic.MinSize())
+		pic.redraw()
+		require.Eventually(t, func() bool { b.settle(); return !pic.busy }, 5*time.Second, time.Millisecond)
+		b.requireReported(string(b.model.Doc.Source()))
+		fails = false
+		pic.redraw()
+		require.Eventually(t, func() bool { b.settle(); return drawn == 1 }, 5*time.Second, time.Millisecond)
+	}
+}
+
+func TestAnAlternativeWithoutAnAnswerSaysSo(t *testing.T) {
+	b := newBench(t, oneRoom)
+	require.NoError(t, b.model.Do(planner.AddAlternative{Name: "other"}))
+	b.settle()
+	b.options.Calculate = func(context.Context, *job.Job) (*plan.Plan, error) { stumble(); return nil, nil }
+	b.do("compare")
+	words := func() string {
+		var all []string
+		for _, r := range b.compared.rooms {
+			for _, o := range r.words.Objects {
+				if c, ok := o.(*canvas.Text); ok {
+					all = append(all, c.Text)
+				}
+			}
+		}
+		return strings.Join(all, "\n")
+	}
+	b.draw()
+	require.Eventually(t, func() bool { b.settle(); return b.compared.rooms[1].fault != nil }, 5*time.Second, time.Millisecond)
+	require.NotContains(t, words(), "Working it out")
+	require.Contains(t, words(), "No answer. Something in the program failed.")
+	b.requireReported(string(b.model.Doc.Source()))
+}
+
+func TestWhatIsSaidOfATextGoesWhenItIsMended(t *testing.T) {
+	b := newBench(t, oneRoom)
+	value := "8'"
+	e := newField(b.Window, func() string { return value }, func(s string) error {
+		_, err := length.Parse(s)
+		return err
+	})
+	e.SetText("8 parsecs")
+	require.False(t, e.done())
+	require.NotEmpty(t, b.note)
+	e.SetText("9'")
+	require.True(t, e.done())
+	require.Empty(t, b.note)
+
+	e.SetText("8 parsecs")
+	require.False(t, e.done())
+	e.SetText("8'") // as it stood there
+	require.True(t, e.done())
+	require.Empty(t, b.note)
+}
