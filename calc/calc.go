@@ -138,6 +138,7 @@ func one(ctx context.Context, j *job.Job, m *Memo, effort board.Effort) (*plan.P
 		tasks, book = append(tasks, room.tasks), append(book, room.book)
 		finishes, measures = append(finishes, room.finish), append(measures, room.finish.Measures...)
 	}
+	price.OneLength(j, p)
 	items := finish.Join(j, b, p, finishes, results, care)
 	schedule.Join(j, p, tasks, effort == board.Full)
 	price.Price(j, p, items, measures)

@@ -111,7 +111,7 @@ func zoneFasteners(j *job.Job, s *survey.Surface, z *survey.Zone, layer *plan.Zo
 	f.members = inOrder(s.Studs, s.Short)
 
 	w := ScrewFor(j, s, z)
-	r := plan.Fasteners{Length: w.Length, Supply: w.Supply, Spacing: f.field, Limit: limit, Source: source}
+	r := plan.Fasteners{Length: w.Length, Supply: w.Supply, Longest: max(w.Length, w.Through+inches(deepest.Of(j))), Spacing: f.field, Limit: limit, Source: source}
 	for i := range layer.Panels {
 		r.Points = append(r.Points, f.panel(&layer.Panels[i])...)
 	}

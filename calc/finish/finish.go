@@ -76,13 +76,24 @@ func Join(j *job.Job, b *survey.Building, p *plan.Plan, rooms []Room, m *memo.Me
 	return rows
 }
 
-// screwRows counts screws by supply, or by type and length where none is for sale.
-func (u units) screwRows(j *job.Job, p *plan.Plan) []plan.Item {
+// ScrewNeed is how many screws of one kind a job takes.
+type ScrewNeed struct {
+	Supply  string // "" where none is for sale
+	Long    length.Length
+	Count   int // positions, those in returns among them
+	Returns int
+}
+
+// WithLoss is how many are bought for it.
+func (n ScrewNeed) WithLoss(j *job.Job) float64 { return float64(n.Count) * (1 + screwLoss.Of(j)/100) }
+
+// ScrewNeeds counts screws by supply, or by length where none is for sale, the shortest first.
+func ScrewNeeds(j *job.Job, p *plan.Plan) []ScrewNeed {
 	type screw struct {
 		supply string
 		long   length.Length
 	}
-	counts, faceScrew := map[screw]int{}, map[string]screw{} // by surface and board, as returns are fixed like it
+	counts, returns, faceScrew := map[screw]int{}, map[screw]int{}, map[string]screw{} // by surface and board, as returns are fixed like it
 	for _, s := range p.Surfaces {
 		for _, z := range s.Zones {
 			counts[screw{z.Fasteners.Supply, z.Fasteners.Length}] += z.Fasteners.Count - z.Fasteners.Short - z.Fasteners.Laminating
@@ -91,29 +102,32 @@ func (u units) screwRows(j *job.Job, p *plan.Plan) []plan.Item {
 			faceScrew[s.ID+" "+z.Product] = screw{z.Fasteners.Supply, z.Fasteners.Length}
 		}
 	}
-	strips := map[screw]int{}
 	for _, r := range p.Returns {
 		if k, ok := faceScrew[r.Surface+" "+r.Product]; ok {
 			n := returnScrews(r.Size[0], j.Rules.Screws)
-			strips[k] += n
+			returns[k] += n
 			counts[k] += n
 		}
 	}
-	var kinds []screw
+	var needs []ScrewNeed
 	for k, n := range counts {
 		if n > 0 {
-			kinds = append(kinds, k)
+			needs = append(needs, ScrewNeed{k.supply, k.long, n, returns[k]})
 		}
 	}
-	slices.SortFunc(kinds, func(a, b screw) int { return cmp.Or(cmp.Compare(a.long, b.long), cmp.Compare(a.supply, b.supply)) })
+	slices.SortFunc(needs, func(a, b ScrewNeed) int { return cmp.Or(cmp.Compare(a.Long, b.Long), cmp.Compare(a.Supply, b.Supply)) })
+	return needs
+}
+
+// screwRows are the screws of the takeoff.
+func (u units) screwRows(j *job.Job, p *plan.Plan) []plan.Item {
 	var rows []plan.Item
-	for _, k := range kinds {
-		n := float64(counts[k])
-		basis := fmt.Sprintf("%d positions x (1 + %.0f %%)", counts[k], screwLoss.Of(j))
-		if held := strips[k]; held > 0 {
-			basis = fmt.Sprintf("(%d positions + %d in returns) x (1 + %.0f %%)", counts[k]-held, held, screwLoss.Of(j))
+	for _, n := range ScrewNeeds(j, p) {
+		basis := fmt.Sprintf("%d positions x (1 + %.0f %%)", n.Count, screwLoss.Of(j))
+		if n.Returns > 0 {
+			basis = fmt.Sprintf("(%d positions + %d in returns) x (1 + %.0f %%)", n.Count-n.Returns, n.Returns, screwLoss.Of(j))
 		}
-		rows = append(rows, byCount("fasteners", screwName(j, k.supply)+" "+k.long.Show(u.imperial), k.supply, n*(1+screwLoss.Of(j)/100), basis, told(screwLoss)))
+		rows = append(rows, byCount("fasteners", screwName(j, n.Supply)+" "+n.Long.Show(u.imperial), n.Supply, n.WithLoss(j), basis, told(screwLoss)))
 	}
 	return rows
 }

@@ -180,6 +180,7 @@ type Fasteners struct {
 	Points    []shape.Point `json:"points"`
 	Length    length.Length `json:"length"`
 	Supply    string        `json:"supply"`
+	Longest   length.Length `json:"longest"` // screw that may stand here, for what runs behind
 	WidestGap length.Length `json:"widest_gap"`
 	// Spacing is the working spacing along a member in the field of a sheet, Limit the table's; see Basis.
 	Spacing length.Length `json:"spacing"`

@@ -121,6 +121,18 @@ func supplies(j *job.Job, name string) []job.Supply {
 	return finish.SuppliesOf(j, name)
 }
 
+// coverWith chooses packs of one supply; nil where it has none in such a unit.
+func coverWith(j *job.Job, s job.Supply, need float64, unit string) ([]Choice, money.Money) {
+	var packs []job.Pack
+	var holds []float64
+	for _, p := range s.Packs {
+		if h, ok := contents(j, s, p, unit); ok {
+			packs, holds = append(packs, p), append(holds, h)
+		}
+	}
+	return Cover(packs, holds, need)
+}
+
 // packRows buys a row of the takeoff: one row for each pack that is taken. A row that is bought already, comes from
 // offcuts or needs nothing stays as it is; one that nobody sells stands with nothing bought and a note.
 func packRows(j *job.Job, item plan.Item) []plan.Item {
@@ -131,14 +143,7 @@ func packRows(j *job.Job, item plan.Item) []plan.Item {
 	var cost money.Money
 	var from job.Supply
 	for _, s := range supplies(j, item.Supply) {
-		var packs []job.Pack
-		var holds []float64
-		for _, p := range s.Packs {
-			if h, ok := contents(j, s, p, item.Unit); ok {
-				packs, holds = append(packs, p), append(holds, h)
-			}
-		}
-		chosen, c := Cover(packs, holds, item.Need)
+		chosen, c := coverWith(j, s, item.Need, item.Unit)
 		if chosen != nil && (best == nil || c < cost) {
 			best, cost, from = chosen, c, s
 		}
