@@ -9,11 +9,13 @@ package planner
 
 import (
 	"bytes"
+	"crypto/sha256"
 	"fmt"
 	"path/filepath"
 	"strings"
 
 	"seamwright/calc/job"
+	"seamwright/planner/journal"
 )
 
 // Document is a project file being worked on. It is not safe for use by several goroutines at once; the jobs it
@@ -29,10 +31,11 @@ type Document struct {
 	group      *group
 	revision   uint64
 
-	saved     []byte // the text as it stands on disk
-	unsavedID string // names the autosaved copy of a document without a file
-	disk      mark
-	jobs      map[string]*job.Job // resolved for each alternative; emptied by every change
+	saved   []byte              // the text as it stands on disk
+	disk    [sha256.Size]byte   // of what was read from or written to the file last
+	notes   []string            // of the last save
+	journal *journal.Journal    // keeps every edit; nil where that was not asked for
+	jobs    map[string]*job.Job // resolved for each alternative; emptied by every change
 }
 
 // Edit is one change of the document. The structs of this package are the edits there are.
@@ -220,8 +223,13 @@ func (d *Document) reread(src []byte) {
 	d.show(src, read)
 }
 
-// show makes the text and its reading the document's own.
+// show makes the text and its reading the document's own. Every change passes here.
 func (d *Document) show(src []byte, read *reading) {
+	if d.journal != nil {
+		if s := difference(d.src, src); !s.empty() {
+			d.journal.Edit(s.at, len(s.old), s.new, src)
+		}
+	}
 	d.src, d.read = src, read
 	d.jobs = map[string]*job.Job{}
 	d.revision++

@@ -4,7 +4,6 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
-	"syscall"
 	"testing"
 	"time"
 
@@ -67,7 +66,7 @@ func TestSaveFollowsLinks(t *testing.T) {
 	d, path := saved(t)
 	link := filepath.Join(filepath.Dir(path), "link.seam.yaml")
 	require.NoError(t, os.Symlink(path, link))
-	require.NoError(t, d.SaveAs(link))
+	require.NoError(t, d.SaveAs(link), "it is the same file")
 	info, err := os.Lstat(link)
 	require.NoError(t, err)
 	require.NotZero(t, info.Mode()&os.ModeSymlink, "the link itself must stay")
@@ -97,66 +96,10 @@ func TestChangedOnDisk(t *testing.T) {
 	require.NoError(t, os.Remove(path))
 	require.ErrorAs(t, d.Save(), &changed)
 	require.True(t, changed.Gone)
-	require.NoError(t, d.SaveOver())
+	require.NoError(t, d.Save(OverChange))
 	require.Contains(t, content(t, path), "name: Barn")
 	require.NoError(t, d.Save())
 }
-
-// fullDisk writes a little and then fails as a full disk does.
-type fullDisk struct {
-	temporary
-	onSync bool
-}
-
-func (f fullDisk) Write(p []byte) (int, error) {
-	if f.onSync {
-		return f.temporary.Write(p)
-	}
-	n, _ := f.temporary.Write(p[:10])
-	return n, &os.PathError{Op: "write", Path: f.Name(), Err: syscall.ENOSPC}
-}
-
-func (f fullDisk) Sync() error { return &os.PathError{Op: "sync", Path: f.Name(), Err: syscall.ENOSPC} }
-
-func TestFullDiskLeavesTheOldFile(t *testing.T) {
-	for _, onSync := range []bool{false, true} {
-		d, path := saved(t)
-		real := openTemporary
-		openTemporary = func(dir, pattern string) (temporary, error) {
-			f, err := real(dir, pattern)
-			return fullDisk{f, onSync}, err
-		}
-		err := d.Save()
-		openTemporary = real
-		require.ErrorContains(t, err, "could not be saved: the disk is full; the file is as it was")
-		require.Equal(t, sound, content(t, path))
-		require.True(t, d.Dirty())
-		requireNoLitter(t, path, 1)
-		require.NoError(t, d.Save())
-	}
-}
-
-// TestDevFull writes to the system's own full device.
-func TestDevFull(t *testing.T) {
-	if _, err := os.Stat("/dev/full"); err != nil {
-		t.Skip("this system has no /dev/full")
-	}
-	real := openTemporary
-	defer func() { openTemporary = real }()
-	path := filepath.Join(t.TempDir(), "a.seam.yaml")
-	require.NoError(t, os.WriteFile(path, []byte(sound), 0o600))
-	openTemporary = func(dir, pattern string) (temporary, error) {
-		f, err := os.OpenFile("/dev/full", os.O_WRONLY, 0)
-		return keepName{f}, err
-	}
-	require.ErrorContains(t, writeFile(path, []byte("x"), true), "the disk is full")
-	require.Equal(t, sound, content(t, path))
-}
-
-// keepName hides that the file is a device, so that failing does not remove it.
-type keepName struct{ *os.File }
-
-func (keepName) Name() string { return "/nonexistent/temporary" }
 
 func TestNoPermission(t *testing.T) {
 	if os.Geteuid() == 0 {
@@ -193,41 +136,6 @@ func TestRecent(t *testing.T) {
 	require.Len(t, Recent(), mostRecent)
 	require.NoError(t, ForgetRecent())
 	require.Empty(t, Recent())
-}
-
-// TestRecovery: what was not saved before a crash is offered, opens as an undoable change, and is gone after saving.
-func TestRecovery(t *testing.T) {
-	d, path := saved(t)
-	require.NoError(t, d.Autosave())
-	fresh := New(job.Metric)
-	require.NoError(t, fresh.Apply(SetName{"Unsaved"}))
-	require.NoError(t, fresh.Autosave())
-
-	found := Recoverable()
-	require.Len(t, found, 2)
-	byName := map[string]Recovery{}
-	for _, r := range found {
-		byName[r.Name] = r
-	}
-	require.Equal(t, path, byName["Barn"].Path)
-	again, err := byName["Barn"].Open()
-	require.NoError(t, err)
-	require.Equal(t, "Barn", again.Name())
-	require.True(t, again.Dirty())
-	require.True(t, again.Undo())
-	require.Equal(t, sound, string(again.Source()))
-
-	lost, err := byName["Unsaved"].Open()
-	require.NoError(t, err)
-	require.True(t, lost.Dirty())
-	require.ErrorIs(t, lost.Save(), ErrNoPath)
-
-	require.NoError(t, d.Save())
-	require.Len(t, Recoverable(), 1)
-	require.NoError(t, byName["Unsaved"].Drop())
-	require.Empty(t, Recoverable())
-	require.NoError(t, d.Autosave(), "a saved document leaves no copy")
-	require.Empty(t, Recoverable())
 }
 
 // TestRoundTrip: load, save and load again give the same text and the same job.

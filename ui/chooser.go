@@ -18,6 +18,7 @@ type chooser struct {
 	verb    string   // what taking a file is called
 	endings []string // which files are shown; the first is given to a name that has none
 	saving  bool     // the file need not be there, and one that is there is asked about
+	over    bool     // it was agreed to write over one
 	take    func(path string)
 
 	folder string
@@ -41,7 +42,7 @@ func (w *Window) chooseFile(c *chooser, name string) {
 	c.name.onKey = c.key
 	title := w.pal.heading(c.title)
 	up, home := newButton(w.pal, pill, "Up a folder", func() { c.show(filepath.Dir(c.folder)) }), newButton(w.pal, pill, "Home folder", c.home)
-	take, leave := newButton(w.pal, pill, c.verb, c.done), newButton(w.pal, pill, "Go on working", w.stepBack)
+	take, leave := newButton(w.pal, pill, c.verb, c.done), newButton(w.pal, pill, "Cancel", w.stepBack)
 	up.small, home.small, take.on = true, true, true
 	for _, b := range []*button{up, home, take, leave} {
 		b.keys = w.typedKey
@@ -174,8 +175,11 @@ func (c *chooser) done() {
 	case c.saving && err == nil && path != c.w.model.Doc.Path():
 		c.w.ask(filepath.Base(path)+" is already there", "Writing over it gives up what is in it now: "+path,
 			answer{"Choose another name", func() { c.w.chooseFile(c, filepath.Base(path)) }},
-			answer{"Write over it", func() { c.take(path) }},
-			answer{"Go on working", nil})
+			answer{"Write over it", func() {
+				c.over = true
+				c.take(path)
+			}},
+			answer{"Cancel", nil})
 	default:
 		c.w.lift()
 		c.take(path)

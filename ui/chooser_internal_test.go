@@ -1,8 +1,6 @@
 package ui
 
 import (
-	"errors"
-	"io"
 	"os"
 	"path/filepath"
 	"testing"
@@ -57,18 +55,4 @@ func TestProjectIsSavedAndOpenedByName(t *testing.T) {
 	require.NotNil(t, b.over, "the field stays open for another name")
 	b.typeName(path, fyne.KeyReturn)
 	require.Equal(t, path, b.model.Doc.Path())
-}
-
-// A document that cannot be written to its end leaves what stood under its name.
-func TestFilesAreWrittenWholeOrNotAtAll(t *testing.T) {
-	path := filepath.Join(t.TempDir(), "room.png")
-	require.NoError(t, writeWhole(path, func(out io.Writer) error { _, err := out.Write([]byte("first")); return err }))
-	full := errors.New("no room on the disk")
-	require.ErrorIs(t, writeWhole(path, func(out io.Writer) error { _, _ = out.Write([]byte("half")); return full }), full)
-	text, err := os.ReadFile(path)
-	require.NoError(t, err)
-	require.Equal(t, "first", string(text))
-	left, err := os.ReadDir(filepath.Dir(path))
-	require.NoError(t, err)
-	require.Len(t, left, 1, "nothing is left beside it")
 }

@@ -29,6 +29,7 @@ func (w *Window) fileCommands() {
 		&command{id: "sample", menu: "File", title: "Open the sample project", run: w.openSample, can: func() bool { return w.options.Sample != nil }},
 		&command{id: "save", menu: "File", title: "Save", key: keys{fyne.KeyS, ctrl}, section: true, run: func() { w.save(nil) }},
 		&command{id: "saveas", menu: "File", title: "Save as…", more: "copy name", key: keys{fyne.KeyS, ctrl | shift}, run: func() { w.saveAs(nil) }},
+		&command{id: "unsaved", menu: "File", title: "Unsaved work…", more: "recover crash copy", run: w.unsavedWork},
 		&command{id: "quit", menu: "File", title: "Close", more: "quit exit", key: keys{fyne.KeyQ, ctrl}, section: true, run: w.askToClose},
 	)
 }

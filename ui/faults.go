@@ -48,10 +48,8 @@ func (w *Window) faulted(f *guard.Fault) {
 	}
 	w.reports[path] = true
 	words := "Something in the program failed; the project is open and unharmed. "
-	if d.Dirty() {
-		if err := d.Autosave(); err == nil {
-			words += "Unsaved work is kept aside. "
-		}
+	if d.Dirty() && d.Unkept() == nil {
+		words += "Unsaved work is kept aside. "
 	}
 	if err != nil {
 		words += "No report could be written: " + sentence(err)

@@ -3,6 +3,7 @@ package ui
 import (
 	"errors"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"time"
 
@@ -23,9 +24,9 @@ func (w *Window) guarded(doing string, do func()) {
 	}
 	w.ask("The project has changes that are not saved",
 		"“"+w.model.Doc.Name()+"” was changed since it was saved. "+capital(doing)+" gives the changes up unless they are saved first.",
-		answer{"Save first", func() { w.save(do) }},
-		answer{"Give them up", do},
-		answer{"Go on working", nil})
+		answer{"Save", func() { w.save(do) }},
+		answer{"Discard", do},
+		answer{"Cancel", nil})
 }
 
 // untouched says whether the document is a sample or an empty project that nobody has changed.
@@ -35,20 +36,43 @@ func (w *Window) untouched() bool {
 	return w.model.Doc.Path() == "" && !undo && !redo
 }
 
-// replace shows another document; the autosaved copy of the one before is no longer needed.
+// replace shows another document; what was kept of the one before is no longer needed.
 func (w *Window) replace(doc *planner.Document) {
 	w.discard()
+	w.keep(doc)
 	w.studio.plan.stop()
 	w.studio.plan.fitted, w.studio.strip.fitted, w.studio.room.framed = false, false, false
 	w.model.Show(doc)
 	w.say("")
 }
 
-// discard removes the autosaved copy. Where that fails the copy is offered again at the next start, which loses nothing.
+// keep has every edit of a document kept as it happens.
+func (w *Window) keep(doc *planner.Document) {
+	if err := doc.Keep(); err != nil {
+		w.say("Unsaved work cannot be kept: " + sentence(err))
+	}
+}
+
+// discard removes what was kept. Where that fails the copy is offered again at the next start, which loses nothing.
 func (w *Window) discard() {
 	if err := w.model.Doc.Discard(); err != nil {
 		w.say(sentence(err))
 	}
+}
+
+// tellUnkept says once where edits are not being kept.
+func (w *Window) tellUnkept(c Change) {
+	if c&DocumentChanged == 0 {
+		return
+	}
+	words := ""
+	if err := w.model.Doc.Unkept(); err != nil {
+		words = "Save soon: unsaved work is not being kept. " + sentence(err)
+	}
+	if words != "" && words != w.unkept {
+		w.say(words)
+	}
+	w.unkept = words
 }
 
 func (w *Window) newProject() {
@@ -112,50 +136,70 @@ func (w *Window) dropped(_ fyne.Position, files []fyne.URI) {
 
 // save writes the document and goes on with what was asked for.
 func (w *Window) save(then func()) {
-	done := func() {
-		w.discard()
+	if w.model.Doc.Path() == "" {
+		w.saveAs(then)
+		return
+	}
+	w.write(w.model.Doc.Path(), 0, then)
+}
+
+// saveAs asks for a name.
+func (w *Window) saveAs(then func()) {
+	c := &chooser{title: "Save the project", verb: "Save", endings: []string{planner.Extension, ".yaml", ".yml"}, saving: true}
+	c.take = func(path string) {
+		agreed := planner.Consent(0)
+		if c.over {
+			agreed = planner.OverFile
+		}
+		w.saveTo(path, agreed, then)
+	}
+	w.chooseFile(c, fileName(w.model.Doc.Name()))
+}
+
+// saveTo saves under a path, which gets the project files' ending where it has none.
+func (w *Window) saveTo(path string, agreed planner.Consent, then func()) {
+	if end := strings.ToLower(filepath.Ext(path)); end != ".yaml" && end != ".yml" {
+		path += planner.Extension
+	}
+	w.write(path, agreed, then)
+}
+
+// write saves to a file with what the user has agreed to, and asks where it takes more.
+func (w *Window) write(path string, agreed planner.Consent, then func()) {
+	doc := w.model.Doc
+	err := doc.SaveAs(path, agreed)
+	agree := func(more planner.Consent) func() { return func() { w.write(path, agreed|more, then) } }
+	other := answer{"Save under another name", func() { w.saveAs(then) }}
+	var changed *planner.ChangedError
+	var exists *planner.ExistsError
+	var linked *planner.LinkedError
+	switch {
+	case err == nil:
+		w.remember(path)
+		w.say(withNotes("Saved to "+path+".", doc.SaveNotes()))
 		w.model.Announce(DocumentChanged)
 		if then != nil {
 			then()
 		}
-	}
-	err := w.model.Doc.Save()
-	var changed *planner.ChangedError
-	switch {
-	case err == nil:
-		w.say("Saved to " + w.model.Doc.Path() + ".")
-		done()
-	case errors.Is(err, planner.ErrNoPath):
-		w.saveAs(then)
 	case errors.As(err, &changed):
-		w.askAboutDisk(changed, done)
+		w.askAboutDisk(changed, other, agree(planner.OverChange))
+	case errors.As(err, &exists):
+		w.ask(filepath.Base(path)+" is already there", "Its text is kept beside it as a backup: "+path, other,
+			answer{"Write over it", agree(planner.OverFile)}, answer{"Cancel", nil})
+	case errors.As(err, &linked):
+		w.ask(filepath.Base(path)+" has "+strconv.FormatUint(linked.Names, 10)+" names", "It is one file in several places (hard links). Saved here, the other places keep the old text.",
+			other, answer{"Save here only", agree(planner.PartLinks)}, answer{"Cancel", nil})
 	default:
 		w.say("Not saved; nothing is lost. " + sentence(err))
 	}
 }
 
-// saveAs asks for a name.
-func (w *Window) saveAs(then func()) {
-	w.chooseFile(&chooser{title: "Save the project", verb: "Save", endings: []string{planner.Extension, ".yaml", ".yml"}, saving: true,
-		take: func(path string) { w.saveTo(path, then) }}, fileName(w.model.Doc.Name()))
-}
-
-// saveTo saves under a path, which gets the project files' ending where it has none.
-func (w *Window) saveTo(path string, then func()) {
-	if !strings.HasSuffix(path, ".yaml") && !strings.HasSuffix(path, ".yml") {
-		path += planner.Extension
+// withNotes adds what a save could not keep of the file that stood there.
+func withNotes(words string, notes []string) string {
+	for _, n := range notes {
+		words += " " + capital(n) + "."
 	}
-	if err := w.model.Doc.SaveAs(path); err != nil {
-		w.say("Not saved; nothing is lost. " + sentence(err))
-		return
-	}
-	w.discard()
-	w.remember(path)
-	w.say("Saved to " + path + ".")
-	w.model.Announce(DocumentChanged)
-	if then != nil {
-		then()
-	}
+	return words
 }
 
 // fileName is a project's name as a file name.
@@ -177,8 +221,8 @@ func fileName(name string) string {
 }
 
 // askAboutDisk offers what can be done when another program has written the file.
-func (w *Window) askAboutDisk(changed *planner.ChangedError, done func()) {
-	answers := []answer{{"Save under another name", func() { w.saveAs(done) }}}
+func (w *Window) askAboutDisk(changed *planner.ChangedError, other answer, over func()) {
+	answers := []answer{other}
 	if !changed.Gone {
 		answers = append(answers, answer{"Take the file's version", func() {
 			if err := w.model.Doc.Reload(); err != nil {
@@ -189,14 +233,7 @@ func (w *Window) askAboutDisk(changed *planner.ChangedError, done func()) {
 			w.say("The file's version is shown; Undo brings back yours.")
 		}})
 	}
-	answers = append(answers, answer{"Write mine over it", func() {
-		if err := w.model.Doc.SaveOver(); err != nil {
-			w.say("Not saved; nothing is lost. " + sentence(err))
-			return
-		}
-		w.say("Saved to " + w.model.Doc.Path() + ".")
-		done()
-	}}, answer{"Go on working", nil})
+	answers = append(answers, answer{"Write mine over it", over}, answer{"Cancel", nil})
 	w.ask("The file is not the one that was opened", sentence(changed), answers...)
 }
 
@@ -209,10 +246,27 @@ func (w *Window) askToClose() {
 	})
 }
 
-// How often unsaved work is kept in the state folder, and how often the file is looked at.
-const watchEvery = 20 * time.Second
+// Interrupt ends the program because the system asks for it; Run then lets go of unsaved work, which the next start offers.
+// Any goroutine may call it. Where the window does not answer it returns after a while, and nothing is lost then either.
+func (w *Window) Interrupt() {
+	done := make(chan struct{})
+	w.post(func() {
+		w.model.Close()
+		w.app.Quit()
+		close(done)
+	})
+	select {
+	case <-done:
+	case <-time.After(interruptWithin):
+	}
+}
 
-// watch keeps unsaved work where the next start finds it, and notices when another program writes the file.
+const (
+	interruptWithin = 2 * time.Second
+	watchEvery      = 20 * time.Second // how often the file is looked at
+)
+
+// watch notices when another program writes the file.
 func (w *Window) watch() {
 	if w.options.Still {
 		return
@@ -222,44 +276,13 @@ func (w *Window) watch() {
 		for range time.Tick(watchEvery) {
 			w.post(func() {
 				d := w.model.Doc
-				if d.Dirty() && !w.untouched() {
-					if err := d.Autosave(); err != nil && told != d.Revision() {
-						told = d.Revision()
-						w.say("Unsaved work could not be kept aside: " + sentence(err))
-					}
-				}
-				if d.Path() != "" && d.ChangedOnDisk() && told != d.Revision()+1 {
+				if told != d.Revision()+1 && d.ChangedOnDisk() {
 					told = d.Revision() + 1
 					w.say("Another program has changed " + filepath.Base(d.Path()) + ". Saving will ask which version to keep.")
 				}
 			})
 		}
 	}, w.faulted)
-}
-
-// offerRecovery offers work that a run before this one did not get to save.
-func (w *Window) offerRecovery() {
-	list := planner.Recoverable()
-	if len(list) == 0 {
-		return
-	}
-	r := list[0]
-	w.ask("There is work that was not saved",
-		"“"+r.Name+"” was being worked on when the program ended. Nothing of it has been thrown away.",
-		answer{"Open it", func() {
-			doc, err := r.Open()
-			if err != nil {
-				w.ShowFault(r.Name, err)
-				return
-			}
-			w.replace(doc)
-		}},
-		answer{"Throw it away", func() {
-			if err := r.Drop(); err != nil {
-				w.say(sentence(err))
-			}
-		}},
-		answer{"Later", nil})
 }
 
 // recent lists the projects worked on lately.

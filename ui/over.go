@@ -43,6 +43,10 @@ func (w *Window) lift() {
 		w.win.Canvas().Unfocus() // a field that goes away with the focus would blink on, unseen, and draw the window for ever
 		o.hide()
 	}
+	if w.owing {
+		w.owing = false
+		w.post(w.offerRecovery)
+	}
 }
 
 // framed puts a line round content, since nothing here casts a shadow.

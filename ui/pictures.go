@@ -3,10 +3,10 @@ package ui
 import (
 	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 	"runtime/debug"
 
+	"seamwright/planner/disk"
 	"seamwright/scene"
 )
 
@@ -39,7 +39,7 @@ func (w *Window) savePicture() {
 			answers = append(answers, answer{words, func() { w.saveRoom(size.wide, size.high, clear) }})
 		}
 	}
-	answers = append(answers, answer{"Model for other programs (glTF)", w.saveModel}, answer{"Go on working", nil})
+	answers = append(answers, answer{"Model for other programs (glTF)", w.saveModel}, answer{"Cancel", nil})
 	w.ask("Save the room as it is seen now", "A PNG picture, on paper or on a clear ground, or the room as a binary glTF 2.0 model with every sheet by its name.", answers...)
 }
 
@@ -61,38 +61,15 @@ func (w *Window) saveFile(name string, write func(io.Writer) error) {
 	w.chooseFile(&chooser{title: "Save " + name, verb: "Save", endings: []string{filepath.Ext(name)}, saving: true, take: func(path string) {
 		w.say("Writing " + filepath.Base(path) + ".")
 		w.elsewhere(func() func() {
-			err := writeWhole(path, write)
+			notes, err := disk.Write(disk.OS{}, path, disk.Options{}, write)
 			debug.FreeOSMemory() // of a large picture nothing is left
 			return func() {
 				if err != nil {
 					w.say("Not written. " + sentence(err))
 					return
 				}
-				w.say("Wrote " + path + ".")
+				w.say(withNotes("Wrote "+path+".", notes))
 			}
 		}, nil)
 	}}, name)
-}
-
-// writeWhole writes beside a file and puts the result in its place.
-func writeWhole(path string, write func(io.Writer) error) error {
-	out, err := os.CreateTemp(filepath.Dir(path), ".writing-*")
-	if err != nil {
-		return err
-	}
-	defer func() { _ = os.Remove(out.Name()) }() // after the renaming nothing is left of that name
-	err = write(out)
-	if err == nil {
-		err = out.Sync() // else a power cut leaves the name with nothing in it
-	}
-	if closing := out.Close(); err == nil {
-		err = closing
-	}
-	if err == nil {
-		err = os.Chmod(out.Name(), 0o644) // a temporary file is readable to its owner alone
-	}
-	if err != nil {
-		return err
-	}
-	return os.Rename(out.Name(), path)
 }

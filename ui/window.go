@@ -52,6 +52,8 @@ type Window struct {
 	tidy     *time.Timer     // gives memory back when nothing changes any more
 	rested   int             // how often it has since the last change
 	note     string          // what the program has to say
+	unkept   string          // what was said last of edits that are not kept
+	owing    bool            // unsaved work is still to be offered
 	over     *over           // what must be answered or closed first, nil: nothing
 	question []answer        // a question that waits for its answer
 	fault    planner.Errors  // the faults of the file that could not be opened last
@@ -91,6 +93,9 @@ func New(app fyne.App, doc *planner.Document, options Options) *Window {
 	w.addCommands()
 	w.build()
 	w.model.Listen(w.refresh)
+	w.model.Listen(w.proven)
+	w.model.Listen(w.tellUnkept)
+	w.keep(doc)
 	w.win.Canvas().SetOnTypedKey(w.typedKey)
 	w.win.SetCloseIntercept(w.askToClose)
 	w.win.SetOnDropped(w.dropped)
@@ -358,5 +363,8 @@ func sentence(err error) string {
 	return s
 }
 
-// Run serves the window until it is closed.
-func (w *Window) Run() { w.app.Run() }
+// Run serves the window until it is closed. Work that was neither saved nor given up by then is kept for the next start.
+func (w *Window) Run() error {
+	w.app.Run()
+	return w.model.Doc.Leave()
+}

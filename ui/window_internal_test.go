@@ -182,10 +182,10 @@ func TestSaveReopenAndGuard(t *testing.T) {
 	b.do("divide") // an open wall divided in two zones
 	b.newProject()
 	require.NotEmpty(t, b.question, "work that is not saved is asked about")
-	b.choose("Go on working")
+	b.choose("Cancel")
 	require.Equal(t, "Shed", b.model.Doc.Name())
 
-	b.saveTo(strings.TrimSuffix(path, planner.Extension), nil)
+	b.saveTo(strings.TrimSuffix(path, planner.Extension), 0, nil)
 	require.FileExists(t, path, "the ending is added")
 	require.Equal(t, "all changes saved", b.savedState())
 	source := string(b.model.Doc.Source())

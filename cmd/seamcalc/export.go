@@ -20,12 +20,16 @@ func runExport(args []string, in io.Reader, out, errw io.Writer) int {
 		fmt.Fprintf(errw, "seamcalc export: %q: only .glb is written in this version; takeoff, cutlist and schedule give tables with --format csv or json\n", *name)
 		return exitUsage
 	}
+	if err := c.mayWrite(*name); err != nil {
+		c.explain(err)
+		return exitUsage
+	}
 	j, p := c.plan(in)
 	if p == nil {
 		return exitUsage
 	}
 	room := scene.Build(p, j, scene.Options{})
-	if err := writePicture(*name, func(f io.Writer) error { return scene.GLB(f, room) }); err != nil {
+	if err := c.write(*name, out, func(f io.Writer) error { return scene.GLB(f, room) }); err != nil {
 		c.explain(err)
 		return exitUsage
 	}

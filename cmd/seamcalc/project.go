@@ -6,12 +6,14 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"os"
 	"strings"
 
 	"seamwright/calc"
 	"seamwright/calc/job"
 	"seamwright/calc/plan"
 	"seamwright/planner"
+	"seamwright/planner/disk"
 )
 
 // readAtMost is more than the largest project that planner accepts, so that it can say how much is too much.
@@ -84,6 +86,31 @@ func (c *call) plan(in io.Reader) (*job.Job, *plan.Plan) {
 		return nil, nil
 	}
 	return j, p
+}
+
+// mayWrite refuses, before anything is worked out, to write over the project that is read.
+func (c *call) mayWrite(name string) error {
+	from, err1 := os.Stat(c.file)
+	to, err2 := os.Stat(name)
+	if err1 == nil && err2 == nil && os.SameFile(from, to) {
+		return fmt.Errorf("%s is the project that is read, and is not written over: name another file", name)
+	}
+	return nil
+}
+
+// write writes a document to a file, whole or not at all, or to standard output where the name is -.
+func (c *call) write(name string, out io.Writer, content func(io.Writer) error) error {
+	if name == "-" {
+		return content(out)
+	}
+	if err := c.mayWrite(name); err != nil {
+		return err
+	}
+	notes, err := disk.Write(disk.OS{}, name, disk.Options{}, content)
+	for _, note := range notes {
+		fmt.Fprintf(c.errw, "%s: %s\n", name, note)
+	}
+	return err
 }
 
 // explain writes an error that may have several lines, each as it is; every fault of a project file, however many.

@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -59,6 +58,9 @@ func runRender(args []string, in io.Reader, out, errw io.Writer) int {
 	if wrong != "" {
 		return complain(errw, "%s", wrong)
 	}
+	if err := c.mayWrite(*name); err != nil {
+		return complain(errw, "%v", err)
+	}
 	j, p := c.plan(in)
 	if p == nil {
 		return exitUsage
@@ -77,16 +79,10 @@ func runRender(args []string, in io.Reader, out, errw io.Writer) int {
 	if !ok {
 		return complain(errw, "--from %s: write one of %s, or room/wall, or inside/ROOM", *from, strings.Join(scene.Views, ", "))
 	}
-	if *name == "-" {
-		if err := scene.PNG(out, s, cam, st, w, h); err != nil {
-			return complain(errw, "%v", err)
-		}
-		return exitFine
-	}
-	if err := writePicture(*name, func(f io.Writer) error { return scene.PNG(f, s, cam, st, w, h) }); err != nil {
+	if err := c.write(*name, out, func(f io.Writer) error { return scene.PNG(f, s, cam, st, w, h) }); err != nil {
 		return complain(errw, "%v", err)
 	}
-	if raking.On {
+	if raking.On && *name != "-" {
 		tellJoints(out, s, j, raking)
 	}
 	return exitFine
@@ -118,24 +114,4 @@ func pictureSize(text string) (w, h int, ok bool) {
 	h, err2 := strconv.Atoi(b)
 	ok = found && err1 == nil && err2 == nil && w >= 1 && h >= 1 && w <= largest && h <= largest
 	return w, h, ok
-}
-
-// writePicture writes beside the file and renames, so that a failed write leaves an old picture whole.
-func writePicture(name string, write func(io.Writer) error) error {
-	f, err := os.CreateTemp(filepath.Dir(name), ".picture-*")
-	if err != nil {
-		return err
-	}
-	defer os.Remove(f.Name())
-	err = write(f)
-	if e := f.Close(); err == nil {
-		err = e
-	}
-	if err == nil {
-		err = os.Chmod(f.Name(), 0o644)
-	}
-	if err == nil {
-		err = os.Rename(f.Name(), name)
-	}
-	return err
 }

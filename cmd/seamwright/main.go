@@ -7,12 +7,15 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"os/signal"
 	"runtime"
 	"runtime/debug"
+	"syscall"
 	"time"
 
 	"seamwright/assets"
 	"seamwright/calc"
+	"seamwright/calc/guard"
 	"seamwright/calc/job"
 	"seamwright/calc/plan"
 	"seamwright/planner"
@@ -132,8 +135,24 @@ func open(path string, messages io.Writer) int {
 	if fault != nil {
 		window.ShowFault(path, fault)
 	}
-	window.Run()
+	endOnSignal(window)
+	if err := window.Run(); err != nil {
+		fmt.Fprintln(messages, err)
+	}
 	return 0
+}
+
+// endOnSignal closes the window with unsaved work kept when the system asks the program to end: at log-out, at shut-down,
+// or when its terminal goes.
+func endOnSignal(window *ui.Window) {
+	asked := make(chan os.Signal, 1)
+	signal.Notify(asked, syscall.SIGTERM, syscall.SIGHUP, os.Interrupt)
+	guard.Go(func() {
+		<-asked
+		window.Interrupt()
+		time.Sleep(time.Second) // for main to return; a window that hangs does not keep the system from shutting down
+		os.Exit(0)
+	}, func(*guard.Fault) { os.Exit(1) })
 }
 
 // frames notes what frames cost while the room moves, and how far apart they begin, in a file that is asked for by the
