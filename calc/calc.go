@@ -30,6 +30,7 @@ package calc
 
 import (
 	"context"
+	"errors"
 	"math"
 	"strings"
 
@@ -84,11 +85,22 @@ func Plan(ctx context.Context, j *job.Job, m *Memo) (*plan.Plan, error) {
 		variant := j.With(a)
 		other, err := one(ctx, variant, m, board.Full)
 		if err != nil {
-			return nil, err
+			return nil, of(a, err)
 		}
 		p.Alternatives = append(p.Alternatives, Compared(a.Name, variant, other))
 	}
 	return p, nil
+}
+
+// of says of a refusal that it is of an alternative.
+func of(a job.Alternative, err error) error {
+	var r *job.Refusal
+	if !errors.As(err, &r) {
+		return err
+	}
+	own := *r
+	own.Alternative = a.Name
+	return &own
 }
 
 // Prompt answers a job within a frame: a lawful plan with its bound, marked as searching, without alternatives and

@@ -283,7 +283,7 @@ func (m *Model) answer(r planner.Result) {
 	}
 	m.flying = false
 	m.Stale = m.asked != m.Doc.Revision()
-	m.Fault = r.Err
+	m.Fault = m.Doc.Placed(r.Err)
 	if r.Err == nil {
 		m.take(r.Plan)
 	} else {

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/shape"
 )
@@ -43,7 +44,7 @@ func pairBacks(rooms []surveyed) error {
 			}
 			o := byID[s.Wall.Back]
 			if o == nil || o == s {
-				return fault(s.ID, "its other face %q is not another wall of this project", s.Wall.Back)
+				return job.Refuse(s.ID, "name a wall of another room, like store/north", "its other face %q is not another wall of this project", s.Wall.Back).At("back", 0)
 			}
 			join(s, o)
 		}

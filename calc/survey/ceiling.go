@@ -163,7 +163,11 @@ func allPlaced(r *room, planes []*plane) error {
 		boxes += len(p.surface.Boxes)
 	}
 	if openings != len(r.roof.ceiling.Openings) || boxes != len(r.roof.ceiling.Boxes) {
-		return fault(r.room.ID+"/ceiling", "an opening or box lies outside the room")
+		key := "openings"
+		if boxes != len(r.roof.ceiling.Boxes) {
+			key = "boxes"
+		}
+		return job.Refuse(r.room.ID+"/ceiling", "`at` counts on the floor plan, x right and y up", "an opening or box lies outside the room").At(key, 0)
 	}
 	return nil
 }
@@ -197,7 +201,7 @@ func (p *plane) lining(planes []*plane) error {
 			}
 			z.Outline = p.surface.Outline.Inset(back)
 			if !z.Outline.Simple() || !z.Outline.CounterClockwise() || len(z.Outline) != len(z.Edges) {
-				return fault(p.surface.ID, "the ceiling plane is too small for its lining")
+				return job.Refuse(p.surface.ID, "draw the room wider there, or leave the ceiling open", "the ceiling plane is too small for its lining").At("lining", 0)
 			}
 			p.surface.pierce(z)
 			p.surface.Zones = append(p.surface.Zones, z)

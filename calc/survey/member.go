@@ -13,18 +13,25 @@ import (
 
 // addOpenings notes the rough openings, which must lie in the surface.
 func (s *Surface) addOpenings(openings []job.Opening) error {
-	for _, o := range openings {
+	refuse := func(o *job.Opening, remedy, format string, args ...any) error {
+		return job.Refuse(s.ID, remedy, format, args...).At("openings", s.numberOf(o.ID))
+	}
+	for i := range openings {
+		o := openings[i]
 		r := o.Rect()
 		if r.W <= 0 || r.H <= 0 {
-			return fault(s.ID, "opening %q has no size", o.ID)
+			return refuse(&o, "write a width and a height above 0", "the opening %q has no size", o.ID)
 		}
 		if in := s.Outline.Intersect(r); len(in) != 1 || in[0].Area() != r.Area() {
-			return fault(s.ID, "opening %q does not lie in the surface", o.ID)
+			if s.Ceiling != nil && s.Ceiling.Shape == job.Ridge {
+				return refuse(&o, "over the ridge write two openings, one on each side; sizes count along the slope", "the opening %q does not lie wholly on one side of the ridge", o.ID)
+			}
+			return refuse(&o, "move it, or make it smaller", "the opening %q does not lie wholly in its surface", o.ID)
 		}
 		for _, q := range s.rough {
 			other := q.Rect()
 			if r.X < other.MaxX() && other.X < r.MaxX() && r.Y < other.MaxY() && other.Y < r.MaxY() {
-				return fault(s.ID, "openings %q and %q overlap", q.ID, o.ID)
+				return refuse(&o, "move one of them", "the openings %q and %q overlap", q.ID, o.ID)
 			}
 		}
 		s.rough = append(s.rough, o)
@@ -34,6 +41,18 @@ func (s *Surface) addOpenings(openings []job.Opening) error {
 		}
 	}
 	return nil
+}
+
+// numberOf is which opening of its wall or ceiling, as the file lists them from 1, bears an id; 0 where none does.
+func (s *Surface) numberOf(id string) int {
+	var listed []job.Opening
+	switch {
+	case s.Wall != nil:
+		listed = s.Wall.Openings
+	case s.Ceiling != nil:
+		listed = s.Ceiling.Openings
+	}
+	return 1 + slices.IndexFunc(listed, func(o job.Opening) bool { return o.ID == id })
 }
 
 // roundBox is the number of sides of the polygon around a round box; it keeps within 1 % of the radius.
@@ -63,7 +82,7 @@ func (s *Surface) addBacking(j *job.Job, b *job.Backing) error {
 	}
 	p := j.Product(b.Product)
 	if p == nil {
-		return fault(s.ID, "there is no product %q in the catalog for the backing", b.Product)
+		return job.Refuse(s.ID, "write the id of a product of the catalog", "there is no product %q in the catalog for the backing", b.Product).At("backing", 0)
 	}
 	s.Backing = &Backing{Product: p, Seams: b.Seams}
 	return nil

@@ -45,7 +45,7 @@ func roofOf(j *job.Job, r *job.Room) (roof, error) {
 		}
 		s := span[across]
 		if c.At <= s[0] || c.At >= s[1] {
-			return f, fault(r.ID+"/ceiling", "the ridge does not lie over the room; put `at` between its %s and %s walls", low, high)
+			return f, job.Refuse(r.ID+"/ceiling", fmt.Sprintf("put `at` between its %s and %s walls", low, high), "the ridge does not lie over the room").At("shape", 0)
 		}
 		f.planes = []pitch{{low, across, s[0], c.At, r.Height, c.High}, {high, across, c.At, s[1], c.High, r.Height}}
 	case job.Slope:
@@ -60,17 +60,17 @@ func roofOf(j *job.Job, r *job.Room) (roof, error) {
 		case "north south", "east west":
 			p.atFrom, p.atTo = c.High, r.Height
 		default:
-			return f, fault(r.ID+"/ceiling", "a slope rises from one side to the opposite one, not from %q to %q", c.From, c.To)
+			return f, job.Refuse(r.ID+"/ceiling", "write opposite sides, like from: south, to: north", "a slope rises from one side to the opposite one, not from %q to %q", c.From, c.To).At("shape", 0)
 		}
 		f.planes = []pitch{p}
 	default:
-		return f, fault(r.ID+"/ceiling", "the ceiling's shape %q is not known; it is flat, ridge or slope", c.Shape)
+		return f, job.Refuse(r.ID+"/ceiling", "write flat, ridge or slope", "the ceiling's shape %q is not known", c.Shape).At("shape", 0)
 	}
 	if c.Shape != job.Flat && c.Shape != "" && c.High < r.Height {
-		return f, fault(r.ID+"/ceiling", "the high side lies below the room's height, which is that of the low side")
+		return f, job.Refuse(r.ID+"/ceiling", "raise it, or make the ceiling flat", "the high side lies below the room's height, which is that of the low side").At("shape", 0)
 	}
 	if len(c.Lining) > 1 {
-		return f, fault(r.ID+"/ceiling", "a ceiling has one zone; zones by height belong to walls")
+		return f, job.Refuse(r.ID+"/ceiling", "zones by height belong to walls", "a ceiling has one zone").At("lining", 0)
 	}
 	for _, z := range c.Lining {
 		for _, l := range z.Layers {
@@ -79,7 +79,7 @@ func roofOf(j *job.Job, r *job.Room) (roof, error) {
 			}
 			p := j.Product(l)
 			if p == nil {
-				return f, fault(r.ID+"/ceiling", "there is no product %q in the catalog", l)
+				return f, job.Refuse(r.ID+"/ceiling", "write the id of a product of the catalog", "there is no product %q in the catalog", l).At("lining", 0)
 			}
 			f.lining += p.Thickness
 		}
@@ -171,13 +171,4 @@ func (f roof) head(left, right shape.Point, width length.Length, lower func(pitc
 // cosine of the slope.
 func (p pitch) cosine() float64 {
 	return float64(p.run()) / math.Hypot(float64(p.run()), float64(p.rise()))
-}
-
-// Error is a surface that cannot be built as it is drawn.
-type Error struct{ Surface, Problem string }
-
-func (e *Error) Error() string { return e.Surface + ": " + e.Problem }
-
-func fault(surface, format string, args ...any) error {
-	return &Error{surface, fmt.Sprintf(format, args...)}
 }

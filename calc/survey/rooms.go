@@ -8,7 +8,7 @@ import (
 	"seamwright/calc/shape"
 )
 
-// Survey turns the rooms of a job into surfaces. An error is an *Error that names the surface.
+// Survey turns the rooms of a job into surfaces. An error is a *job.Refusal that names the surface.
 //
 // Hang order: rooms in project order; in a room the ceiling planes from south to north or west to east, with all
 // their layers, then the walls. Separation and rated walls go first, so that their board runs unbroken to the

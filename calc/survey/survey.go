@@ -40,10 +40,10 @@ type layering struct {
 func openRoom(j *job.Job, jr *job.Room) (*room, error) {
 	corners := shape.Polygon(jr.Corners)
 	if !corners.Simple() {
-		return nil, fault(jr.ID, "the room's outline crosses or touches itself")
+		return nil, job.Refuse(jr.ID, "list the corners in order, going round once", "the room's outline crosses or touches itself").At("corners", 0)
 	}
 	if len(jr.Walls) != len(corners) {
-		return nil, fault(jr.ID, "the room has %d corners but %d walls", len(corners), len(jr.Walls))
+		return nil, job.Refuse(jr.ID, "give every side one wall", "the room has %d corners but %d walls", len(corners), len(jr.Walls)).At("walls", 0)
 	}
 	f, err := roofOf(j, jr)
 	if err != nil {
@@ -163,11 +163,11 @@ func (s *side) readZones() error {
 		if z.To == 0 {
 			l.to = s.surface.Outline.Bounds().MaxY() + sky
 			if i < len(s.wall.Lining)-1 {
-				return fault(s.id(), "zone %d reaches to the head but is not the last; give it `to`", i+1)
+				return job.Refuse(s.id(), "give it `to`", "zone %d reaches to the head but is not the last", i+1).At("lining", i+1)
 			}
 		}
 		if l.to <= from || l.to <= s.wall.Base {
-			return fault(s.id(), "zone %d has no height: its `to` must lie above the zone below it and above the curb", i+1)
+			return job.Refuse(s.id(), "its `to` must lie above the zone below it and above the curb", "zone %d has no height", i+1).At("lining", i+1)
 		}
 		for _, id := range z.Layers {
 			if id == job.Open {
@@ -175,7 +175,7 @@ func (s *side) readZones() error {
 			}
 			p := s.room.job.Product(id)
 			if p == nil {
-				return fault(s.id(), "there is no product %q in the catalog", id)
+				return job.Refuse(s.id(), "write the id of a product of the catalog", "there is no product %q in the catalog", id).At("lining", i+1)
 			}
 			l.stack = append(l.stack, p.Thickness)
 		}
@@ -207,8 +207,16 @@ func (s *side) stackAt(y length.Length, rightEnd bool) stack {
 	return nil
 }
 
-// reach is the lowest and the highest point of the framing's face at x.
+// reach is the lowest and the highest point of the framing's face at x, one of its ends; they are the same where its foot
+// meets its head in a point, as under a stair.
 func (s *side) reach(x length.Length) (foot, head length.Length) {
 	spans := crossings(s.surface.Outline, x)
+	if len(spans) == 0 {
+		for _, p := range s.surface.Outline {
+			if p.X == x {
+				return p.Y, p.Y
+			}
+		}
+	}
 	return spans[0].From, spans[len(spans)-1].To
 }

@@ -26,7 +26,11 @@ func (s *side) outline() (shape.Polygon, error) {
 	}
 	p := closed(foot, head)
 	if !p.Simple() || !p.CounterClockwise() {
-		return nil, fault(s.id(), "the wall's head does not lie above its foot everywhere")
+		key := "top"
+		if len(s.wall.Top) == 0 {
+			key = "bottom"
+		}
+		return nil, job.Refuse(s.id(), "raise `top` or lower `bottom`; they may meet at one end of the wall only", "the wall's head does not lie above its foot everywhere").At(key, 0)
 	}
 	return p.Normal(), nil
 }
@@ -39,7 +43,7 @@ func (s *side) chain(points []shape.Point, name string) ([]shape.Point, error) {
 	c := slices.Clone(points)
 	for i, p := range c {
 		if p.X < 0 || p.X > s.width+lengthSlack || i > 0 && p.X < c[i-1].X {
-			return nil, fault(s.id(), "`%s` must run from the wall's left end to its right end, without going back", name)
+			return nil, job.Refuse(s.id(), "list its points by x, from 0 to the wall's length", "`%s` must run from the wall's left end to its right end, without going back", name).At(name, 0)
 		}
 		c[i].X = min(p.X, s.width)
 	}
@@ -67,7 +71,62 @@ func closed(foot, head []shape.Point) shape.Polygon {
 		p = append(p, head[i])
 	}
 	// points that the two lines share at an end stand once
-	return slices.CompactFunc(p, func(a, b shape.Point) bool { return a == b })
+	p = slices.CompactFunc(p, func(a, b shape.Point) bool { return a == b })
+	if n := len(p); n > 1 && p[0] == p[n-1] {
+		p = p[:n-1]
+	}
+	return p
+}
+
+// bounded is what lies between a foot and a head, both from left to right over the same stretch: one outline where the
+// head keeps above, else the parts in which it does, each narrowing to a point, as under a stair whose ceiling is lined.
+func bounded(foot, head []shape.Point) []shape.Polygon {
+	if p := closed(foot, head); p.Simple() && p.CounterClockwise() {
+		return []shape.Polygon{p}
+	}
+	var xs []length.Length
+	for _, p := range append(slices.Clone(foot), head...) {
+		xs = append(xs, p.X)
+	}
+	slices.Sort(xs)
+	xs = slices.Compact(xs)
+	var strips []shape.Polygon
+	for i := 1; i < len(xs); i++ {
+		lowA, lowB := stretchAt(foot, xs[i-1], xs[i])
+		highA, highB := stretchAt(head, xs[i-1], xs[i])
+		a, b := highA-lowA, highB-lowB
+		west, east := []shape.Point{{X: xs[i-1], Y: lowA}, {X: xs[i-1], Y: highA}}, []shape.Point{{X: xs[i], Y: lowB}, {X: xs[i], Y: highB}}
+		if (a < 0) != (b < 0) && a != 0 && b != 0 {
+			x := xs[i-1] + ratio(xs[i]-xs[i-1], a, a-b)
+			tip := []shape.Point{{X: x, Y: lowA + ratio(x-xs[i-1], lowB-lowA, xs[i]-xs[i-1])}}
+			if a < 0 {
+				west = tip
+			} else {
+				east = tip
+			}
+		} else if a <= 0 && b <= 0 {
+			continue
+		}
+		strip := closed([]shape.Point{west[0], east[0]}, []shape.Point{west[len(west)-1], east[len(east)-1]})
+		if len(strip) > 2 && strip.Simple() && strip.CounterClockwise() {
+			strips = append(strips, strip)
+		}
+	}
+	var parts []shape.Polygon
+	for _, g := range shape.Union(strips...) {
+		parts = append(parts, g.Outline)
+	}
+	return parts
+}
+
+// stretchAt is a line's height just right of one place and just left of the next, between which it has no point.
+func stretchAt(c []shape.Point, from, to length.Length) (a, b length.Length) {
+	for i := 1; i < len(c); i++ {
+		if p, q := c[i-1], c[i]; p.X <= from && to <= q.X {
+			return p.Y + ratio(from-p.X, q.Y-p.Y, q.X-p.X), p.Y + ratio(to-p.X, q.Y-p.Y, q.X-p.X)
+		}
+	}
+	return c[len(c)-1].Y, c[len(c)-1].Y
 }
 
 // crossings are the stretches of an outline on the upright line at x, from the bottom up. Where the outline has an

@@ -44,32 +44,34 @@ func (s *side) layer(l layering, k int) error {
 		foot[i].Y += s.wall.Base
 	}
 	foot, head = stretch(foot, west, east), stretch(head, west, east)
-	whole := closed(foot, head)
-	if !whole.Simple() || !whole.CounterClockwise() {
-		return fault(s.id(), "the wall is too low for its curb and the ceiling's lining")
+	wholes := bounded(foot, head)
+	if len(wholes) == 0 {
+		return job.Refuse(s.id(), "raise the wall, or leave it open", "the wall is too low for its curb and the ceiling's lining").At("lining", 0)
 	}
 	var pieces []shape.Polygon
 	for _, b := range slabs {
 		if b.left+b.right >= s.width {
-			return fault(s.id(), "the linings of the neighbouring walls leave nothing of the wall's length")
+			return job.Refuse(s.id(), "leave this wall open", "the linings of the neighbouring walls leave nothing of the wall's length").At("lining", 0)
 		}
-		for _, p := range whole.Band(shape.AtY, b.from, b.to) {
-			pieces = append(pieces, p.Band(shape.AtX, b.left, s.width-b.right)...)
+		for _, whole := range wholes {
+			for _, p := range whole.Band(shape.AtY, b.from, b.to) {
+				pieces = append(pieces, p.Band(shape.AtX, b.left, s.width-b.right)...)
+			}
 		}
 	}
 	regions := shape.Union(pieces...)
 	if len(regions) == 0 {
-		return fault(s.id(), "zone %d lies above the head or below the foot of the wall", l.index)
+		return job.Refuse(s.id(), "delete it, or move its `to`", "zone %d lies above the head or below the foot of the wall", l.index).At("lining", l.index)
 	}
 	for _, g := range regions {
 		z := s.newZone(l, k)
 		// the lines between slabs leave no corners on slanted edges
 		z.Outline = g.Outline.Straightened(func(p shape.Point) bool {
-			return p.Y == l.from || p.Y == l.to || slices.Contains(whole, p)
+			return p.Y == l.from || p.Y == l.to || slices.ContainsFunc(wholes, func(w shape.Polygon) bool { return slices.Contains(w, p) })
 		}).Normal()
 		s.surface.pierce(z)
 		for i, a := range z.Outline {
-			z.Edges = append(z.Edges, s.edge(l, whole, under, a, z.Outline[(i+1)%len(z.Outline)]))
+			z.Edges = append(z.Edges, s.edge(l, wholes, under, a, z.Outline[(i+1)%len(z.Outline)]))
 		}
 		if slices.ContainsFunc(z.Edges, func(e Edge) bool { return e.Meets == AtFloor || e.Meets == AtCurb }) {
 			z.FloorGap = s.room.job.Rules.FloorGap
@@ -170,14 +172,14 @@ func (s *side) within(y length.Length, rightEnd bool) length.Length {
 	return max(foot+1, min(y, head-1))
 }
 
-// edge says what the side ab of a zone's outline meets. whole is the outline over the wall's full height, so an
+// edge says what the side ab of a zone's outline meets. wholes is the outline over the wall's full height, so an
 // edge inside it is a line to another zone or the step beside a neighbour's zones.
-func (s *side) edge(l layering, whole shape.Polygon, under []shape.Point, a, b shape.Point) Edge {
+func (s *side) edge(l layering, wholes []shape.Polygon, under []shape.Point, a, b shape.Point) Edge {
 	if a.X == b.X && (b.X <= s.width/2 && b.Y < a.Y || b.X > s.width/2 && b.Y > a.Y) && !s.stepsAt(a, b) {
 		return s.cornerEdge(a.X > s.width/2, a.Y+(b.Y-a.Y)/2)
 	}
 	mid := shape.Point{X: a.X + (b.X-a.X)/2, Y: a.Y + (b.Y-a.Y)/2}
-	if a.Y == b.Y && whole.Contains(mid) == shape.Inside {
+	if a.Y == b.Y && slices.ContainsFunc(wholes, func(w shape.Polygon) bool { return w.Contains(mid) == shape.Inside }) {
 		for i, z := range s.zones {
 			if z.index != l.index {
 				continue

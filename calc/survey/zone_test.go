@@ -256,7 +256,7 @@ func TestImpossibleRoomsAreNamed(t *testing.T) {
 		"r/a: the wall is too low":         func(r *job.Room) { r.Walls[0].Base = 96 * in },
 		"r/a: there is no product \"tin\"": func(r *job.Room) { r.Walls[0].Lining = []job.Zone{board(0, "tin")} },
 		"r: the room's outline crosses":    func(r *job.Room) { r.Corners[0], r.Corners[1] = r.Corners[1], r.Corners[0] },
-		"r/a: opening \"d\" does not lie": func(r *job.Room) {
+		"r/a: the opening \"d\" does not lie": func(r *job.Room) {
 			r.Walls[0].Openings = []job.Opening{{ID: "d", At: 100 * in, Width: 40 * in, Height: ft}}
 		},
 		"r/ceiling: the ridge does not lie": func(r *job.Room) { r.Ceiling.Shape, r.Ceiling.Along, r.Ceiling.At = job.Ridge, job.AxisX, 20*ft },

@@ -82,7 +82,7 @@ func (c *call) plan(in io.Reader) (*job.Job, *plan.Plan) {
 	j := d.Job()
 	p, err := calc.Plan(context.Background(), j, nil)
 	if err != nil {
-		c.explain(err)
+		c.explain(d.Placed(err))
 		return nil, nil
 	}
 	return j, p
