@@ -181,6 +181,14 @@ func TestCatalog(t *testing.T) {
 	for u := range units {
 		require.Contains(t, packUnits, u)
 	}
+	sold := map[string]bool{} // in metric projects screws come in whole millimetres, board's in those that are sold (from memory)
+	for _, s := range metric.SuppliesOf("screw") {
+		require.Zero(t, s.Length%length.Millimetre, s.ID)
+		sold[s.Type+" "+s.Length.Metric()] = true
+	}
+	for _, want := range []string{"W 25 mm", "W 35 mm", "W 45 mm", "W 55 mm", "S 25 mm", "S 35 mm"} {
+		require.Contains(t, sold, want)
+	}
 	for _, s := range metric.SuppliesOf("paint") {
 		require.Equal(t, "L", s.Packs[0].Unit)
 	}

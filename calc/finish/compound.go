@@ -143,12 +143,6 @@ func Allowances(squareFeet float64) Published {
 	return Published{Textbook: 5 * k, Low: 9 * k, High: 11 * k, Tape: 380 * k, Screws: 1000 * k}
 }
 
-// Rolls is how many rolls of a length cover a need with a waste allowance, x (1 + w).
-func Rolls(need, waste, roll float64) int {
-	const slack = 1e-9 // a need that is a whole number of rolls is not rounded up
-	return int(math.Ceil(need*(1+waste)/roll - slack))
-}
-
 // taped is the length of joint that gets tape: all flat joints and inside corners from level 1.
 func taped(seams []Seams) (sum length.Length) {
 	for _, s := range seams {

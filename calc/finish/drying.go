@@ -26,13 +26,13 @@ const ColdestSetting = 7.2
 // Hottest is the upper end of the drying table, in °C (100 °F).
 const Hottest = 37.8
 
-// The drying law: a least-squares fit to a handbook table of the drying time of compound under tape that is
-// remembered, not seen (from memory; the fit meets all 70 cells within 9.6 %, and 70 °F at 50 % lies in the band of
-// 17 to 19 h that was seen on a published graph for a coat of 1/16 in).
+// The drying law. What was read goes before what is remembered: it meets the 17 h with which the band at 70 °F and 50 %
+// begins on a published graph for a coat of 1/16 in (17 to 19 h), and with that the largest error is least over a handbook
+// table of the drying time of compound under tape that is remembered, not seen (from memory; all 70 cells within 12 %).
 const (
-	DryingScale       = 22.9  // hours at 1 kPa of saturation pressure in dry air
-	dryingTemperature = 1.034 // power of the saturation pressure in kPa
-	dryingHumidity    = 0.897 // power of one less the relative humidity
+	DryingScale       = 23.9  // hours at 1 kPa of saturation pressure in dry air
+	DryingTemperature = 1.046 // power of the saturation pressure in kPa
+	DryingHumidity    = 0.890 // power of one less the relative humidity
 )
 
 // TableCoat is the thickness that the drying table is for.
@@ -57,20 +57,20 @@ func Drying(celsius, humidity float64, thickness length.Length) (hours float64, 
 	promised = celsius >= Coldest-0.001 && celsius <= Hottest && humidity <= dampest
 	rh := math.Min(math.Max(humidity, 0), dampest)
 	kPa := VapourPressure(celsius) / 10
-	hours = DryingScale / (math.Pow(kPa, dryingTemperature) * math.Pow(1-rh, dryingHumidity))
+	hours = DryingScale / (math.Pow(kPa, DryingTemperature) * math.Pow(1-rh, DryingHumidity))
 	return hours * float64(thickness) / float64(TableCoat), promised
 }
 
 // Setting is a setting-type compound: powder that hardens by itself once it is mixed, whatever the air is like.
 type Setting struct {
-	Name        string
+	Nominal     float64 // minutes, by which it is called
 	Least, Most float64 // minutes until it is hard
 }
 
 // Settings are the setting-type compounds by their nominal minutes, with the makers' published times (read).
 func Settings() []Setting {
 	return []Setting{
-		{"5", 8, 12}, {"20", 20, 30}, {"45", 30, 80}, {"90", 85, 130}, {"210", 180, 240},
+		{5, 8, 12}, {20, 20, 30}, {45, 30, 80}, {90, 85, 130}, {210, 180, 240},
 	}
 }
 
@@ -79,7 +79,7 @@ func Settings() []Setting {
 func SettingHours(minutes float64) float64 {
 	all := Settings()
 	for _, s := range all {
-		if s.Most >= minutes {
+		if s.Nominal >= minutes {
 			return s.Most / 60
 		}
 	}

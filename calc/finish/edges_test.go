@@ -162,7 +162,7 @@ func TestLongRunsAreJoinedCheaply(t *testing.T) {
 	cost, long := money.Money(0), 0.0
 	for _, r := range finish.Finish(j, b, p, nil, finish.Thorough) {
 		if r.Group == "trim" {
-			cost += r.Price.Times(float64(r.Buy))
+			cost += r.Price.Times(r.Buy)
 			long += r.Need
 			require.Contains(t, r.Basis, "none cheaper is possible with the joins made so")
 		}

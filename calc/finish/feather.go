@@ -23,12 +23,6 @@ func sheenGain(sheen string) float64 {
 	return 1 // flat, matte, none named
 }
 
-// CrownSlope is the steepest slope, in radians, of a parabolic crown of a height spread to a whole width:
-// y = c(1 - (x/w)²) with w half the width has slope 2c/w at its foot.
-func CrownSlope(crown, width length.Length) float64 {
-	return math.Atan(4 * float64(crown) / float64(width))
-}
-
 // Contrast is the greatest change in brightness that a slope s makes on a matt wall under light at an angle a above its
 // plane: the slope that leans towards the light gets sin(a + s) of it, the other sin(a - s), the flat wall sin a.
 // A slope in its own shadow has contrast 1.

@@ -55,8 +55,8 @@ var SettingMinutes = job.Figure{ID: "setting-compound", Value: 0, Unit: "minutes
 
 // Figures of paint, trim and sundries.
 var (
-	firstCoat = job.Figure{ID: "first-coat-coverage", Value: 200, Unit: "ft2/gal", What: "first coat (primer or paint) on new board",
-		Source: "", Status: job.Practice}
+	firstCoat = job.Figure{ID: "first-coat-coverage", Value: 300, Unit: "ft2/gal", What: "first coat (primer or paint) on new board, which drinks",
+		Source: "painters' guides: 250 to 400 ft2/gal, the lower half on new board; labels of drywall primers 300 to 400 from memory", Status: job.Read}
 	laterCoat = job.Figure{ID: "coat-coverage", Value: 400, Unit: "ft2/gal", What: "every coat after the first",
 		Source: "paint data sheets: 300 to 400", Status: job.Read}
 	panelCoats = job.Figure{ID: "panel-coats", Value: 0, Unit: "coats", What: "clear coats on wood panels", Source: "choice of the user", Status: job.Practice}

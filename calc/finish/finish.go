@@ -3,6 +3,7 @@ package finish
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 
 	"seamwright/calc/job"
@@ -84,8 +85,11 @@ type ScrewNeed struct {
 	Returns int
 }
 
-// WithLoss is how many are bought for it.
-func (n ScrewNeed) WithLoss(j *job.Job) float64 { return float64(n.Count) * (1 + screwLoss.Of(j)/100) }
+// WithLoss is how many are bought for it: whole ones.
+func (n ScrewNeed) WithLoss(j *job.Job) float64 {
+	const slack = 1e-6 // a whole number of screws is not rounded up
+	return math.Ceil(float64(float64(n.Count)*(1+screwLoss.Of(j)/100)) - slack)
+}
 
 // ScrewNeeds counts screws by supply, or by length where none is for sale, the shortest first.
 func ScrewNeeds(j *job.Job, p *plan.Plan) []ScrewNeed {

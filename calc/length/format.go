@@ -44,8 +44,11 @@ func inches(n, denominator int64) string {
 	}
 }
 
-// Metric writes millimetres, rounded to a whole one: 2440 mm.
+// Metric writes millimetres, rounded to a whole one: 2440 mm. An exact half stays, since boards are made so: 12.5 mm.
 func (l Length) Metric() string {
+	if l%Millimetre != 0 && l%(Millimetre/2) == 0 {
+		return string(l.AppendMM(nil)) + " mm"
+	}
 	n := int64((l.Abs() + Millimetre/2) / Millimetre)
 	if l < 0 {
 		n = -n

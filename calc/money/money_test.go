@@ -2,6 +2,9 @@ package money_test
 
 import (
 	"encoding/json"
+	"fmt"
+	"math/big"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -24,12 +27,21 @@ func TestParseAndString(t *testing.T) {
 	require.Equal(t, "1234.50", money.Money(123450).String())
 }
 
-// Half away from zero: 8.25 % of 100.00 is 8.25; half a cent goes up, and down where the amount is negative.
-func TestTimesRoundsOnce(t *testing.T) {
-	require.EqualValues(t, 825, money.Money(10000).Times(0.0825))
-	require.EqualValues(t, 1, money.Money(1).Times(0.5))
-	require.EqualValues(t, -1, money.Money(-1).Times(0.5))
+// Half away from zero: 8.25 % of 100.00 is 8.25; half a cent goes up, and down where the amount is negative. 7.25 % of 2.00
+// is 14.5 cents and goes up too, which a binary float misses. Against exact fractions of arbitrary size.
+func TestPartRoundsOnce(t *testing.T) {
+	require.EqualValues(t, 825, money.Money(10000).Part(825, 10000))
+	require.EqualValues(t, 15, money.Money(200).Part(72500, 1_000_000))
+	require.EqualValues(t, 1, money.Money(1).Part(1, 2))
+	require.EqualValues(t, -1, money.Money(-1).Part(1, 2))
 	require.EqualValues(t, 10850, money.Money(1550).Times(7))
+	rapid.Check(t, func(t *rapid.T) {
+		m, num := rapid.Int64Range(-1e12, 1e12).Draw(t, "cents"), rapid.Int64Range(-1e6, 1e6).Draw(t, "num")
+		den := rapid.Int64Range(1, 1e6).Draw(t, "den")
+		exact := new(big.Rat).Mul(new(big.Rat).SetInt64(m), big.NewRat(num, den))
+		require.Equal(t, strings.TrimPrefix(exact.FloatString(0), "-"), strings.TrimPrefix(fmt.Sprint(int64(money.Money(m).Part(num, den))), "-"))
+		require.False(t, (m < 0) == (num < 0) && money.Money(m).Part(num, den) < 0)
+	})
 }
 
 func TestJSONRoundTrip(t *testing.T) {

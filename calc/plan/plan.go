@@ -3,7 +3,9 @@
 package plan
 
 import (
+	"fmt"
 	"math"
+	"strconv"
 
 	"seamwright/calc/length"
 	"seamwright/calc/money"
@@ -348,6 +350,8 @@ type Answer struct {
 // Item is one row of the takeoff.
 type Item struct {
 	Item   string      `json:"item"`
+	Thing  string      `json:"thing"`  // the item without its pack or size, by which a quantity may be recorded
+	Kind   string      `json:"kind"`   // sheet, charge, offcuts, else the kind of supply, for trim with its type: trim/base
 	Supply string      `json:"supply"` // product or supply id
 	Group  string      `json:"group"`  // sheets|fasteners|joints|paint|trim|sundries
 	Need   float64     `json:"need"`
@@ -367,6 +371,28 @@ type Item struct {
 	StillBuy int         `json:"still_buy"`
 	StillPay money.Money `json:"still_pay"`
 }
+
+// Ask is what is said at the counter: "1 tube", "3 x 4.5 gal pail", "14 sheets"; "" where nothing is bought. The exact need
+// stands beside it.
+func (i *Item) Ask() string {
+	switch n := i.Buy; {
+	case n == 0:
+		return ""
+	case i.Kind == SheetKind && n == 1:
+		return "1 sheet"
+	case i.Kind == SheetKind:
+		return fmt.Sprintf("%d sheets", n)
+	case i.Pack == "" || i.Pack == singly:
+		return strconv.Itoa(n)
+	case n == 1 && (i.Pack[0] < '0' || i.Pack[0] > '9'):
+		return "1 " + i.Pack
+	default:
+		return fmt.Sprintf("%d x %s", n, i.Pack)
+	}
+}
+
+// singly is the name of a pack that holds one of what it sells.
+const singly = "each"
 
 // Stick is one stock length of bead, trim or batten and the pieces cut from it, in order.
 type Stick struct {
@@ -419,6 +445,9 @@ type Task struct {
 	ID     string   `json:"id"`
 	Name   string   `json:"name"`
 	Kind   string   `json:"kind"` // work|wait|inspect
+	Step   Step     `json:"step"`
+	Trade  Trade    `json:"trade"` // with room and day, what tasks are grouped by
+	Day    string   `json:"day"`   // on which it starts, 2027-03-01; "" where none is promised
 	After  []string `json:"after"`
 	Start  string   `json:"start"`
 	Finish string   `json:"finish"`
@@ -431,6 +460,8 @@ type Task struct {
 	Room    string `json:"room"`
 	Surface string `json:"surface"`
 	Product string `json:"product"`
+	// Pieces are the panels that it hangs and the strips that it fixes.
+	Pieces []string `json:"pieces"`
 	// Meanwhile is the work planned while this wait runs.
 	Meanwhile []string `json:"meanwhile"`
 	DoneOn    string   `json:"done_on"`  // 2027-03-01, where it is done

@@ -14,16 +14,6 @@ import (
 // kilogramsPerPound is exact by definition.
 const kilogramsPerPound = 0.45359237
 
-// Lift is the recommended weight limit in kg of the revised NIOSH lifting equation for hands a distance in front of the
-// ankles, at a height above the floor, lifted over a distance (all in inches), with good grip, no twist and rare lifts:
-// 51 lb x 10/H x (1 - 0.0075 |V - 30|) x (0.82 + 1.8/D). D below 10 in counts as 10, H below 10 likewise.
-func Lift(horizontal, vertical, distance float64) float64 {
-	h := 10 / math.Max(horizontal, 10)
-	v := 1 - 0.0075*math.Abs(vertical-30)
-	d := math.Min(0.82+1.8/math.Max(distance, 10), 1)
-	return policy.OneLift * h * math.Max(v, 0) * d
-}
-
 // Weight is the weight of the sheets that are bought, in kg.
 func Weight(j *job.Job, p *plan.Plan) float64 {
 	sum := 0.0
@@ -35,16 +25,16 @@ func Weight(j *job.Job, p *plan.Plan) float64 {
 	return sum
 }
 
-// StackLoad is the load of a flat stack of sheets on the floor under it, in kg/m²: sheets times their weight by area.
-func StackLoad(sheets int, weight float64) float64 { return float64(sheets) * weight }
+// grams rounds a weight, or a load, to the gram: finer than anybody weighs, so that what is shown is rounded once, in the
+// units of the project.
+func grams(kg float64) float64 { return math.Round(kg*1000) / 1000 }
 
 // floorLoad is the residential live load that a stack is compared with, in kg/m²: 40 lb/ft² (IRC R301.5, from memory).
 const floorLoad = 40 * kilogramsPerPound / (0.3048 * 0.3048)
 
 // handling lists what getting the sheets in and up asks for.
 func handling(j *job.Job, p *plan.Plan) plan.Handling {
-	tenth := func(v float64) float64 { return math.Round(v*10) / 10 }
-	h := plan.Handling{Delivery: tenth(Weight(j, p)), OneLift: tenth(policy.OneLift), Floor: tenth(floorLoad), Sheets: []plan.SheetLift{},
+	h := plan.Handling{Delivery: grams(Weight(j, p)), OneLift: grams(policy.OneLift), Floor: grams(floorLoad), Sheets: []plan.SheetLift{},
 		Source: "product weights as the catalog gives them; revised NIOSH lifting equation (read); floor load of IRC R301.5 (from memory)"}
 	largest := length.Area(0)
 	for _, k := range sheetKinds(p) {
@@ -54,7 +44,7 @@ func handling(j *job.Job, p *plan.Plan) plan.Handling {
 		}
 		one := product.SheetWeight(k.long, k.wide)
 		longest, ok := policy.LongestSheet(j.Site.Access, k.wide)
-		lift := plan.SheetLift{Product: k.product, Size: [2]length.Length{k.long, k.wide}, Count: k.count, Weight: tenth(one), Together: tenth(one * float64(k.count)),
+		lift := plan.SheetLift{Product: k.product, Size: [2]length.Length{k.long, k.wide}, Count: k.count, Weight: grams(one), Together: grams(one * float64(k.count)),
 			TwoPeople: one > policy.OneLift, Longest: longest, Passes: ok && (longest == 0 || k.long <= longest)}
 		if product.Weight > 0 {
 			lift.Stack = int(floorLoad / product.Weight)
@@ -63,9 +53,9 @@ func handling(j *job.Job, p *plan.Plan) plan.Handling {
 		largest = max(largest, k.long.Times(k.wide))
 	}
 	if largest > 0 {
-		h.Stacked = tenth(Weight(j, p) / largest.SquareMetres())
+		h.Stacked = grams(Weight(j, p) / largest.SquareMetres())
 	}
-	h.Needs = tenth(Weight(j, p) / floorLoad)
+	h.Needs = grams(Weight(j, p) / floorLoad)
 	h.Basis = fmt.Sprintf("delivery: sum of count x area x weight by area; one stack: %s on %.2f m2 under the largest sheet; spread: %s at %s by m2 want %.1f m2; longest sheet: the least of (a^(2/3) + b^(2/3))^(3/2) over the corners on the way in",
 		kilograms(Weight(j, p)), largest.SquareMetres(), kilograms(Weight(j, p)), kilograms(floorLoad), h.Needs)
 	return h

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"seamwright/calc/finish"
 	"seamwright/calc/job"
@@ -77,7 +78,7 @@ func Cover(packs []job.Pack, holds []float64, need float64) ([]Choice, money.Mon
 	for i, n := range counts {
 		if n > 0 {
 			chosen = append(chosen, Choice{packs[i], n})
-			cost += packs[i].Price.Times(float64(n))
+			cost += packs[i].Price.Times(n)
 		}
 	}
 	return chosen, cost
@@ -131,6 +132,22 @@ func coverWith(j *job.Job, s job.Supply, need float64, unit string) ([]Choice, m
 		}
 	}
 	return Cover(packs, holds, need)
+}
+
+// kindOf is the kind of a row of the takeoff, which names a supply by its id, else its kind already.
+func kindOf(j *job.Job, supply string) string {
+	i, found := slices.BinarySearchFunc(j.Supplies, supply, func(s job.Supply, id string) int { return cmp.Compare(s.ID, id) })
+	switch {
+	case !found:
+		kind, _, _ := strings.Cut(supply, "/")
+		if plan.UsedBy(supply) != nil { // trim by its type
+			kind = supply
+		}
+		return kind
+	case j.Supplies[i].Type != "" && plan.UsedBy(j.Supplies[i].Kind) == nil:
+		return j.Supplies[i].Kind + "/" + j.Supplies[i].Type
+	}
+	return j.Supplies[i].Kind
 }
 
 // packRows buys a row of the takeoff: one row for each pack that is taken. A row that is bought already, comes from

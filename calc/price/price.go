@@ -32,17 +32,18 @@ var (
 // shared by.
 func Price(j *job.Job, p *plan.Plan, items []plan.Item, measures []finish.Measure) {
 	areas := netAreas(p)
-	p.Takeoff = sheetRows(j, p, areas)
+	p.Takeoff = sheetRows(j, p, areas, up(p.Schedule))
 	for _, item := range items {
+		item.Thing, item.Kind = item.Item, kindOf(j, item.Supply)
 		p.Takeoff = append(p.Takeoff, packRows(j, item)...)
 	}
 	p.Takeoff = append(p.Takeoff, charges(j)...)
 	for i := range p.Takeoff {
 		row := &p.Takeoff[i]
-		row.Cost = row.Price.Times(float64(row.Buy))
+		row.Cost = row.Price.Times(row.Buy)
 		row.Need = fine(row.Need)
 	}
-	remaining(j, p)
+	remaining(j, p, areas)
 	p.Handling = handling(j, p)
 	p.Summary.Weight = p.Handling.Delivery
 	p.Cost = costOf(j, p)
@@ -52,12 +53,27 @@ func Price(j *job.Job, p *plan.Plan, items []plan.Item, measures []finish.Measur
 // fine keeps a ten-thousandth of a unit: less than anybody measures, and a whole number of packs stays one.
 func fine(n float64) float64 { return math.Round(n*1e4) / 1e4 }
 
+// Whole numbers that money is multiplied by: a tax rate in millionths (four decimals of a percent), hours in hundredths as
+// the plan gives them, areas in ten-thousandths of their unit.
+const (
+	taxGrain  = 1_000_000
+	hourGrain = 100
+	areaGrain = 10_000
+)
+
+// parts counts the grains in a quantity.
+func parts(quantity, grain float64) int64 { return int64(math.Round(quantity * grain)) }
+
+// charge is what a charge of the job as a whole comes to.
+func charge(j *job.Job, f job.Figure) money.Money { return max(money.Money(parts(f.Of(j), 100)), 0) }
+
+// charges are the rows of what is charged for the job as a whole.
 func charges(j *job.Job) []plan.Item {
 	var rows []plan.Item
 	for _, f := range []job.Figure{delivery, hire} {
-		if v := f.Of(j); v > 0 {
-			rows = append(rows, plan.Item{Item: strings.ReplaceAll(f.ID, "-", " "), Group: "sundries", Need: 1, Unit: "count", Buy: 1,
-				Price: money.Money(math.Round(v * 100)), Basis: f.What + ", " + string(job.Entered), Source: f.Source + " (" + string(job.Entered) + ")"})
+		if v := charge(j, f); v > 0 {
+			rows = append(rows, plan.Item{Item: strings.ReplaceAll(f.ID, "-", " "), Kind: plan.ChargeKind, Group: "sundries", Need: 1, Unit: "count", Buy: 1,
+				Price: v, Basis: f.What + ", " + string(job.Entered), Source: f.Source + " (" + string(job.Entered) + ")"})
 		}
 	}
 	return rows
@@ -66,15 +82,12 @@ func charges(j *job.Job) []plan.Item {
 // costOf adds up the takeoff and the hours. Tax is on material and hire, not on delivery and not on own time.
 func costOf(j *job.Job, p *plan.Plan) plan.Cost {
 	c := plan.Cost{Currency: j.Currency, Quote: j.Site.Quote}
-	untaxed := money.Money(0)
 	for _, row := range p.Takeoff {
 		c.Material += row.Cost
-		if row.Item == delivery.ID {
-			untaxed += row.Cost
-		}
 	}
-	c.Tax = (c.Material - untaxed).Times(j.Site.TaxRate)
-	c.Labour = j.Site.Rate.Times(p.Summary.Hours)
+	untaxed := charge(j, delivery)
+	c.Tax = (c.Material - untaxed).Part(parts(j.Site.TaxRate, taxGrain), taxGrain)
+	c.Labour = j.Site.Rate.Part(parts(p.Summary.Hours, hourGrain), hourGrain)
 	c.Total = c.Material + c.Labour + c.Tax
 	c.Basis = fmt.Sprintf("material %s + labour %.2f h x %s + tax %s x %.3f %%", c.Material, p.Summary.Hours, j.Site.Rate, c.Material-untaxed, j.Site.TaxRate*100)
 	c.BreakEven = BreakEven(c.Quote, c.Material+c.Tax, p.Summary.Hours)
@@ -97,10 +110,10 @@ func hired(j *job.Job, p *plan.Plan, c plan.Cost) plan.Hired {
 // BreakEven is what an own hour must be worth for doing it oneself to cost as much as the quote: (quote - outlay) /
 // hours. It is 0 without a quote or hours, and negative where the material alone costs more than the quote.
 func BreakEven(quote, outlay money.Money, hours float64) money.Money {
-	if quote == 0 || hours <= 0 {
+	if quote == 0 || parts(hours, hourGrain) <= 0 {
 		return 0
 	}
-	return (quote - outlay).Times(1 / hours)
+	return (quote - outlay).Part(hourGrain, parts(hours, hourGrain))
 }
 
 // Figures are the adjustable numbers of pricing.

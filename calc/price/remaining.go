@@ -3,7 +3,6 @@ package price
 import (
 	"math"
 	"slices"
-	"strings"
 
 	"seamwright/calc/job"
 	"seamwright/calc/plan"
@@ -11,19 +10,19 @@ import (
 
 // remaining sets what is recorded as used against the takeoff, and what is still to buy against what is still to do.
 //
-// What is recorded is named by its row, or by the row without its pack ("joint compound"), or by the supply or product;
-// rows of one name are filled in turn. Expected is the row's need (for sheets, those that the cut list opens) times the
-// share of its own tasks, by hours, that is done (sheets: the tasks that hang their product); Left is the rest. Packs that
-// have been opened count as bought, so StillBuy is the packs that used and left together fill, less those that used alone
-// has opened. Rows that no task uses (masking paper, say) count as used what is recorded.
-func remaining(j *job.Job, p *plan.Plan) {
+// What is recorded is named by its row, by the thing without its pack ("joint compound"), or by the supply or product; rows of
+// one name are filled in turn. Expected is what the work that is done has used up: of sheets those that pieces which are up
+// were cut from; of screws the share by area of the pieces that they hold; of the rest the row's need times the share, by
+// hours, of its own tasks. Left is what remains. Packs that have been opened count as bought, so StillBuy is the packs that
+// used and left together fill, less those that used alone has opened. Rows that no task uses count as used what is recorded.
+func remaining(j *job.Job, p *plan.Plan, areas map[string]float64) {
 	used := map[string]float64{}
 	for _, d := range j.Progress {
 		for _, u := range d.Used {
 			used[u.Item] += u.Quantity
 		}
 	}
-	shares := doneShares(p.Schedule)
+	hours, screws := hoursDone(p.Schedule), screwsDriven(p, areas, up(p.Schedule))
 	p.Progress.LeftToBuy = 0
 	for i := range p.Takeoff {
 		row := &p.Takeoff[i]
@@ -37,22 +36,27 @@ func remaining(j *job.Job, p *plan.Plan) {
 		}
 		row.Used = fine(row.Used)
 		all := whole(*row)
-		if share, ok := shares[work(*row)]; ok {
-			row.Expected = fine(all * share)
-			row.Left = fine(all - row.Expected)
-		} else {
-			row.Expected = row.Used
-			row.Left = fine(math.Max(all-row.Used, 0))
+		driven, counted := screws[row.Supply]
+		done, known := hours.of(plan.UsedBy(row.Kind))
+		switch {
+		case row.Kind == plan.SheetKind: // sheetRows has counted those that are opened
+		case counted:
+			row.Expected = fine(driven.share() * all)
+		case known:
+			row.Expected = fine(done * all)
+		default:
+			row.Expected = math.Min(row.Used, all)
 		}
+		row.Left = fine(all - row.Expected)
 		row.StillBuy = stillBuy(*row)
-		row.StillPay = row.Price.Times(float64(row.StillBuy))
+		row.StillPay = row.Price.Times(row.StillBuy)
 		p.Progress.LeftToBuy += row.StillPay
 	}
 }
 
 // whole is what a row uses up in all: sheets are opened whole, whatever hangs of them.
 func whole(row plan.Item) float64 {
-	if row.Group == "sheets" {
+	if row.Kind == plan.SheetKind {
 		return float64(row.Buy)
 	}
 	return row.Need
@@ -61,11 +65,10 @@ func whole(row plan.Item) float64 {
 // names by which a quantity of a row may be recorded, the closest first.
 func names(row plan.Item) []string {
 	all := []string{row.Item}
-	if short, _, ok := strings.Cut(row.Item, ", "); ok {
-		all = append(all, short)
-	}
-	if row.Supply != "" && row.Supply != row.Item {
-		all = append(all, row.Supply)
+	for _, other := range []string{row.Thing, row.Supply} {
+		if other != "" && !slices.Contains(all, other) {
+			all = append(all, other)
+		}
 	}
 	return all
 }
@@ -89,71 +92,80 @@ func stillBuy(row plan.Item) int {
 	return max(packs(row.Used+row.Left)-packs(row.Used), 0)
 }
 
-// kinds of work that use up rows of the takeoff.
-const (
-	hangs   = "hang"
-	joints  = "joints"
-	primes  = "prime"
-	paints  = "paint"
-	trims   = "trim"
-	nowhere = ""
-)
-
-// work is the kind of task that uses a row.
-func work(row plan.Item) string {
-	switch {
-	case row.Group == "sheets":
-		return hanging(row.Supply)
-	case row.Group == "fasteners":
-		return hangs
-	case row.Group == "joints":
-		return joints
-	case strings.HasPrefix(row.Item, "drywall primer"):
-		return primes
-	case strings.HasPrefix(row.Item, "wall and ceiling paint"):
-		return paints
-	case row.Group == "trim":
-		return trims
+// up names the pieces that hang by the tasks that are done.
+func up(tasks []plan.Task) map[string]bool {
+	all := map[string]bool{}
+	for i := range tasks {
+		if tasks[i].Done {
+			for _, id := range tasks[i].Pieces {
+				all[id] = true
+			}
+		}
 	}
-	return nowhere
+	return all
 }
 
-// hanging is the work that uses up the sheets of one product.
-func hanging(product string) string { return hangs + " " + product }
+// part is how much there is of something, and how much of it is done.
+type part struct{ all, done float64 }
 
-// doneShares is the share by hours of each kind of work that is done; kinds without tasks are not in it.
-func doneShares(tasks []plan.Task) map[string]float64 {
-	all, done := map[string]float64{}, map[string]float64{}
-	count := func(kind string, t plan.Task) {
-		all[kind] += t.Hours
+func (p part) share() float64 {
+	if p.all == 0 {
+		return 0
+	}
+	return p.done / p.all
+}
+
+// workDone is the hours of every step and how many of them are done.
+type workDone map[plan.Step]part
+
+func hoursDone(tasks []plan.Task) workDone {
+	w := workDone{}
+	for i := range tasks {
+		t := &tasks[i]
+		p := w[t.Step]
+		p.all += t.Hours
 		if t.Done {
-			done[kind] += t.Hours
+			p.done += t.Hours
+		}
+		w[t.Step] = p
+	}
+	return w
+}
+
+// of is the share that is done of some steps together; false where no task does any of them.
+func (w workDone) of(steps []plan.Step) (share float64, known bool) {
+	var sum part
+	for _, s := range steps {
+		sum.all, sum.done = sum.all+w[s].all, sum.done+w[s].done
+	}
+	return sum.share(), sum.all > 0
+}
+
+// screwsDriven is the screws of every supply and how many of them hold pieces that are up: of a zone's screws the share by
+// area of its pieces.
+func screwsDriven(p *plan.Plan, areas map[string]float64, up map[string]bool) map[string]part {
+	driven := map[string]part{}
+	add := func(supply string, n int, share float64) {
+		if supply != "" && n > 0 {
+			q := driven[supply]
+			driven[supply] = part{q.all + float64(n), q.done + float64(float64(n)*share)}
 		}
 	}
-	for _, t := range tasks {
-		kind, _, _ := strings.Cut(t.ID, "-")
-		switch kind {
-		case "hang":
-			kind = hangs
-			count(hanging(t.Product), t)
-		case "coat", "beads", "skim":
-			kind = joints
-		case "prime":
-			kind = primes
-		case "paint":
-			kind = paints
-		case "trim", "battens":
-			kind = trims
-		default:
-			continue
-		}
-		count(kind, t)
-	}
-	shares := map[string]float64{}
-	for kind, hours := range all {
-		if hours > 0 {
-			shares[kind] = done[kind] / hours
+	for _, s := range p.Surfaces {
+		for i := range s.Zones {
+			var area part
+			for k := range s.Zones[i].Panels {
+				a := areas[s.Zones[i].Panels[k].ID]
+				area.all += a
+				if up[s.Zones[i].Panels[k].ID] {
+					area.done += a
+				}
+			}
+			f, share := &s.Zones[i].Fasteners, area.share()
+			add(f.Supply, f.Count-f.Short-f.Laminating, share)
+			add(f.ShortSupply, f.Short, share)
+			add(f.LaminatingSupply, f.Laminating, share)
 		}
 	}
-	return shares
+	return driven
 }

@@ -26,7 +26,7 @@ func row(t *testing.T, p *plan.Plan, item string) plan.Item {
 // pails of 4.5 gal here (invented), so that pails follow by hand.
 func TestUsedAndLeft(t *testing.T) {
 	j, b, p := room(16*foot, 12*foot, 8*foot, 4)
-	p.Schedule = []plan.Task{{ID: "coat-1-r", Kind: "work", Room: "r", Hours: 3, Done: true}, {ID: "coat-2-r", Kind: "work", Room: "r", Hours: 3}}
+	p.Schedule = []plan.Task{{ID: "coat-1-r", Step: plan.TapeStep, Kind: "work", Room: "r", Hours: 3, Done: true}, {ID: "coat-2-r", Step: plan.CoatStep, Kind: "work", Room: "r", Hours: 3}}
 	priced(j, b, p)
 	c := row(t, p, "joint compound")
 	require.InDelta(t, c.Need/2, c.Expected, 1e-4)
@@ -44,7 +44,7 @@ func TestUsedAndLeft(t *testing.T) {
 		want = 1
 	}
 	require.Equal(t, want, c.StillBuy, "one pail is open")
-	require.Equal(t, c.Price.Times(float64(want)), c.StillPay)
+	require.Equal(t, c.Price.Times(want), c.StillPay)
 	paper := row(t, p, "floor paper") // named by its supply; no task of its own
 	require.InDelta(t, paper.Need-10, paper.Left, 1e-4)
 
@@ -83,11 +83,24 @@ func TestUsedOverTwoPacks(t *testing.T) {
 	require.InDelta(t, rows[0].Need, row(t, p, rows[0].Item).Used, 1e-3)
 }
 
+// pieces are the panels of a surface.
+func pieces(p *plan.Plan, surface int) (ids []string) {
+	for _, z := range p.Surfaces[surface].Zones {
+		for _, q := range z.Panels {
+			ids = append(ids, q.ID)
+		}
+	}
+	return ids
+}
+
 // When every task is ticked nothing is left to buy; before any is, everything is.
 func TestLeftToBuyFallsToNothing(t *testing.T) {
 	j, b, p := room(16*foot, 12*foot, 8*foot, 4)
-	for _, id := range []string{"hang-1", "coat-1-r", "prime-1-r", "paint-1-r", "trim-r"} {
-		p.Schedule = append(p.Schedule, plan.Task{ID: id, Kind: "work", Room: "r", Product: map[bool]string{true: "gyp-12"}[id == "hang-1"], Hours: 2})
+	for i := range p.Surfaces {
+		p.Schedule = append(p.Schedule, plan.Task{Step: plan.HangStep, Kind: "work", Hours: 2, Pieces: pieces(p, i)})
+	}
+	for _, step := range []plan.Step{plan.BeadStep, plan.TapeStep, plan.CoatStep, plan.SmoothStep, plan.SandStep, plan.MaskStep, plan.PrimeStep, plan.PaintStep, plan.BaseStep, plan.CoverStep} {
+		p.Schedule = append(p.Schedule, plan.Task{Step: step, Kind: "work", Room: "r", Hours: 2})
 	}
 	priced(j, b, p)
 	require.Equal(t, p.Cost.Material, p.Progress.LeftToBuy)
@@ -99,26 +112,50 @@ func TestLeftToBuyFallsToNothing(t *testing.T) {
 		last = p.Progress.LeftToBuy
 	}
 	for _, r := range p.Takeoff {
-		if r.Group != "sundries" && r.Group != "paint" {
-			require.Zero(t, r.StillBuy, r.Item)
-		}
+		require.Zero(t, r.StillBuy, r.Item)
 	}
 }
 
-// Sheets are used up by the tasks that hang their own product: a ceiling that hangs leaves the board of the walls whole.
-func TestSheetsFollowTheirProduct(t *testing.T) {
+// What is left to buy comes from the pieces that are not up: a sheet is bought when the first of its pieces hangs, whatever
+// hours its task was to take, and those that no piece up was cut from are still to buy. So do screws: theirs are the share
+// by area of what hangs.
+func TestSheetsFollowTheirPieces(t *testing.T) {
 	j, b, p := room(16*foot, 12*foot, 8*foot, 4)
-	p.Schedule = []plan.Task{{ID: "hang-c", Product: "gyp-16x", Hours: 3, Done: true}, {ID: "hang-w1", Product: "gyp-12", Hours: 2, Done: true}, {ID: "hang-w2", Product: "gyp-12", Hours: 6}}
 	priced(j, b, p)
-	seen := false
-	for _, r := range p.Takeoff {
-		if r.Group == "sheets" {
-			seen = true
-			require.Equal(t, "gyp-12", r.Supply)
-			require.InDelta(t, float64(r.Buy)/4, r.Expected, 1e-4, "2 h of 8 h: %s", r.Item)
+	require.Len(t, p.Sheets[0].Parts, 1)
+	p.Sheets[1].Parts = append(p.Sheets[1].Parts, p.Sheets[0].Parts...) // a leftover: the first sheet goes, its piece from the second
+	p.Sheets = p.Sheets[1:]
+	first := []string{p.Sheets[0].Parts[0].Panel, p.Sheets[0].Parts[1].Panel}
+	var rest []string
+	for i := range p.Surfaces {
+		for _, id := range pieces(p, i) {
+			if id != first[0] && id != first[1] {
+				rest = append(rest, id)
+			}
 		}
 	}
-	require.True(t, seen)
+	p.Schedule = []plan.Task{
+		{Step: plan.HangStep, Hours: 9, Done: true, Pieces: first[:1]},
+		{Step: plan.HangStep, Hours: 1, Pieces: append(rest, first[1])},
+	}
+	priced(j, b, p)
+	sheets, screws := 0, 0
+	for _, r := range p.Takeoff {
+		switch r.Kind {
+		case plan.SheetKind:
+			sheets++
+			require.InDelta(t, 1, r.Expected, 1e-9)
+			require.Equal(t, r.Buy-1, r.StillBuy)
+		case "screw":
+			screws++
+			require.Less(t, r.Expected, r.Need/4, "one piece of many is up, though its task took most of the hours")
+			require.Positive(t, r.Expected)
+		}
+	}
+	require.Equal(t, []int{1, 1}, []int{min(sheets, 1), min(screws, 1)})
+	p.Schedule[0].Pieces = first
+	priced(j, b, p)
+	require.InDelta(t, 1, row(t, p, "gyp-12 4x8").Expected, 1e-9, "both pieces come from one sheet")
 }
 
 // Quote of 5,400 against the outlay: what is saved is what own hours earn.

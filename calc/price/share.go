@@ -1,8 +1,8 @@
 package price
 
 import (
-	"cmp"
 	"math"
+	"math/bits"
 	"slices"
 
 	"seamwright/calc/finish"
@@ -13,54 +13,60 @@ import (
 
 // Apportion splits an amount by weights into whole hundredths that add up to it exactly: everybody gets the whole part
 // of their share, and what is left goes one by one to the largest remainders (Hamilton's method), the first of equals
-// first. Without any weight all share alike.
-func Apportion(amount money.Money, weights []float64) []money.Money {
-	parts := make([]money.Money, len(weights))
+// first. Without any weight all share alike. Weights are whole numbers, so that no rounding of a processor's moves a cent.
+func Apportion(amount money.Money, weights []int64) []money.Money {
+	shares := make([]money.Money, len(weights))
 	if len(weights) == 0 {
-		return parts
+		return shares
 	}
-	sum := 0.0
+	sum := uint64(0)
 	for _, w := range weights {
-		sum += w
+		sum += uint64(w)
 	}
-	rest := make([]float64, len(weights))
-	left := amount
+	if sum == 0 {
+		return Apportion(amount, slices.Repeat([]int64{1}, len(weights)))
+	}
+	sign, whole := money.Money(1), uint64(amount)
+	if amount < 0 {
+		sign, whole = -1, -whole
+	}
+	rest, left := make([]uint64, len(weights)), whole // rest: what a share is short of its next hundredth, in sum-ths of one
 	for i, w := range weights {
-		quota := float64(amount) / float64(len(weights))
-		if sum > 0 {
-			quota = float64(amount) * (w / sum)
-		}
-		parts[i] = money.Money(math.Floor(quota))
-		rest[i] = quota - float64(parts[i])
-		left -= parts[i]
+		hi, lo := bits.Mul64(whole, uint64(w))
+		q, r := bits.Div64(hi, lo, sum)
+		shares[i], rest[i] = sign*money.Money(q), r
+		left -= q
 	}
-	whole := left / money.Money(len(weights)) // not 0 only by the rounding of the quotas themselves, as a left below 0
-	left -= whole * money.Money(len(weights))
-	step := money.Money(cmp.Compare(left, 0))
-	served := int(left * step)
-	bar := slices.Clone(rest)
-	slices.Sort(bar)
-	least := math.Inf(1) // of the remainders that are served
-	if served > 0 {
-		least = bar[len(bar)-served]
+	order := slices.Clone(rest)
+	slices.Sort(order)
+	served := order[len(order)-int(left):] // fewer than there are shares
+	if len(served) == 0 {
+		return shares
 	}
-	equal := 0 // that are served of those at the least
-	for _, r := range bar[len(bar)-served:] {
-		if r == least {
-			equal++
-		}
+	least := served[0]
+	equal := 0 // of those served that stand at the least
+	for equal < len(served) && served[equal] == least {
+		equal++
 	}
 	for i, r := range rest {
-		parts[i] += whole
 		switch {
 		case r > least:
-			parts[i] += step
+			shares[i] += sign
 		case r == least && equal > 0:
-			parts[i] += step
+			shares[i] += sign
 			equal--
 		}
 	}
-	return parts
+	return shares
+}
+
+// grains turns weights into whole numbers, a millionth of their unit each: a square millimetre, a micrometre.
+func grains(weights []float64) []int64 {
+	whole := make([]int64, len(weights))
+	for i, w := range weights {
+		whole[i] = parts(w, 1e6)
+	}
+	return whole
 }
 
 // lot is what several rows of the takeoff cost that are used in the same places.
@@ -79,7 +85,7 @@ func share(j *job.Job, p *plan.Plan, areas map[string]float64, measures []finish
 	}
 	w := weightsOf(j, p, index, areas, measures)
 	costs := make([]money.Money, len(p.Surfaces))
-	give := func(amount money.Money, weights []float64) {
+	give := func(amount money.Money, weights []int64) {
 		for i, part := range Apportion(amount, weights) {
 			costs[i] += part
 		}
@@ -111,12 +117,12 @@ func share(j *job.Job, p *plan.Plan, areas map[string]float64, measures []finish
 		trades = addTo(trades, row.Group, row.Cost)
 	}
 	for _, l := range lots {
-		give(l.cost, l.weights)
+		give(l.cost, grains(l.weights))
 	}
 	material := slices.Clone(costs)
 	hours := hoursOf(p, w.area, index)
-	give(p.Cost.Labour, hours)
-	give(p.Cost.Tax, floats(material))
+	give(p.Cost.Labour, grains(hours))
+	give(p.Cost.Tax, cents(material))
 	trades = addTo(trades, "labour", p.Cost.Labour)
 	trades = addTo(trades, "tax", p.Cost.Tax)
 
@@ -133,16 +139,25 @@ func share(j *job.Job, p *plan.Plan, areas map[string]float64, measures []finish
 		lined := w.area[i] * unit
 		area += lined
 		c := plan.SurfaceCost{Surface: p.Surfaces[i].ID, Sheets: w.opened[i], Cost: costs[i], Material: material[i], Hours: math.Round(hours[i]*100) / 100,
-			Days: math.Round(hours[i]/people*100) / 100, Weight: math.Round(w.weight[i]*10) / 10, Kept: w.kept[i], Area: math.Round(lined*100) / 100}
+			Days: math.Round(hours[i]/people*100) / 100, Weight: grams(w.weight[i]), Kept: w.kept[i], Area: math.Round(lined*100) / 100}
 		if lined > 0 {
-			c.PerArea = c.Cost.Times(1 / lined)
+			c.PerArea = perArea(c.Cost, lined)
 		}
 		p.Cost.BySurface = append(p.Cost.BySurface, c)
 		p.Cost.ByRoom = addTo(p.Cost.ByRoom, p.Surfaces[i].Room, costs[i])
 	}
 	if area > 0 {
-		p.Cost.PerArea = p.Cost.Total.Times(1 / area)
+		p.Cost.PerArea = perArea(p.Cost.Total, area)
 	}
+}
+
+// perArea is what a unit of area comes to; nothing where there is less than a grain of it.
+func perArea(cost money.Money, area float64) money.Money {
+	n := parts(area, areaGrain)
+	if n <= 0 {
+		return 0
+	}
+	return cost.Part(areaGrain, n)
 }
 
 // hoursOf gives the hours of the sequence to surfaces: those of a task on one surface to it, those of a room's tasks to its
@@ -182,12 +197,13 @@ func addTo(parts []plan.ShareCost, name string, amount money.Money) []plan.Share
 	return append(parts, plan.ShareCost{Name: name, Cost: amount})
 }
 
-func floats(amounts []money.Money) []float64 {
-	f := make([]float64, len(amounts))
+// cents are amounts as weights; a quantity that is bought costs nothing less than nothing.
+func cents(amounts []money.Money) []int64 {
+	whole := make([]int64, len(amounts))
 	for i, a := range amounts {
-		f[i] = float64(a)
+		whole[i] = max(int64(a), 0)
 	}
-	return f
+	return whole
 }
 
 // weights say, surface by surface, how much of a group's cost belongs where.
@@ -228,7 +244,7 @@ func weightsOf(j *job.Job, p *plan.Plan, index map[string]int, areas map[string]
 	}
 	for k := range j.Products {
 		for i, a := range w.sheets[j.Products[k].ID] {
-			w.weight[i] += a * j.Products[k].Weight
+			w.weight[i] += float64(a * j.Products[k].Weight)
 		}
 	}
 	for k := range p.Sheets {

@@ -47,18 +47,25 @@ func netAreas(p *plan.Plan) map[string]float64 {
 	return areas
 }
 
-// sheetRows are the sheets of the cut list by product, size and price; pieces in stock stand with nothing to buy.
-func sheetRows(j *job.Job, p *plan.Plan, areas map[string]float64) []plan.Item {
-	counts, used := map[kindOfSheet]int{}, map[kindOfSheet]float64{}
+// sheetRows are the sheets of the cut list by product, size and price; pieces in stock stand with nothing to buy. up names
+// the pieces that hang already: their sheets are opened, and what else is cut from these need not be bought again.
+func sheetRows(j *job.Job, p *plan.Plan, areas map[string]float64, up map[string]bool) []plan.Item {
+	counts, opened, used := map[kindOfSheet]int{}, map[kindOfSheet]int{}, map[kindOfSheet]float64{}
 	for i := range p.Sheets {
 		s := &p.Sheets[i]
 		k := kindOfSheet{s.Product, max(s.Size[0], s.Size[1]), min(s.Size[0], s.Size[1]), s.Source, s.Price}
 		counts[k]++
+		begun := false
 		for _, part := range s.Parts {
 			used[k] += areas[part.Panel]
+			begun = begun || up[part.Panel]
 			if part.Pair != nil {
 				used[k] += areas[part.Pair.Panel]
+				begun = begun || up[part.Pair.Panel]
 			}
+		}
+		if begun {
+			opened[k]++
 		}
 	}
 	kinds := make([]kindOfSheet, 0, len(counts))
@@ -73,8 +80,8 @@ func sheetRows(j *job.Job, p *plan.Plan, areas map[string]float64) []plan.Item {
 	for _, k := range kinds {
 		n := counts[k]
 		need := used[k] / k.long.Times(k.wide).SquareMetres()
-		row := plan.Item{Item: k.product + " " + job.SizeName(k.long, k.wide, j.Units != job.Metric), Supply: k.product, Group: "sheets",
-			Need: need, Unit: "sheet", Buy: n, Holds: 1, Price: k.price, Source: "cut list (derived)"}
+		row := plan.Item{Item: k.product + " " + job.SizeName(k.long, k.wide, j.Units != job.Metric), Thing: k.product, Kind: plan.SheetKind, Supply: k.product,
+			Group: "sheets", Need: need, Unit: "sheet", Buy: n, Holds: 1, Price: k.price, Expected: float64(opened[k]), Source: "cut list (derived)"}
 		row.Basis = fmt.Sprintf("net area of the panels is %.2f sheets; the cut list opens %d", need, n)
 		if k.source == plan.Stock {
 			row.Item, row.Buy, row.Price = row.Item+" from stock", 0, 0
@@ -84,7 +91,7 @@ func sheetRows(j *job.Job, p *plan.Plan, areas map[string]float64) []plan.Item {
 		}
 		rows = append(rows, row)
 		if extra := Spare(n, spare.Of(j)/100); k.source == plan.Buy && extra > 0 {
-			row.Item, row.Need, row.Buy = row.Item+" spare", 0, extra
+			row.Item, row.Need, row.Buy, row.Expected = row.Item+" spare", 0, extra, 0
 			row.Basis = fmt.Sprintf("%d sheets x (1 + %g %%) rounded up, less %d", n, spare.Of(j), n)
 			rows = append(rows, row)
 		}
@@ -96,10 +103,4 @@ func sheetRows(j *job.Job, p *plan.Plan, areas map[string]float64) []plan.Item {
 func Spare(n int, w float64) int {
 	const slack = 1e-9
 	return int(math.Ceil(float64(n)*(1+w)-slack)) - n
-}
-
-// SheetsByArea is the textbook's count, area divided by the area of a sheet and rounded up: no seam, no offcut, no rule.
-func SheetsByArea(area, sheet float64) int {
-	const slack = 1e-9
-	return int(math.Ceil(area/sheet - slack))
 }

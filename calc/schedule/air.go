@@ -68,9 +68,9 @@ func (s *sequence) dry(f film, id, name string, after links) links {
 		}
 		return fmt.Sprintf("%.2g mm", l.MM())
 	}
-	basis, source := fmt.Sprintf("%s coat at %s: %.1f / (p^1.034 x (1 - %.2f)^0.897) h for %s, in proportion to the thickness; p the saturation pressure in kPa",
-		thick(coat), s.weather(), finish.DryingScale, s.air.humidity, thick(table)),
-		"fit to a handbook's drying table (from memory); 17 to 19 h at 70 °F and 50 % (read)"
+	basis, source := fmt.Sprintf("%s coat at %s: %.1f / (p^%.3f x (1 - %.2f)^%.2f) h for %s, in proportion to the thickness; p the saturation pressure in kPa",
+		thick(coat), s.weather(), finish.DryingScale, finish.DryingTemperature, s.air.humidity, finish.DryingHumidity, thick(table)),
+		"17 to 19 h at 70 °F and 50 % on a graph (read); else fit to a handbook's drying table (from memory)"
 	if m := s.air.minutes; m > 0 {
 		basis, source = fmt.Sprintf("setting-type compound, %.0f minutes by the bag, its longest published time", m), cite(setting)
 	}

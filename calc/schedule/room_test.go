@@ -129,7 +129,7 @@ func TestDryingFollowsTheAir(t *testing.T) {
 	schedule.Schedule(j, b, p)
 	dry := task(t, p, "dry-1-studio")
 	require.Equal(t, "wait", dry.Kind)
-	require.GreaterOrEqual(t, dry.Hours, 16.5)
+	require.GreaterOrEqual(t, dry.Hours, 17.0)
 	require.LessOrEqual(t, dry.Hours, 19.0)
 
 	j.Figures = map[string]float64{"setting-compound": 45}

@@ -4,7 +4,9 @@ import (
 	"cmp"
 	"fmt"
 	"io"
+	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"seamwright/calc"
@@ -85,18 +87,20 @@ func runCheck(args []string, in io.Reader, out, errw io.Writer) int {
 }
 
 var runTakeoff = part("takeoff", "what to buy, with what is needed and how that came about, what is used and still to buy", func(j *job.Job, p *plan.Plan) *table {
-	t := &table{head: []string{"Group", "Item", "Need", "Unit", "Buy", "Pack", "Price", "Cost", "Used", "Expected", "Left", "Still to buy", "Basis", "Source"},
-		right: []bool{false, false, true, false, true, false, true, true, true, true, true, true}, value: p.Takeoff, repeats: 1, explains: 2}
+	t := &table{head: []string{"Group", "Item", "Need", "Unit", "Buy", "Pack", "At the counter", "Price", "Cost", "Used", "Expected", "Left", "Still to buy", "Basis", "Source"},
+		right: []bool{false, false, true, false, true, false, false, true, true, true, true, true, true}, value: p.Takeoff, repeats: 1, explains: 2}
 	begun := p.Progress.Done > 0 || slices.ContainsFunc(p.Takeoff, func(i plan.Item) bool { return i.Used > 0 })
+	t.quiet = []string{"Buy", "Pack"} // said at the counter
 	if !begun {
-		t.quiet = []string{"Used", "Expected", "Left", "Still to buy"}
+		t.quiet = append(t.quiet, "Used", "Expected", "Left", "Still to buy")
 	}
-	for _, i := range p.Takeoff {
-		t.add(i.Group, i.Item, fmt.Sprintf("%.4g", i.Need), i.Unit, fmt.Sprint(i.Buy), i.Pack, i.Price.String(), i.Cost.String(),
-			fmt.Sprintf("%.4g", i.Used), fmt.Sprintf("%.4g", i.Expected), fmt.Sprintf("%.4g", i.Left), fmt.Sprint(i.StillBuy), i.Basis, i.Source)
+	for k := range p.Takeoff {
+		i := &p.Takeoff[k]
+		t.add(i.Group, i.Item, quantity(i.Need), i.Unit, fmt.Sprint(i.Buy), i.Pack, i.Ask(), i.Price.String(), i.Cost.String(),
+			quantity(i.Used), quantity(i.Expected), quantity(i.Left), fmt.Sprint(i.StillBuy), i.Basis, i.Source)
 	}
 	sum := func(name, amount, basis string) {
-		t.add("", name, "", "", "", "", "", amount, "", "", "", "", basis, "")
+		t.add("", name, "", "", "", "", "", "", amount, "", "", "", "", basis, "")
 	}
 	sum("material", p.Cost.Material.String(), "")
 	sum("labour", p.Cost.Labour.String(), "")
@@ -123,6 +127,15 @@ var runTakeoff = part("takeoff", "what to buy, with what is needed and how that 
 	}
 	return t
 })
+
+// quantity writes what is needed: to the hundredth below ten, else to the tenth.
+func quantity(n float64) string {
+	places := 1
+	if math.Abs(n) < 10 {
+		places = 2
+	}
+	return strings.TrimSuffix(strconv.FormatFloat(n, 'f', places, 64), "."+strings.Repeat("0", places))
+}
 
 var runCutlist = part("cutlist", "every sheet with its cuts in order and the pieces that they give", func(j *job.Job, p *plan.Plan) *table {
 	imperial := j.Units != job.Metric
@@ -243,7 +256,7 @@ var runCompare = part("compare", "the project as drawn, its alternatives and a h
 			days = "no date" // too cold to promise one
 		}
 		t.add(a.Name, "whole job", a.Cost.String(), fmt.Sprint(a.Sheets), fmt.Sprint(a.Bound), days, fmt.Sprintf("%.1f", a.Hours),
-			fmt.Sprintf("%.1f", a.Waste*100), a.ButtJoint.Show(j.Units != job.Metric), fmt.Sprintf("%.0f", weight(j, a.Weight)), fmt.Sprint(a.Kept))
+			fmt.Sprintf("%.1f", a.Waste*100), a.ButtJoint.Show(j.Units != job.Metric), fmt.Sprintf("%.1f", weight(j, a.Weight)), fmt.Sprint(a.Kept))
 	}
 	if h := p.Cost.Hired; h.Quote > 0 {
 		days := ""
@@ -254,7 +267,7 @@ var runCompare = part("compare", "the project as drawn, its alternatives and a h
 	}
 	for _, a := range all {
 		for _, s := range a.BySurface {
-			t.add(a.Name, s.Surface, s.Cost.String(), fmt.Sprint(s.Sheets), "", fmt.Sprintf("%.2f", s.Days), fmt.Sprintf("%.1f", s.Hours), "", "", fmt.Sprintf("%.0f", weight(j, s.Weight)), fmt.Sprint(s.Kept))
+			t.add(a.Name, s.Surface, s.Cost.String(), fmt.Sprint(s.Sheets), "", fmt.Sprintf("%.2f", s.Days), fmt.Sprintf("%.1f", s.Hours), "", "", fmt.Sprintf("%.1f", weight(j, s.Weight)), fmt.Sprint(s.Kept))
 		}
 	}
 	return t
