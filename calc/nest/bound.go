@@ -66,6 +66,9 @@ func (s *search) bound() int64 {
 	return b.best
 }
 
+// manyTypes is how many types of part make one pair of functions slow enough to ask the clock after it.
+const manyTypes = 500
+
 // prepare exchanges the sizes by every function.
 func (b *bounder) prepare() {
 	for _, s := range b.sheets {
@@ -143,6 +146,9 @@ func (b *bounder) pairs() {
 		}
 		fw, fwt := b.fw[f], b.fwt[f]
 		for g := range b.acrossH {
+			if g > 0 && len(b.types) > manyTypes && b.halted() {
+				return
+			}
 			gh, gt := b.gh[g], b.gt[g]
 			sum, mixed := 0.0, 0.0
 			for i := range b.types {

@@ -285,7 +285,7 @@ func (m *improver) ruin() {
 			break
 		}
 		i := m.rng.IntN(len(m.cur.bins))
-		if j := m.rng.IntN(len(m.cur.bins)); m.recall.free[j] > m.recall.free[i] {
+		if j := m.rng.IntN(len(m.cur.bins)); m.recall.free[j].area > m.recall.free[i].area {
 			i = j
 		}
 		b := &m.cur.bins[i]
@@ -334,8 +334,11 @@ func (m *improver) close(i int) {
 // open takes a new sheet for type t, if a slot and the cost limit allow one: mostly the cheapest for its area.
 func (m *improver) open(t int) (at int, where place) {
 	s := m.s
+	if !m.several {
+		return none, place{}
+	}
 	slot := slices.IndexFunc(m.cur.bins, func(b bin) bool { return b.sheet == closed })
-	if !m.several || slot < 0 {
+	if slot < 0 {
 		return none, place{}
 	}
 	best, rate := none, 0.0
@@ -418,11 +421,11 @@ func (m *improver) find(t int) (at int, where place) {
 		return m.findLying(t, straight<<m.rng.IntN(2))
 	}
 	r := m.recall
-	row, area := r.row(t), m.s.types[t].area
+	row, ty := r.row(t), &m.s.types[t]
 	at = none
 	var best *known
-	for i, free := range r.free {
-		if free < area {
+	for i := range r.free {
+		if !r.free[i].holds(ty) {
 			continue
 		}
 		k := r.find(&row[i], i, t, &m.cur.bins[i], m.trial[i])
@@ -438,10 +441,10 @@ func (m *improver) find(t int) (at int, where place) {
 
 // findLying is the best place of a type that is to lie in one way, though the other may look better by itself.
 func (m *improver) findLying(t, way int) (at int, where place) {
-	area := m.s.types[t].area
+	ty := &m.s.types[t]
 	at = none
-	for i, free := range m.recall.free {
-		if free < area {
+	for i := range m.recall.free {
+		if !m.recall.free[i].holds(ty) {
 			continue
 		}
 		if p, ok := m.s.bestLying(&m.cur.bins[i], t, way); ok && (at == none || p.score < where.score) {

@@ -1,15 +1,13 @@
 package nest
 
-import "slices"
-
 // setting is what the saw or knife is set to: a direction and a distance from an edge.
 type setting struct {
 	kind Kind
 	at   int64
 }
 
-// orderWork bounds the search for an order of cuts; beyond it the best order found stands.
-const orderWork = 4000
+// orderWork bounds the search for an order of cuts, in cuts looked at; beyond it the best order found stands.
+const orderWork = 160_000
 
 // ordered gives the cuts in an order with as few set-ups as found.
 func (r *reader) ordered() []Cut {
@@ -26,6 +24,17 @@ func (r *reader) ordered() []Cut {
 // the search branch. It gives the indexes of the cuts.
 func Order(cuts []Cut, after []int) []int {
 	o := orderer{cuts: cuts, after: after, done: make([]bool, len(cuts)), fewest: len(cuts) + 1}
+	number := map[setting]int{} // only looked up, never walked
+	for _, c := range cuts {
+		s := setting{c.Kind, c.Setting}
+		n, known := number[s]
+		if !known {
+			n = len(number)
+			number[s] = n
+		}
+		o.set = append(o.set, n)
+	}
+	o.seen = make([]glance, len(number))
 	o.walk(0)
 	return o.best
 }
@@ -33,12 +42,19 @@ func Order(cuts []Cut, after []int) []int {
 type orderer struct {
 	cuts   []Cut
 	after  []int
+	set    []int // setting of each cut, by number
 	done   []bool
 	order  []int
 	best   []int
 	fewest int
 	work   int
+	seen   []glance // of each setting, at the last look
+	looks  int
 }
+
+// glance is what a look at the cuts that are left says of a setting: the look that saw it last, as left to make, as
+// possible now, and as waiting for another setting.
+type glance struct{ left, next, blocked int }
 
 // walk extends the order by one set-up.
 func (o *orderer) walk(setups int) {
@@ -48,42 +64,53 @@ func (o *orderer) walk(setups int) {
 		}
 		return
 	}
-	o.work++
-	var next []setting
-	left := map[setting]bool{} // only looked up, never walked
-	blocked := map[setting]bool{}
-	for i, c := range o.cuts {
-		if o.done[i] {
-			continue
-		}
-		s := setting{c.Kind, c.Setting}
-		left[s] = true
-		if a := o.after[i]; a < 0 || o.done[a] {
-			if !slices.Contains(next, s) {
-				next = append(next, s)
-			}
-		} else if !o.follows(i, s) {
-			blocked[s] = true
-		}
-	}
-	if setups+len(left) >= o.fewest || o.work > orderWork && o.best != nil {
+	next, left := o.look()
+	if setups+left >= o.fewest {
 		return
 	}
 	for _, s := range next {
-		if !blocked[s] {
+		if o.seen[s].blocked != o.looks {
 			o.make(s, setups)
 			return
 		}
 	}
 	for _, s := range next {
+		if o.work > orderWork && o.best != nil {
+			return
+		}
 		o.make(s, setups)
 	}
 }
 
+// look lists the settings that can be made now, in the order of the tree, and counts those that are left at all.
+func (o *orderer) look() (next []int, left int) {
+	o.looks++
+	o.work += len(o.cuts)
+	for i, s := range o.set {
+		if o.done[i] {
+			continue
+		}
+		g := &o.seen[s]
+		if g.left != o.looks {
+			g.left = o.looks
+			left++
+		}
+		if a := o.after[i]; a < 0 || o.done[a] {
+			if g.next != o.looks {
+				g.next = o.looks
+				next = append(next, s)
+			}
+		} else if !o.follows(i) {
+			g.blocked = o.looks
+		}
+	}
+	return next, left
+}
+
 // follows tells whether a cut waits only for cuts of its own setting, the first of which can be made.
-func (o *orderer) follows(i int, s setting) bool {
+func (o *orderer) follows(i int) bool {
 	for a := o.after[i]; a >= 0 && !o.done[a]; a = o.after[a] {
-		if c := o.cuts[a]; (setting{c.Kind, c.Setting}) != s {
+		if o.set[a] != o.set[i] {
 			return false
 		}
 	}
@@ -91,10 +118,11 @@ func (o *orderer) follows(i int, s setting) bool {
 }
 
 // make makes every cut of the setting that can be made, in the order of the tree, and goes on from there.
-func (o *orderer) make(s setting, setups int) {
+func (o *orderer) make(s, setups int) {
 	from := len(o.order)
-	for i, c := range o.cuts {
-		if a := o.after[i]; !o.done[i] && (setting{c.Kind, c.Setting}) == s && (a < 0 || o.done[a]) {
+	o.work += len(o.cuts)
+	for i := range o.cuts {
+		if a := o.after[i]; !o.done[i] && o.set[i] == s && (a < 0 || o.done[a]) {
 			o.done[i] = true
 			o.order = append(o.order, i)
 		}

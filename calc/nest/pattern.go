@@ -19,15 +19,16 @@ const (
 
 // sawmill prices two-dimensional patterns.
 type sawmill struct {
-	s      *search
-	value  []int64
-	xs, ys []int64   // normal positions: sums of sizes (Herz 1972)
-	cells  []cell    // best way for xs[i] × ys[j], if its stamp is that of this pricing
-	lessX  [][]int32 // for each lot: index of the normal position that is left of xs[i]
-	lessY  [][]int32
-	stamp  int32
-	lots   []lot
-	g      generator
+	s       *search
+	value   []int64
+	xs, ys  []int64   // normal positions: sums of sizes (Herz 1972)
+	cells   []cell    // best way for xs[i] × ys[j], if its stamp is that of this pricing
+	lessX   [][]int32 // for each lot: index of the normal position that is left of xs[i]
+	lessY   [][]int32
+	stamp   int32
+	stopped bool // the time ended within a pricing, whose value is then worth nothing
+	lots    []lot
+	g       generator
 }
 
 // lot is an item lying one way.
@@ -126,7 +127,12 @@ func (m *sawmill) best(i, j int32) int64 {
 		return c.value
 	}
 	c := cell{lot: none, stamp: m.stamp}
-	m.s.work++
+	if m.s.work++; m.s.work&1023 == 0 && m.s.halted() {
+		m.stopped = true
+	}
+	if m.stopped {
+		return 0
+	}
 	for k := range m.lots {
 		l := &m.lots[k]
 		v := m.value[l.t]
@@ -212,7 +218,7 @@ func (m *sawmill) price(kind int, value, demand []int64) ([]int64, *bin, int64) 
 		}
 	}
 	most := int64(math.MaxInt64)
-	if float64(top) <= float64(sh.cost)*(priceScale/m.g.dearest())*(1+1e-7) { // nothing to gain: worth a proof
+	if !m.stopped && float64(top) <= float64(sh.cost)*(priceScale/m.g.dearest())*(1+1e-7) { // nothing to gain: worth a proof
 		if v := m.grid(sh.w, sh.h); v > 0 {
 			most = v
 		}

@@ -4,10 +4,22 @@ package nest
 // again. A trial that is taken back must not cost what was known before it: two places are kept for each pair.
 type recall struct {
 	s     *search
-	stamp []int32   // version of each sheet
-	free  []float64 // area left on each, with a little grace for rounding
+	stamp []int32 // version of each sheet
+	free  []free  // what is left on each
 	clock int32
 	known [][][2]known // type, sheet
+}
+
+// free is what is left on a sheet: area, with a little grace for rounding, the width of the widest place and the height of
+// the highest, which need not be one place.
+type free struct {
+	area float64
+	w, h int64
+}
+
+// holds tells whether a part might find a place, as far as can be seen at a glance.
+func (f *free) holds(t *itemType) bool {
+	return f.area >= t.area && (t.w <= f.w && t.h <= f.h || t.turn && t.h <= f.w && t.w <= f.h)
 }
 
 // known is a place found in one version of a sheet.
@@ -39,7 +51,7 @@ func (s *search) recalls() *recall {
 // touch gives the sheet at index i, perhaps a new one, its next version.
 func (r *recall) touch(i int, b *bin) {
 	for i >= len(r.stamp) {
-		r.stamp, r.free = append(r.stamp, 0), append(r.free, 0)
+		r.stamp, r.free = append(r.stamp, 0), append(r.free, free{})
 	}
 	r.clock++
 	r.stamp[i] = r.clock
@@ -53,10 +65,18 @@ func (r *recall) back(i int, b *bin, stamp int32) {
 }
 
 func (r *recall) measure(i int, b *bin) {
-	r.free[i] = -1
+	f := free{area: -1}
 	if b.sheet != closed {
-		r.free[i] = r.s.sheets[b.sheet].area*areaGrace - b.area
+		sh := &r.s.sheets[b.sheet]
+		f = free{sh.area*areaGrace - b.area, sh.w, sh.h}
+		if b.root != none {
+			f.w, f.h = 0, 0
+			for k := range b.slots {
+				f.w, f.h = max(f.w, b.slots[k].w), max(f.h, b.slots[k].h)
+			}
+		}
 	}
+	r.free[i] = f
 }
 
 // row is what is known of a type, for each sheet.

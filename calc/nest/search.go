@@ -118,9 +118,9 @@ func (s *search) construct(list []int) *answer {
 	for _, t := range list {
 		at, where := none, place{}
 		var best *known
-		row, area := r.row(t), s.types[t].area
-		for i, free := range r.free {
-			if free < area {
+		row, ty := r.row(t), &s.types[t]
+		for i := range r.free {
+			if !r.free[i].holds(ty) {
 				continue
 			}
 			if k := r.find(&row[i], i, t, &a.bins[i], false); k.fits() && (best == nil || k.score < best.score) {

@@ -34,7 +34,7 @@ func readSet(t testing.TB, name string) *cases.Family {
 	f, err := os.Open(filepath.Join(dir, name+".json"))
 	require.NoError(t, err)
 	defer f.Close()
-	family, err := cases.Read(f)
+	family, err := cases.Read(f, cases.AsCase)
 	require.NoError(t, err)
 	return family
 }

@@ -25,13 +25,15 @@ const nestHelp = `seamcalc nest cuts plain rectangles from sheets, or lengths fr
 CASE.json holds one instance or a family of them; - reads standard input. All numbers are whole numbers of one unit:
 
   {"name": "two doors", "sheet": [2440, 1220], "kerf": 3, "rotate": true, "items": [[900, 600, 2], [400, 300, 5]]}
+  {"name": "sizes", "sheets": [{"size": [2440, 1220], "cost": 31}, {"size": [1525, 1525], "cost": 27, "max": 2}],
+   "kerf": 3, "rotate": true, "items": [[900, 600, 2], [400, 300, 5]]}
   {"name": "battens", "stock": [{"L": 3000, "cost": 12}, {"L": 900, "cost": 0, "max": 2}], "items": [[700, 1, 9]]}
 
-For every instance one line of JSON is written: name, value (sheets, or cost), bound (none lower is possible), seconds,
-and the layout: for each sheet its parts [item, x, y, w, h] and its cuts in order. Every answer is checked from its
-rectangles before it is written.
+For every instance one line of JSON is written: name, value (sheets; with "sheets" or "stock" their cost), bound (none
+lower is possible), seconds (all of the wait), and the layout: for each sheet which of the sizes it is ("stock", from 0),
+its parts [item, x, y, w, h] and its cuts in order. Every answer is checked from its rectangles before it is written.
 
-  --limit 1s      time for each instance; without it a fixed amount of work, the same answer on every machine
+  --limit 1s      time for each instance, all included; without it a fixed amount of work, the same answer on every machine
   --layout=false  leave the layout out
   --table         a summary for people instead of JSON
   --turn yes      let every item be turned a quarter, or none (no), whatever the case says
@@ -42,18 +44,19 @@ type nestOptions struct {
 	limit  time.Duration
 	layout bool
 	table  bool
-	turn   string
+	turn   cases.Turn
 }
 
 // runNest is the verb nest: 0 all answered, 1 an answer failed its check, 2 the input cannot be read.
 func runNest(args []string, in io.Reader, out, errw io.Writer) int {
+	start := time.Now() // of the wait for the instance at hand; the first one's begins with the reading
 	var o nestOptions
 	flags := flag.NewFlagSet("nest", flag.ContinueOnError)
 	flags.SetOutput(io.Discard)
 	flags.DurationVar(&o.limit, "limit", 0, "")
 	flags.BoolVar(&o.layout, "layout", true, "")
 	flags.BoolVar(&o.table, "table", false, "")
-	flags.StringVar(&o.turn, "turn", "case", "")
+	flags.StringVar((*string)(&o.turn), "turn", string(cases.AsCase), "")
 	files, err := parseMixed(flags, args)
 	switch {
 	case errors.Is(err, flag.ErrHelp):
@@ -63,12 +66,12 @@ func runNest(args []string, in io.Reader, out, errw io.Writer) int {
 		return refuse(errw, err.Error())
 	case len(files) != 1:
 		return refuse(errw, "give one case file, or - for standard input")
-	case o.turn != "case" && o.turn != "yes" && o.turn != "no":
+	case o.turn != cases.AsCase && o.turn != cases.All && o.turn != cases.None:
 		return refuse(errw, fmt.Sprintf("--turn is %q; must be case, yes or no", o.turn))
 	case o.limit < 0:
 		return refuse(errw, "--limit must be above zero, for example --limit 500ms")
 	}
-	family, err := readFamily(files[0], in)
+	family, err := readFamily(files[0], in, o.turn)
 	if err != nil {
 		return refuse(errw, fmt.Sprintf("%s: %v", files[0], err))
 	}
@@ -77,8 +80,7 @@ func runNest(args []string, in io.Reader, out, errw io.Writer) int {
 	sum := nestSummary{family: family.Name}
 	for i := range family.Cases {
 		c := &family.Cases[i]
-		o.setTurn(c)
-		line, err := answer(c, o)
+		line, err := answer(c, o, start)
 		if err != nil {
 			w.Flush()
 			fmt.Fprintf(errw, "seamcalc nest: %s: %v\n", c.Name, err)
@@ -92,6 +94,7 @@ func runNest(args []string, in io.Reader, out, errw io.Writer) int {
 			w.Write(append(b, '\n'))
 			w.Flush() // a family may take long: every answer shows at once
 		}
+		start = time.Now()
 	}
 	if o.table {
 		sum.write(w)
@@ -118,9 +121,9 @@ func parseMixed(flags *flag.FlagSet, args []string) (files []string, err error) 
 	}
 }
 
-func readFamily(name string, in io.Reader) (*cases.Family, error) {
+func readFamily(name string, in io.Reader, turn cases.Turn) (*cases.Family, error) {
 	if name == "-" {
-		return cases.Read(in)
+		return cases.Read(in, turn)
 	}
 	info, err := os.Stat(name)
 	switch {
@@ -136,26 +139,16 @@ func readFamily(name string, in io.Reader) (*cases.Family, error) {
 		return nil, errors.New("the file cannot be opened")
 	}
 	defer f.Close()
-	return cases.Read(f)
-}
-
-// setTurn applies --turn.
-func (o nestOptions) setTurn(c *cases.Case) {
-	if c.Sheets == nil || o.turn == "case" {
-		return
-	}
-	for i := range c.Sheets.Items {
-		c.Sheets.Items[i].Turn = o.turn == "yes"
-	}
+	return cases.Read(f, turn)
 }
 
 // nestLine is one line of the answer.
 type nestLine struct {
-	Name    string      `json:"name"`
-	Value   int64       `json:"value"`
-	Bound   int64       `json:"bound"`
-	Seconds float64     `json:"seconds"`
-	Layout  []nestSheet `json:"layout,omitempty"`
+	Name    string          `json:"name"`
+	Value   int64           `json:"value"`
+	Bound   int64           `json:"bound"`
+	Seconds float64         `json:"seconds"` // all of the wait, the writing of the layout too
+	Layout  json.RawMessage `json:"layout,omitempty"`
 }
 
 type nestSheet struct {
@@ -171,44 +164,61 @@ type nestCut struct {
 	To    [2]int64 `json:"to"`
 }
 
-// answer solves one case and checks what came out.
-func answer(c *cases.Case, o nestOptions) (nestLine, error) {
-	start := time.Now()
+// answer solves one case, checks what came out and writes its layout. start is when the wait for it began.
+func answer(c *cases.Case, o nestOptions, start time.Time) (nestLine, error) {
 	var budget nest.Budget
 	if o.limit > 0 {
-		budget = nest.Budget{Nodes: math.MaxInt64, Stop: func() bool { return time.Since(start) > o.limit }}
+		end := start.Add(o.limit - closing(c, o.limit))
+		budget = nest.Budget{Nodes: math.MaxInt64, Stop: func() bool { return time.Now().After(end) }}
 	}
 	line := nestLine{Name: c.Name}
+	var layout []nestSheet
 	if c.Lengths != nil {
 		r, err := nest.Lengths(context.Background(), c.Lengths, budget)
 		if err != nil {
 			return line, err
 		}
-		line.Value, line.Bound, line.Seconds = r.Cost, r.Bound, seconds(start)
+		line.Value, line.Bound = r.Cost, r.Bound
 		if err := proof.Lengths(c.Lengths, r); err != nil {
 			return line, fmt.Errorf("the answer failed its check: %w", err)
 		}
 		if o.layout {
-			line.Layout = stickLayout(c.Lengths, r)
+			layout = stickLayout(c.Lengths, r)
 		}
-		return line, nil
+	} else {
+		r, err := nest.Solve(context.Background(), c.Sheets, budget)
+		if err != nil {
+			return line, err
+		}
+		line.Value, line.Bound = r.Cost, r.Bound
+		if err := proof.Result(c.Sheets, r); err != nil {
+			return line, fmt.Errorf("the answer failed its check: %w", err)
+		}
+		if o.layout {
+			layout = sheetLayout(r)
+		}
 	}
-	r, err := nest.Solve(context.Background(), c.Sheets, budget)
-	if err != nil {
-		return line, err
+	if layout != nil {
+		b, err := json.Marshal(layout)
+		if err != nil {
+			return line, err
+		}
+		line.Layout = b
 	}
-	line.Value, line.Bound, line.Seconds = r.Cost, r.Bound, seconds(start)
-	if err := proof.Result(c.Sheets, r); err != nil {
-		return line, fmt.Errorf("the answer failed its check: %w", err)
-	}
-	if o.layout {
-		line.Layout = sheetLayout(r)
-	}
+	line.Seconds = math.Round(time.Since(start).Seconds()*1e6) / 1e6
 	return line, nil
 }
 
-func seconds(start time.Time) float64 {
-	return math.Round(time.Since(start).Seconds()*1e6) / 1e6
+// closing is the part of the limit that is kept for reading the answer off, checking and writing it.
+func closing(c *cases.Case, limit time.Duration) time.Duration {
+	const each = 50 * time.Microsecond // a piece, measured at 10 on an idle machine
+	pieces := 0
+	if c.Sheets != nil {
+		for _, it := range c.Sheets.Items {
+			pieces += it.N
+		}
+	}
+	return min(time.Duration(pieces)*each, limit/4)
 }
 
 func sheetLayout(r *nest.Result) []nestSheet {
@@ -270,6 +280,10 @@ func (s *nestSummary) add(c *cases.Case, l nestLine) {
 	step := int64(1)
 	if c.Costs && c.Lengths != nil {
 		for _, k := range c.Lengths.Sticks {
+			step = max(step, k.Cost)
+		}
+	} else if c.Costs {
+		for _, k := range c.Sheets.Sheets {
 			step = max(step, k.Cost)
 		}
 	}

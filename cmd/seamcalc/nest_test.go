@@ -3,10 +3,13 @@ package main
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/require"
 )
@@ -28,7 +31,9 @@ func TestNestCountsTheBlade(t *testing.T) {
 		require.NoError(t, json.Unmarshal([]byte(out), &line))
 		require.Equal(t, want, line.Value)
 		require.Equal(t, want, line.Bound)
-		require.Len(t, line.Layout, int(want))
+		var layout []nestSheet
+		require.NoError(t, json.Unmarshal(line.Layout, &layout))
+		require.Len(t, layout, int(want))
 	}
 }
 
@@ -41,6 +46,53 @@ func TestNestUsesFreeStock(t *testing.T) {
 	require.NoError(t, json.Unmarshal([]byte(out), &line))
 	require.EqualValues(t, 24, line.Value)
 	require.EqualValues(t, 24, line.Bound)
+}
+
+// Two parts of 10 by 10: a sheet of 20 by 10 for 30, or two of 10 by 10 for 12 each, or for 16 each (arithmetic).
+func TestNestChoosesAmongSheetsByCost(t *testing.T) {
+	for cost, want := range map[string]struct {
+		value int64
+		stock int
+	}{"12": {24, 1}, "16": {30, 0}} {
+		code, out, errs := nestRun(t, `{"sheets": [{"size": [20, 10], "cost": 30}, {"size": [10, 10], "cost": `+cost+`}],
+			"items": [[10, 10, 2]]}`, "-")
+		require.Zero(t, code, errs)
+		var line nestLine
+		require.NoError(t, json.Unmarshal([]byte(out), &line))
+		require.Equal(t, want.value, line.Value)
+		require.Equal(t, want.value, line.Bound)
+		var layout []nestSheet
+		require.NoError(t, json.Unmarshal(line.Layout, &layout))
+		for _, s := range layout {
+			require.Equal(t, want.stock, s.Stock)
+		}
+	}
+}
+
+// A thousand parts on few sheets: their cuts are many, and ordering, checking and writing them belongs to the limit. The
+// search must be at its end soon after it: a quarter over is left to a busy machine.
+func TestNestKeepsToItsLimit(t *testing.T) {
+	rng := rand.New(rand.NewPCG(15, 10))
+	var items []string
+	for range 1000 {
+		items = append(items, fmt.Sprintf("[%d, %d, 1]", 20+rng.IntN(150), 20+rng.IntN(150)))
+	}
+	in := `{"sheet": [2440, 1220], "kerf": 3, "items": [` + strings.Join(items, ", ") + `]}`
+	start := time.Now()
+	code, out, errs := nestRun(t, in, "-", "--limit=2s")
+	took := time.Since(start).Seconds()
+	require.Zero(t, code, errs)
+	var line nestLine
+	require.NoError(t, json.Unmarshal([]byte(out), &line))
+	require.Less(t, took, 2.5)
+	require.InDelta(t, took, line.Seconds, 0.2, "the wait is told in full")
+}
+
+// --turn counts before the items are checked.
+func TestNestTurnsWhatFitsOnlyTurned(t *testing.T) {
+	code, out, errs := nestRun(t, `{"sheet": [20, 10], "items": [[9, 15, 1]]}`, "-", "--turn=yes")
+	require.Zero(t, code, errs)
+	require.Contains(t, out, `"value":1`)
 }
 
 func TestNestTableAndLayoutSwitch(t *testing.T) {

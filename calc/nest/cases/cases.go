@@ -2,10 +2,10 @@
 //
 //	{"name": "two doors", "sheet": [2440, 1220], "kerf": 3, "rotate": true, "items": [[900, 600, 2], [400, 300, 5]]}
 //
-// All numbers are whole numbers of one unit. A length case has "sheet": [L, 1] and items [l, 1, n]; "stock" gives several
-// lengths, [{"L": 3000, "cost": 12, "max": 4}, …], or several sheets, [{"W": 2440, "H": 1220, "cost": 30}, …]. A cost
-// that is left out is the length, or 1 for a sheet; a max that is left out is no limit. Keys not named here are passed
-// over: published sets carry citations and remarks beside their numbers.
+// All numbers are whole numbers of one unit. "sheets" gives several sizes instead of one, [{"size": [2440, 1220], "cost":
+// 30, "max": 4}, …]. A length case has "sheet": [L, 1] and items [l, 1, n]; "stock" gives several lengths, [{"L": 3000,
+// "cost": 12, "max": 4}, …]. A cost that is left out is the length, or 1 for a sheet; a max that is left out is no limit.
+// Keys not named here are passed over: published sets carry citations and remarks beside their numbers.
 package cases
 
 import (
@@ -51,6 +51,7 @@ type family struct {
 type instance struct {
 	Name   string    `json:"name"`
 	Sheet  []int64   `json:"sheet"`
+	Sheets []size    `json:"sheets"`
 	Stock  []stock   `json:"stock"`
 	Kerf   int64     `json:"kerf"`
 	Rotate bool      `json:"rotate"`
@@ -58,16 +59,32 @@ type instance struct {
 	Known  []Known   `json:"best_known"`
 }
 
+// size is a size of sheet.
+type size struct {
+	Size []int64 `json:"size"`
+	Cost *int64  `json:"cost"`
+	Max  *int    `json:"max"`
+}
+
+// stock is a length of stick.
 type stock struct {
 	L    int64  `json:"L"`
-	W    int64  `json:"W"`
-	H    int64  `json:"H"`
 	Cost *int64 `json:"cost"`
 	Max  *int   `json:"max"`
 }
 
+// Turn says which items may be turned a quarter.
+type Turn string
+
+// AsCase goes by what each instance says.
+const (
+	AsCase Turn = "case"
+	All    Turn = "yes"
+	None   Turn = "no"
+)
+
 // Read takes one instance or a family. An error names the instance and what is wrong with it.
-func Read(in io.Reader) (*Family, error) {
+func Read(in io.Reader, turn Turn) (*Family, error) {
 	data, err := io.ReadAll(io.LimitReader(in, MaxBytes+1))
 	if err != nil {
 		return nil, err
@@ -84,7 +101,7 @@ func Read(in io.Reader) (*Family, error) {
 	}
 	out := &Family{Name: f.Family}
 	if f.Instances == nil {
-		c, err := one(data, 0)
+		c, err := one(data, 0, turn)
 		if err != nil {
 			return nil, err
 		}
@@ -93,7 +110,7 @@ func Read(in io.Reader) (*Family, error) {
 		return out, nil
 	}
 	for i, raw := range f.Instances {
-		c, err := one(raw, i)
+		c, err := one(raw, i, turn)
 		if err != nil {
 			return nil, err
 		}
@@ -121,7 +138,7 @@ func explain(data []byte, err error) string {
 }
 
 // one reads a single instance.
-func one(raw []byte, index int) (Case, error) {
+func one(raw []byte, index int, turn Turn) (Case, error) {
 	var in instance
 	label := fmt.Sprintf("instance %d", index+1)
 	if err := json.Unmarshal(raw, &in); err != nil {
@@ -130,16 +147,17 @@ func one(raw []byte, index int) (Case, error) {
 	if in.Name != "" {
 		label += fmt.Sprintf(" (%s)", in.Name)
 	}
-	c := Case{Name: in.Name, Known: in.Known}
+	if turn != AsCase {
+		in.Rotate = turn == All
+	}
+	c := Case{Name: in.Name, Known: in.Known, Costs: in.Sheet == nil}
 	var err error
 	if err = in.shape(); err == nil {
 		if in.isLengths() {
 			c.Lengths = in.lengths()
-			c.Costs = in.Stock != nil
 			err = c.Lengths.Check()
 		} else {
 			c.Sheets = in.sheets()
-			c.Costs = in.Stock != nil
 			err = c.Sheets.Check()
 		}
 	}
@@ -151,15 +169,23 @@ func one(raw []byte, index int) (Case, error) {
 
 // shape checks that the lists have the lengths that the format asks for.
 func (in *instance) shape() error {
+	given := 0
+	for _, there := range []bool{in.Sheet != nil, in.Sheets != nil, in.Stock != nil} {
+		if there {
+			given++
+		}
+	}
 	switch {
-	case in.Stock == nil && in.Sheet == nil:
-		return errors.New("neither \"sheet\" nor \"stock\" is given")
-	case in.Stock != nil && in.Sheet != nil:
-		return errors.New("both \"sheet\" and \"stock\" are given; one is enough")
-	case in.Stock != nil && len(in.Stock) == 0:
-		return errors.New("\"stock\" is empty; give at least one length or sheet")
-	case in.Stock == nil && len(in.Sheet) != 2:
+	case given == 0:
+		return errors.New("none of \"sheet\", \"sheets\" and \"stock\" is given; one must say what is cut from")
+	case given > 1:
+		return errors.New("\"sheet\", \"sheets\" and \"stock\" say the same thing; give one of them")
+	case in.Sheet != nil && len(in.Sheet) != 2:
 		return fmt.Errorf("\"sheet\" has %d numbers, must be [W, H]", len(in.Sheet))
+	case in.Sheets != nil && len(in.Sheets) == 0:
+		return errors.New("\"sheets\" is empty; give at least one size")
+	case in.Stock != nil && len(in.Stock) == 0:
+		return errors.New("\"stock\" is empty; give at least one length")
 	case len(in.Items) == 0:
 		return errors.New("\"items\" is missing or empty")
 	}
@@ -167,13 +193,18 @@ func (in *instance) shape() error {
 		if len(it) != 3 {
 			return fmt.Errorf("item %d has %d numbers, must be [w, h, n]", i+1, len(it))
 		}
+		if in.Stock != nil && it[1] != 1 {
+			return fmt.Errorf("item %d is %d wide; what is cut from a stock of lengths is [l, 1, n]", i+1, it[1])
+		}
+	}
+	for i, s := range in.Sheets {
+		if len(s.Size) != 2 {
+			return fmt.Errorf("sheet %d: \"size\" has %d numbers, must be [W, H]", i+1, len(s.Size))
+		}
 	}
 	for i, s := range in.Stock {
-		if (s.L != 0) == (s.W != 0 || s.H != 0) {
-			return fmt.Errorf("stock %d must have either L, or W and H", i+1)
-		}
-		if (s.L != 0) != (in.Stock[0].L != 0) {
-			return fmt.Errorf("stock %d: lengths and sheets do not mix", i+1)
+		if s.L == 0 {
+			return fmt.Errorf("stock %d has no length \"L\"; sheets of several sizes stand under \"sheets\"", i+1)
 		}
 	}
 	return nil
@@ -181,15 +212,15 @@ func (in *instance) shape() error {
 
 // isLengths tells a length case: everything is one unit wide.
 func (in *instance) isLengths() bool {
+	if in.Stock != nil {
+		return true
+	}
 	for _, it := range in.Items {
 		if it[1] != 1 {
 			return false
 		}
 	}
-	if in.Stock != nil {
-		return in.Stock[0].L != 0
-	}
-	return in.Sheet[1] == 1
+	return in.Sheet != nil && in.Sheet[1] == 1
 }
 
 func (in *instance) lengths() *nest.LengthProblem {
@@ -212,14 +243,11 @@ func (in *instance) lengths() *nest.LengthProblem {
 
 func (in *instance) sheets() *nest.Problem {
 	p := &nest.Problem{Kerf: in.Kerf}
-	if in.Stock == nil {
+	if in.Sheet != nil {
 		p.Sheets = []nest.Sheet{{W: in.Sheet[0], H: in.Sheet[1], Cost: 1}}
 	}
-	for _, s := range in.Stock {
-		q := nest.Sheet{W: s.W, H: s.H, Cost: 1, Max: most(s.Max)}
-		if s.L != 0 {
-			q.W, q.H, q.Cost = s.L, 1, s.L
-		}
+	for _, s := range in.Sheets {
+		q := nest.Sheet{W: s.Size[0], H: s.Size[1], Cost: 1, Max: most(s.Max)}
 		if s.Cost != nil {
 			q.Cost = *s.Cost
 		}
