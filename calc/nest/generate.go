@@ -36,7 +36,7 @@ type generator struct {
 	often  []int64
 	pool   []column
 	m      simplex.Master[pattern]
-	work   int64
+	spent  func(work int64) // told of the work besides the pricing
 	stop   func() bool
 }
 
@@ -96,7 +96,9 @@ func (g *generator) solve(demand []int64, used []int, target int64) solved {
 		if g.stop != nil && g.stop() {
 			break
 		}
-		g.work += int64(m.Rows() * m.Rows())
+		if g.spent != nil {
+			g.spent(int64(m.Rows()*m.Rows()+8*len(g.pool)) / 64)
+		}
 		m.SettleSigns()
 		if g.fromPool(demand, at, limitRow) {
 			continue

@@ -10,6 +10,7 @@ const (
 	knapsackNodes = 30_000
 	knapsackSums  = 1_000_000 // at most 32 MB
 	knapsackSmall = 60_000    // lots times capacity up to which the lists come first
+	knapsackQuick = 2_000     // nodes of the tree where any set of more than a given value will do
 )
 
 // knapsack finds the most valuable set of lengths in a stick: value[i] each, at most count[i] of it. All is in whole
@@ -19,16 +20,41 @@ type knapsack struct {
 	order              []int
 	take, best         []int64
 	top                int64
-	nodes              int64
+	nodes, most        int64
 	full               bool // all of the tree was looked through
 	lots               []batch
 	sums               []sum
+}
+
+// quick looks for counts of more than the least value, the best in a small tree; ok is false where it found none.
+func (k *knapsack) quick(capacity, least int64) (counts []int64, ok bool) {
+	k.prepare(capacity)
+	k.most = knapsackQuick
+	k.walk(0, capacity, 0)
+	return k.best, k.top > least
 }
 
 // solve returns the greatest value, the counts that reach it, and whether it is exact; if not, value is an upper bound
 // and the counts are merely good. Depth first by value for size (Gilmore & Gomory 1963, Martello & Toth 1990); where that
 // tree grows too large, lists of reachable sums. Neither depends on how fine the unit of length is.
 func (k *knapsack) solve(capacity int64) (value int64, counts []int64, exact bool) {
+	k.prepare(capacity)
+	k.split(capacity)
+	small := capacity <= knapsackSmall && int64(len(k.lots))*capacity <= knapsackSmall
+	if !small {
+		k.most = knapsackNodes
+		if k.walk(0, capacity, 0); k.full {
+			return k.top, k.best, true
+		}
+	}
+	if k.lists(capacity) {
+		return k.top, k.best, true
+	}
+	return k.bound(0, capacity), k.best, false
+}
+
+// prepare puts the kinds in order of value for size and sums them ahead.
+func (k *knapsack) prepare(capacity int64) {
 	n := len(k.size)
 	k.order = k.order[:0]
 	for i := range n {
@@ -48,17 +74,6 @@ func (k *knapsack) solve(capacity int64) (value int64, counts []int64, exact boo
 	})
 	k.take, k.best = grow(k.take, n), grow(k.best, n)
 	k.top, k.nodes, k.full = 0, 0, true
-	k.split(capacity)
-	small := capacity <= knapsackSmall && int64(len(k.lots))*capacity <= knapsackSmall
-	if !small {
-		if k.walk(0, capacity, 0); k.full {
-			return k.top, k.best, true
-		}
-	}
-	if k.lists(capacity) {
-		return k.top, k.best, true
-	}
-	return k.bound(0, capacity), k.best, false
 }
 
 func grow(list []int64, n int) []int64 {
@@ -90,7 +105,7 @@ func (k *knapsack) walk(at int, left, value int64) {
 	if at == len(k.order) || value+k.bound(at, left) <= k.top {
 		return
 	}
-	if k.nodes++; k.nodes > knapsackNodes {
+	if k.nodes++; k.nodes > k.most {
 		k.full = false
 		return
 	}
@@ -164,7 +179,7 @@ func (k *knapsack) lists(capacity int64) bool {
 		}
 		from = to
 	}
-	k.nodes += int64(len(k.sums)) / 4
+	k.nodes += int64(len(k.sums)) / 2
 	if end == none {
 		return true // the tree had found the best
 	}

@@ -97,6 +97,13 @@ type cutBar struct {
 	n      int64
 }
 
+// How the budget is shared out.
+const (
+	diveRounds = 400
+	refillWork = 1 << 17 // of one go at refilling
+	quickGain  = 1e-3    // share of a stick's cost above which a pattern found in a small tree is taken as it is
+)
+
 // sawyer is the state of one call of Lengths, on the reduced problem. Sizes are all different, longest first.
 type sawyer struct {
 	s      *search
@@ -108,6 +115,7 @@ type sawyer struct {
 	best   *bars
 	bound  int64
 	rng    *rand.Rand
+	rack   *rack
 }
 
 // Lengths cuts every piece from sticks at the least cost that it finds within the budget. It fills stick by stick as
@@ -151,7 +159,7 @@ func newSawyer(s *search, p *LengthProblem) *sawyer {
 		}
 	}
 	w.k.size = w.size
-	w.g = generator{kinds: s.sheets, price: w.price, stop: s.done}
+	w.g = generator{kinds: s.sheets, price: w.price, stop: s.done, spent: func(n int64) { s.work += n }}
 	for i, l := range w.size {
 		w.g.single, w.g.often = append(w.g.single, none), append(w.g.often, 0)
 		for k, st := range s.sheets {
@@ -170,8 +178,15 @@ func newSawyer(s *search, p *LengthProblem) *sawyer {
 // price is the pricing of column generation: a bounded knapsack.
 func (w *sawyer) price(kind int, value, demand []int64) ([]int64, *bin, int64) {
 	w.k.value, w.k.count = value, demand
-	most, counts, _ := w.k.solve(w.s.sheets[kind].w)
-	w.s.work += w.k.nodes/8 + int64(len(w.size))
+	stick := &w.s.sheets[kind]
+	worth := int64(float64(stick.cost) * (priceScale / w.g.dearest()) * (1 + quickGain))
+	counts, ok := w.k.quick(stick.w, worth)
+	w.s.work += w.k.nodes/4 + int64(len(w.size))
+	if ok && stick.most == 0 {
+		return slices.Clone(counts), nil, math.MaxInt64
+	}
+	most, counts, _ := w.k.solve(stick.w)
+	w.s.work += w.k.nodes / 4
 	return slices.Clone(counts), nil, most
 }
 
@@ -194,6 +209,7 @@ func (w *sawyer) run() {
 	for only := range len(w.s.sheets) + 1 {
 		w.keep(w.fill(w.demand, none, &bars{}, only-1))
 	}
+	w.refill(refillWork)
 	if w.done() {
 		return
 	}
@@ -206,8 +222,11 @@ func (w *sawyer) run() {
 	if root.bound < math.MaxInt64 {
 		w.bound = max(w.bound, root.bound)
 	}
-	for round := 0; !w.done() && round < 400; round++ {
+	for round := 0; !w.done() && round < diveRounds; round++ {
 		w.dive(root, round)
+		w.refill(refillWork)
+	}
+	for !w.done() && w.refill(refillWork) {
 	}
 	if !w.done() {
 		w.ruin()
