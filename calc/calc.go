@@ -47,6 +47,7 @@ import (
 	"seamwright/calc/price"
 	"seamwright/calc/reveal"
 	"seamwright/calc/schedule"
+	"seamwright/calc/span"
 	"seamwright/calc/survey"
 )
 
@@ -277,7 +278,7 @@ func Compared(name string, j *job.Job, p *plan.Plan) plan.Alternative {
 // Figures lists every figure of the trade that a project may set itself, stage by stage.
 func Figures() []job.Figure {
 	var all []job.Figure
-	for _, stage := range [][]job.Figure{policy.Figures, board.Figures(), fasten.Figures, finish.Figures, schedule.Figures, price.Figures} {
+	for _, stage := range [][]job.Figure{policy.Figures, board.Figures(), span.Figures, fasten.Figures, finish.Figures, schedule.Figures, price.Figures} {
 		all = append(all, stage...)
 	}
 	return all

@@ -135,7 +135,7 @@ func (s *solver) around(waves [][]int, i, aim int) []layout.Line {
 		}
 		st := &s.settled[aim][k]
 		for _, l := range st.lines() {
-			if l, ok := cleared(z, s.zones[k], st.scheme.Spacing(), l); ok {
+			if l, ok := cleared(z, s.zones[k], l); ok {
 				l.Control = false
 				lines = append(lines, l)
 			}

@@ -59,7 +59,7 @@ func (s *solver) lines(i, aim int) []layout.Line {
 			continue
 		}
 		for _, l := range st.lines() {
-			if l, ok := cleared(z, s.zones[k], st.scheme.Spacing(), l); ok {
+			if l, ok := cleared(z, s.zones[k], l); ok {
 				lines = append(lines, l)
 			}
 		}
@@ -68,12 +68,12 @@ func (s *solver) lines(i, aim int) []layout.Line {
 }
 
 // cleared is a joint of another zone as a line that zone z must keep clear of; not ok where it need not.
-func cleared(z, o *survey.Zone, spacing length.Length, l layout.Line) (_ layout.Line, ok bool) {
+func cleared(z, o *survey.Zone, l layout.Line) (_ layout.Line, ok bool) {
 	if o.Surface == z.Surface {
 		l.Control = l.Control && z.Product.Kind == job.Gypsum
 		l.Clear, l.Rule = layerClear, layout.RuleLayers
 		if l.Upright == (z.Surface.Members.Axis != "y") {
-			l.Clear = spacing
+			l.Clear = z.Surface.Space()
 		}
 		return l, true
 	}

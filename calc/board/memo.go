@@ -128,6 +128,7 @@ func (w *writer) zone(z *survey.Zone) {
 	}
 	w.Text(s.Members.Axis)
 	w.Int(int64(s.Members.Width))
+	w.Int(int64(s.Space()))
 	w.members(s.Studs)
 	w.members(s.Short)
 	w.Bool(s.Backing != nil)
@@ -139,12 +140,10 @@ func (w *writer) zone(z *survey.Zone) {
 	}
 	w.Bool(s.Wall != nil)
 	if s.Wall != nil {
-		w.Int(int64(s.Wall.Framing.Spacing))
 		w.Int(int64(s.Wall.Trim))
 		w.duties(s.Wall.Duty)
 	}
 	if s.Ceiling != nil {
-		w.Int(int64(s.Ceiling.Framing.Spacing))
 		w.duties(s.Ceiling.Duty)
 	}
 }

@@ -155,8 +155,7 @@ func linesOf(b *survey.Building, p *plan.Plan, z *survey.Zone) (lines []layout.L
 				if len(coursesOf(pz, &jt)) < 2 || !l.Upright && jt.From.Y != jt.To.Y {
 					continue
 				}
-				f := layout.Field{Zone: o}
-				if l, ok := cleared(z, o, f.Spacing(), l); ok && !slices.Contains(lines, l) {
+				if l, ok := cleared(z, o, l); ok && !slices.Contains(lines, l) {
 					lines = append(lines, l)
 				}
 			}

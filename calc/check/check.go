@@ -39,6 +39,7 @@ type finding struct {
 	at      shape.Point
 	message string
 	level   plan.Level // "" for the rule's own
+	source  string     // "" for the rule's own
 }
 
 // site is everything that a rule can look at.
@@ -51,7 +52,7 @@ type site struct {
 
 // Rules is the rule book in the order in which findings are shown.
 func Rules() []Rule {
-	return slices.Concat(coverRules, seamRules, pieceRules, supportRules, fireRules, siteRules)
+	return slices.Concat(coverRules, seamRules, pieceRules, supportRules, spanRules, separationRules, fireRules, siteRules)
 }
 
 // Room is what the book finds in one room by itself: breaches rule by rule, and what to look at before covering.
@@ -115,7 +116,7 @@ func (r Rule) breaches(s *site) (found []plan.Check) {
 		if level == "" {
 			level = r.Level
 		}
-		found = append(found, plan.Check{Rule: r.ID, Level: level, Where: f.where, At: f.at, Message: f.message, Source: r.Source})
+		found = append(found, plan.Check{Rule: r.ID, Level: level, Where: f.where, At: f.at, Message: f.message, Source: cmp.Or(f.source, r.Source)})
 	}
 	return found
 }

@@ -147,19 +147,29 @@ func TestEveryRuleCanBeBroken(t *testing.T) {
 			w.surveyed.Backing, w.surveyed.Wall.Duty = &survey.Backing{}, []job.Duty{job.Bracing}
 		}, "bearing"},
 		"plywood edge in the air": {func(w *wall) { w.asked.Product = &w.job.Products[1] }, "edge-blocking"},
-		"3/8 in board at 24 in": {func(w *wall) {
+		"3/8 in board, one stud left out": {func(w *wall) {
 			w.job.Products[0].Thickness = 3 * in / 8
-			w.surveyed.Wall.Framing.Spacing = 24 * in
+			w.surveyed.Studs = slices.Delete(w.surveyed.Studs, 4, 5)
 		}, "span"},
-		"1/4 in plywood at 24 in": {func(w *wall) {
+		"1/2 in board, one stud left out": {func(w *wall) { w.surveyed.Studs = slices.Delete(w.surveyed.Studs, 4, 5) }, "span"},
+		"1/4 in plywood, one stud left out": {func(w *wall) {
 			w.asked.Product = &job.Product{ID: "ply-6", Kind: job.WoodPanel, Thickness: in / 4}
-			w.surveyed.Wall.Framing.Spacing = 24 * in
+			w.surveyed.Studs = slices.Delete(w.surveyed.Studs, 4, 5)
 		}, "wood-span"},
 		"separation wall in plywood": {func(w *wall) {
 			w.surveyed.Wall.Duty = []job.Duty{job.Separation}
 			w.surveyed.Wall.Lining = []job.Zone{{Layers: []string{"ply-18"}}}
 		}, "separation"},
-		"rated wall": {func(w *wall) { w.surveyed.Wall.Duty = []job.Duty{job.Rated} }, "rated"},
+		"separation not taped": {func(w *wall) { w.surveyed.Wall.Duty = []job.Duty{job.Separation} }, "separation-joints"},
+		"plywood over a separation's board": {func(w *wall) {
+			w.surveyed.Wall.Duty, w.surveyed.Wall.Lining = []job.Duty{job.Separation}, []job.Zone{{Layers: []string{"gyp-12", "ply-18"}, Finish: 4}}
+		}, "separation-joints"},
+		"a door in a separation": {func(w *wall) {
+			w.surveyed.Wall.Duty = []job.Duty{job.Separation}
+			w.surveyed.Openings = []plan.Opening{{ID: "d1", Kind: "door", Outline: w.asked.Outline}}
+		}, "separation-door"},
+		"a duct in a separation": {func(w *wall) { w.surveyed.Wall.Duty = []job.Duty{job.Separation} }, "separation-openings"},
+		"rated wall":             {func(w *wall) { w.surveyed.Wall.Duty = []job.Duty{job.Rated} }, "rated"},
 		"foam left open": {func(w *wall) {
 			w.surveyed.Wall.Insulation, w.surveyed.Wall.Lining = job.FoamPlastic, []job.Zone{{Layers: []string{job.Open}}}
 		}, "foam"},
@@ -298,9 +308,14 @@ func TestUprightJointOnCripples(t *testing.T) {
 		joint(plan.Tapered, 4*ft, in/2, 4*ft, head, plan.OnMember, "A", "C"), joint(plan.Tapered, 12*ft, in/2, 12*ft, head, plan.OnMember, "D", "B"),
 		joint(plan.Tapered, 8*ft, in/2, 8*ft, 3*ft, plan.OnMember, "C", "D"), joint(plan.Tapered, 8*ft, 6*ft, 8*ft, head, plan.OnMember, "C", "D")}
 	w.surveyed.Studs = slices.DeleteFunc(w.surveyed.Studs, func(m survey.Member) bool { return m.At > 5*ft && m.At < 11*ft })
-	w.surveyed.Short = []survey.Member{{At: 8 * ft, Width: 3 * in / 2, Kind: survey.Cripple, To: 3 * ft}, {At: 8 * ft, Width: 3 * in / 2, Kind: survey.Cripple, From: 6 * ft, To: head}}
+	for x := length.Length(64) * in; x < 11*ft; x += 16 * in {
+		w.surveyed.Short = append(w.surveyed.Short, survey.Member{At: x, Width: 3 * in / 2, Kind: survey.Cripple, From: 6 * ft, To: head})
+		w.surveyed.Short = append(w.surveyed.Short, survey.Member{At: x, Width: 3 * in / 2, Kind: survey.Cripple, To: 3 * ft})
+	}
 	require.Empty(t, w.broken())
-	w.surveyed.Short = w.surveyed.Short[1:]
+	w.surveyed.Short = slices.DeleteFunc(w.surveyed.Short, func(m survey.Member) bool { return m.At == 8*ft && m.From == 0 })
+	require.Contains(t, w.broken(), "span", "32 in under the sill")
+	w.surveyed.Short = append(w.surveyed.Short, survey.Member{At: 8*ft + in, Width: 3 * in / 2, Kind: survey.Cripple, To: 3 * ft})
 	require.Equal(t, []string{"bearing"}, w.broken())
 }
 
@@ -343,4 +358,68 @@ func TestJointsAtJambsAskForNoStagger(t *testing.T) {
 	w.job.Rules.Cutouts = job.RectOnly
 	require.NotContains(t, w.broken(), "stagger")
 	require.NotContains(t, w.broken(), "four-corners")
+}
+
+// overhead lays the sound case on a ceiling: joists at 16 in, or only every second of them, with an insulation and a duty.
+func overhead(product job.Product, apart int, depth length.Length, insulation job.Insulation, duties ...job.Duty) *wall {
+	w := sound()
+	product.Kind, product.ID = job.Gypsum, "gyp-12"
+	w.job.Products[0] = product
+	framing := w.surveyed.Wall.Framing
+	framing.Depth = depth
+	w.surveyed.Kind, w.surveyed.ID, w.surveyed.Wall = plan.Ceiling, "studio/ceiling", nil
+	w.surveyed.Ceiling = &job.Ceiling{Framing: framing, Insulation: insulation, Duty: duties, Lining: []job.Zone{{Layers: []string{"gyp-12"}, Finish: 4}}}
+	for i := len(w.surveyed.Studs) - 1; i >= 0; i-- {
+		if i*16%apart != 0 {
+			w.surveyed.Studs = slices.Delete(w.surveyed.Studs, i, i+1)
+		}
+	}
+	return w
+}
+
+// Each footnote of the span table on a ceiling, laid across and along its joists.
+func TestCeilingsAsTheTableSays(t *testing.T) {
+	thin, half, sag, fire := job.Product{Thickness: 3 * in / 8}, job.Product{Thickness: in / 2}, job.Product{Thickness: in / 2, Sag: true}, job.Product{Thickness: 5 * in / 8, FireType: true, Sag: true}
+	for name, c := range map[string]struct {
+		w    *wall
+		run  string
+		want string
+	}{
+		"3/8 in across carries 16 in, without texture": {overhead(thin, 16, 6*in, job.NoInsulation), "across", "texture"},
+		"3/8 in along":                              {overhead(thin, 16, 6*in, job.NoInsulation), "along", "span"},
+		"3/8 in under batts":                        {overhead(thin, 16, 6*in, job.UnfacedBatt), "across", "span"},
+		"1/2 in at 16 in either way":                {overhead(half, 16, 6*in, job.NoInsulation), "along", ""},
+		"sag-resistant 1/2 in at 16 in under batts": {overhead(sag, 16, 6*in, job.UnfacedBatt), "along", ""},
+		"mineral wool of 12 in weighs 2.5 psf":      {overhead(sag, 16, 12*in, job.MineralWool), "across", "insulation-weight"},
+		"1/2 in under rooms lived in":               {overhead(half, 16, 6*in, job.NoInsulation, job.Separation), "across", "separation-ceiling"},
+		"fire type under rooms lived in, along":     {overhead(fire, 16, 6*in, job.NoInsulation, job.Separation), "along", "span"},
+		"1/2 in at 32 in":                           {overhead(sag, 32, 6*in, job.NoInsulation), "across", "span"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			c.w.planned.Run = c.run
+			asked := []string{"span", "texture", "insulation-weight", "separation-ceiling"}
+			got := slices.DeleteFunc(c.w.broken(), func(id string) bool { return !slices.Contains(asked, id) })
+			if c.want == "" {
+				require.Empty(t, got)
+				return
+			}
+			require.Equal(t, []string{c.want}, got)
+		})
+	}
+	w := overhead(fire, 16, 6*in, job.NoInsulation, job.Separation)
+	require.NotContains(t, w.broken(), "separation-ceiling")
+	require.NotContains(t, w.broken(), "span", "across")
+}
+
+// Where neither direction carries far enough, the finding names the bay and says why the board lies as it does.
+func TestSpanGivesItsReason(t *testing.T) {
+	w := overhead(job.Product{Thickness: in / 2, Sag: true}, 32, 6*in, job.NoInsulation)
+	surface := w.surveyed.Surface
+	surface.Zones = []plan.Zone{w.planned}
+	p := &plan.Plan{Surfaces: []plan.Surface{surface}}
+	check.Check(&w.job, &survey.Building{Surfaces: []*survey.Surface{w.surveyed}}, p)
+	i := slices.IndexFunc(p.Checks, func(c plan.Check) bool { return c.Rule == "span" })
+	require.GreaterOrEqual(t, i, 0)
+	require.Equal(t, `1/2" board laid across the joists carries over 2' 0" at most; the widest bay here is 2' 8", from 0" to 2' 8"; it is laid so since along the joists it carries still less: put members between, or take thicker board`, p.Checks[i].Message)
+	require.Equal(t, 16*in, p.Checks[i].At.X, "in the middle of that bay")
 }

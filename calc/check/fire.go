@@ -13,8 +13,6 @@ import (
 const askOffice = "the local code and the building office decide"
 
 var fireRules = []Rule{
-	{"separation", "a separation wall is lined with gypsum board; plywood may go over it, never instead of it", plan.Error,
-		"IRC Table R302.6 (1/2 in gypsum board or equivalent)", (*site).separation, room},
 	{"rated", "rated work is built as the tested design says, its own fastening included", plan.Caution, "IBC ch. 7; Gypsum Association, Using Gypsum Board, s. III", (*site).rated, room},
 	{"foam", "foam plastic stands behind a thermal barrier", plan.Error,
 		"IRC R316.4 (1/2 in gypsum board; 23/32 in structural panel from memory)", (*site).foam, room},
@@ -25,9 +23,8 @@ var fireRules = []Rule{
 
 // Thinnest linings that the fire rules accept.
 const (
-	separationBoard = length.Inch / 2
-	barrierPanel    = 23 * length.Inch / 32
-	metricHalf      = 12 * length.Millimetre // 12.5 mm board stands for 1/2 in
+	barrierPanel = 23 * length.Inch / 32
+	metricHalf   = 12 * length.Millimetre // 12.5 mm board stands for 1/2 in
 )
 
 // gypsum is the thickness of the gypsum board in a zone's layers.
@@ -48,22 +45,6 @@ func zoneFoot(outline shape.Polygon, zones []job.Zone, i int) shape.Point {
 		p.Y = max(p.Y, zones[i-1].To)
 	}
 	return p
-}
-
-func (s *site) separation() (found []finding) {
-	for _, surface := range s.b.Surfaces {
-		if !(layer{surface: surface}).has(job.Separation) {
-			continue
-		}
-		zones := linings(surface)
-		for i, z := range zones {
-			if t := s.gypsum(z); t < min(separationBoard, metricHalf) {
-				found = append(found, finding{where: surface.ID, at: zoneFoot(surface.Outline, zones, i), message: fmt.Sprintf(
-					"a separation wall needs at least %s of gypsum board over its whole face; here it has %s; %s", s.show(separationBoard), s.show(t), askOffice)})
-			}
-		}
-	}
-	return found
 }
 
 func (s *site) rated() (found []finding) {

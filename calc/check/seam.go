@@ -110,7 +110,7 @@ func (s *site) stagger() (found []finding) {
 		if l.asked.Pattern != job.Staggered {
 			continue
 		}
-		asked := min(s.j.Rules.Stagger, framing(l.surface).Spacing)
+		asked := min(s.j.Rules.Stagger, l.surface.Space())
 		l.adjoining(&s.j.Rules, func(a, b seam) {
 			if d := (a.at - b.at).Abs(); d < asked-sameLine {
 				found = append(found, finding{where: l.surface.ID, at: a.point(), message: fmt.Sprintf(
@@ -202,7 +202,7 @@ func (s *site) layerSeams() (found []finding) {
 		for _, a := range l.seams() {
 			asked := layerClearance
 			if a.upright == (l.surface.Members.Axis == "x") {
-				asked = framing(l.surface).Spacing
+				asked = l.surface.Space()
 			}
 			for _, b := range all[i-1].seams() {
 				if d := (a.at - b.at).Abs(); a.upright == b.upright && a.overlap(b) > sameLine && d < asked-sameLine && !a.goesOn(b) {

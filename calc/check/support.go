@@ -8,6 +8,7 @@ import (
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/plan"
+	"seamwright/calc/span"
 	"seamwright/calc/survey"
 )
 
@@ -15,9 +16,7 @@ var supportRules = []Rule{
 	{"bearing", "a joint parallel to the members lands on one, else on solid backing, else it is back-blocked", plan.Error,
 		"IBC 2508.3; the rest common practice, no source", (*site).bearing, room},
 	{"edge-blocking", "wood panels laid across have their level edges blocked", plan.Error, "APA B360P p. 58", (*site).edgeBlocking, room},
-	{"span", "the sheet's thickness suits the spacing and direction of the members", plan.Error,
-		"IRC Table R702.3.5, from memory; makers' tables where read", (*site).span, room},
-	{"wood-span", "a wood panel's thickness suits the spacing of the studs", plan.Caution,
+	{"wood-span", "a wood panel's thickness suits the bays between the studs", plan.Caution,
 		"NAVEDTRA 14044 for 3/8 in straight on studs; 1/4 in at 16 in from memory, low confidence", (*site).woodSpan, room},
 }
 
@@ -101,22 +100,6 @@ func (s *site) edgeBlocking() (found []finding) {
 	return found
 }
 
-func (s *site) span() (found []finding) {
-	for _, l := range s.layers() {
-		limit, ok := l.asked.Spans(job.Run(l.planned.Run))
-		if ok {
-			continue
-		}
-		why := ""
-		if l.surface.Kind != plan.Wall && l.asked.Layers == 1 {
-			why = " laid " + l.planned.Run + " the joists"
-		}
-		found = append(found, finding{where: l.surface.ID, at: l.asked.Outline[0], message: fmt.Sprintf(
-			"%s board%s carries over %s at most; the members stand at %s", s.show(l.asked.Product.Thickness), why, s.show(limit), s.show(framing(l.surface).Spacing))})
-	}
-	return found
-}
-
 // Wood panels straight on studs.
 const (
 	thinPanel    = 7 * length.Inch / 32  // 1/4 in panels measure 0.219 in at least (PS 1)
@@ -128,7 +111,7 @@ const (
 
 func (s *site) woodSpan() (found []finding) {
 	for _, l := range s.layers() {
-		t, spacing := l.asked.Product.Thickness, framing(l.surface).Spacing
+		t, bay := l.asked.Product.Thickness, l.asked.Widest()
 		if l.asked.Product.Kind != job.WoodPanel || l.asked.Layer > 1 || l.surface.Backing != nil {
 			continue
 		}
@@ -139,9 +122,9 @@ func (s *site) woodSpan() (found []finding) {
 		case t < commonPanel:
 			limit = thinSpacing
 		}
-		if spacing > limit+survey.SpacingSlack {
-			found = append(found, finding{where: l.surface.ID, at: l.asked.Outline[0], message: fmt.Sprintf(
-				"a %s panel straight on members at %s is too thin; %s", s.show(t), s.show(spacing), backerNeeded)})
+		if bay.Width > limit+span.Slack {
+			found = append(found, finding{where: l.surface.ID, at: l.inBay(bay), message: fmt.Sprintf(
+				"a %s panel straight on members that stand up to %s apart is too thin; %s", s.show(t), s.show(bay.To-bay.From), backerNeeded)})
 		}
 	}
 	return found

@@ -10,6 +10,7 @@ import (
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/plan"
+	"seamwright/calc/span"
 	"seamwright/calc/survey"
 )
 
@@ -22,18 +23,17 @@ func TestFacts(t *testing.T) {
 	millimetres := func(tenths length.Length) *job.Product {
 		return &job.Product{Kind: job.Gypsum, Thickness: tenths * length.Millimetre / 10}
 	}
-	limit := func(p *job.Product, u fasten.Use) float64 {
-		l, _, _ := fasten.Limit(p, u)
-		return l.In()
+	limit := func(p *job.Product, u span.Use) float64 {
+		return fasten.Limit(p, u).Limit.In()
 	}
-	wall := func(members length.Length, glued bool, duties ...job.Duty) fasten.Use {
-		return fasten.Use{Run: job.RunAcross, Members: members * inch, Glued: glued, Duties: duties}
+	wall := func(members length.Length, glued bool, duties ...job.Duty) span.Use {
+		return span.Use{Run: job.RunAcross, Bay: members * inch, Glued: glued, Duties: duties}
 	}
-	over := func(run job.Run, members length.Length, glued bool, duties ...job.Duty) fasten.Use {
-		return fasten.Use{Ceiling: true, Run: run, Members: members * inch, Glued: glued, Duties: duties}
+	over := func(run job.Run, members length.Length, glued bool, duties ...job.Duty) span.Use {
+		return span.Use{Ceiling: true, Run: run, Bay: members * inch, Glued: glued, Duties: duties}
 	}
-	fire := board(5)
-	fire.FireType = true
+	fire, sag := board(5), board(4)
+	fire.FireType, sag.Sag = true, true
 	const (
 		irc   = "IRC Table R702.3.5, screws"
 		navy  = "NAVEDTRA 14044, ch. 5: screws 12 in apart, on walls 16 in"
@@ -49,7 +49,7 @@ func TestFacts(t *testing.T) {
 		fact.Is("1/2 in on walls at 24 in", limit(board(4), wall(24, false)), 12, 0, irc, job.Memory),
 		fact.Is("5/8 in on walls at 24 in", limit(board(5), wall(24, false)), 12, 0, irc, job.Memory),
 		fact.Is("3/8 in on walls at 16 in", limit(board(3), wall(16, false)), 16, 0, irc, job.Memory),
-		fact.Is("1/2 in on ceilings at 24 in, across", limit(board(4), over(job.RunAcross, 24, false)), 12, 0, irc, job.Memory),
+		fact.Is("1/2 in sag-resistant on ceilings at 24 in, across", limit(sag, over(job.RunAcross, 24, false)), 12, 0, faq, job.Read),
 		fact.Is("3/8 in on ceilings at 16 in, across", limit(board(3), over(job.RunAcross, 16, false)), 12, 0, irc, job.Memory),
 		fact.Is("1/2 in glued on walls at 24 in", limit(board(4), wall(24, true)), 24, 0, irc, job.Memory),
 		fact.Is("3/8 in glued on walls at 16 in", limit(board(3), wall(16, true)), 24, 0, irc, job.Memory),

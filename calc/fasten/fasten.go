@@ -84,15 +84,16 @@ type fixing struct {
 }
 
 func zoneFasteners(j *job.Job, s *survey.Surface, z *survey.Zone, layer *plan.Zone) plan.Fasteners {
-	use := useOf(j, s, z, layer.Run)
-	limit, _, source := Limit(z.Product, use)
+	use := useOf(j, z, layer.Run)
+	screws := Limit(z.Product, use)
+	limit, source := screws.Limit, screws.Source
 	f := fixing{surface: s, zone: z, layer: layer, turned: s.Members.Axis == string(job.AxisY),
-		wood: z.Product.Kind == job.WoodPanel, allEnds: use.has(job.Bracing)}
+		wood: z.Product.Kind == job.WoodPanel, allEnds: use.Has(job.Bracing)}
 	f.field = limit
 	if j.Rules.Screws > 0 {
 		f.field = min(limit, j.Rules.Screws)
 	}
-	tested := use.has(job.Rated) || use.has(job.Bracing) || use.has(job.Separation)
+	tested := use.Has(job.Rated) || use.Has(job.Bracing) || use.Has(job.Separation)
 	if own := inches(baseLayer.Of(j)); own > 0 && z.Layer < z.Layers && !tested {
 		f.field, limit = own, own
 		source = "spacing of a covered layer, entered by the user"
@@ -101,8 +102,8 @@ func zoneFasteners(j *job.Job, s *survey.Surface, z *survey.Zone, layer *plan.Zo
 	if f.wood {
 		f.edge = min(f.field, panelEdge)
 	}
-	if s.Kind == plan.Ceiling && z.Product.MetricBoard() && layer.Run == string(job.RunAcross) {
-		f.edge = min(f.field, metricEnds)
+	if screws.Ends > 0 && layer.Run == string(job.RunAcross) {
+		f.edge = min(f.field, screws.Ends)
 	}
 	if !f.wood && !tested {
 		f.float = inches(floating.Of(j))

@@ -12,6 +12,7 @@ import (
 	"seamwright/calc/length"
 	"seamwright/calc/plan"
 	"seamwright/calc/shape"
+	"seamwright/calc/span"
 	"seamwright/calc/survey"
 )
 
@@ -85,16 +86,21 @@ func TestLimits(t *testing.T) {
 	board := func(eighths length.Length) *job.Product {
 		return &job.Product{Kind: job.Gypsum, Thickness: eighths * inch / 8}
 	}
-	wall := func(members length.Length, glued bool) fasten.Use {
-		return fasten.Use{Run: job.RunAcross, Members: members * inch, Glued: glued}
+	sag := func(eighths length.Length) *job.Product {
+		p := board(eighths)
+		p.Sag = true
+		return p
 	}
-	ceiling := func(run job.Run, members length.Length, glued bool) fasten.Use {
-		return fasten.Use{Ceiling: true, Run: run, Members: members * inch, Glued: glued}
+	wall := func(members length.Length, glued bool) span.Use {
+		return span.Use{Run: job.RunAcross, Bay: members * inch, Glued: glued}
+	}
+	ceiling := func(run job.Run, members length.Length, glued bool) span.Use {
+		return span.Use{Ceiling: true, Run: run, Bay: members * inch, Glued: glued}
 	}
 	for _, c := range []struct {
 		name   string
 		board  *job.Product
-		use    fasten.Use
+		use    span.Use
 		want   length.Length
 		listed bool
 	}{
@@ -105,7 +111,9 @@ func TestLimits(t *testing.T) {
 		{"3/8 wall 16", board(3), wall(16, false), 16, true},
 		{"3/8 wall 24: no row", board(3), wall(24, false), 12, false},
 		{"1/2 ceiling 16 either way (read: ceilings 12)", board(4), ceiling(job.RunAlong, 16, false), 12, true},
-		{"1/2 ceiling 24 across", board(4), ceiling(job.RunAcross, 24, false), 12, true},
+		{"1/2 ceiling 24 across, sag-resistant", sag(4), ceiling(job.RunAcross, 24, false), 12, true},
+		{"1/2 ceiling 24 across, plain: makers ask for ceiling board", board(4), ceiling(job.RunAcross, 24, false), 12, false},
+		{"1/2 wall with one bay of 17 in", board(4), wall(17, false), 12, true},
 		{"1/2 ceiling 24 along: no row", board(4), ceiling(job.RunAlong, 24, false), 12, false},
 		{"3/8 ceiling across 16", board(3), ceiling(job.RunAcross, 16, false), 12, true},
 		{"3/8 ceiling along: no row", board(3), ceiling(job.RunAlong, 16, false), 12, false},
@@ -115,21 +123,19 @@ func TestLimits(t *testing.T) {
 		{"glued 5/8 ceiling 24 across", board(5), ceiling(job.RunAcross, 24, true), 16, true},
 		{"1/4 has no row", board(2), wall(16, false), 12, false},
 	} {
-		got, listed, source := fasten.Limit(c.board, c.use)
-		require.Equal(t, c.want, got/inch, c.name)
-		require.Equal(t, c.listed, listed, c.name)
-		require.NotEmpty(t, source)
+		got := fasten.Limit(c.board, c.use)
+		require.Equal(t, c.want, got.Limit/inch, c.name)
+		require.Equal(t, c.listed, got.Listed, c.name)
+		require.NotEmpty(t, got.Source)
 	}
 	braced := wall(16, false)
 	braced.Duties = []job.Duty{job.Bracing}
-	got, _, _ := fasten.Limit(board(4), braced)
-	require.Equal(t, 7*inch, got, "IRC R702.3.6: 7 in at all supports (read)")
+	require.Equal(t, 7*inch, fasten.Limit(board(4), braced).Limit, "IRC R702.3.6: 7 in at all supports (read)")
 	under := ceiling(job.RunAcross, 24, false)
 	under.Duties = []job.Duty{job.Separation}
 	fire := board(5)
 	fire.FireType = true
-	got, _, _ = fasten.Limit(fire, under)
-	require.Equal(t, 6*inch, got, "fire-type board under habitable rooms: 6 in (from memory)")
+	require.Equal(t, 6*inch, fasten.Limit(fire, under).Limit, "fire-type board under habitable rooms: 6 in (from memory)")
 }
 
 // Rules of other books against the table, board of 1/2 in and more on members at 16 in: the Navy's 12 in anywhere and 16 in
@@ -138,8 +144,8 @@ func TestLimits(t *testing.T) {
 func TestRulesOfOtherBooks(t *testing.T) {
 	for _, eighths := range []length.Length{4, 5} {
 		board := &job.Product{Kind: job.Gypsum, Thickness: eighths * inch / 8}
-		wall, _, _ := fasten.Limit(board, fasten.Use{Run: job.RunAcross, Members: 16 * inch})
-		ceiling, _, _ := fasten.Limit(board, fasten.Use{Ceiling: true, Run: job.RunAcross, Members: 16 * inch})
+		wall := fasten.Limit(board, span.Use{Run: job.RunAcross, Bay: 16 * inch}).Limit
+		ceiling := fasten.Limit(board, span.Use{Ceiling: true, Run: job.RunAcross, Bay: 16 * inch}).Limit
 		require.Equal(t, []length.Length{16 * inch, 12 * inch}, []length.Length{wall, ceiling})
 		require.InDelta(t, 400, wall.MM(), 7)
 		require.InDelta(t, 300, ceiling.MM(), 5)

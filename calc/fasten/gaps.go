@@ -84,7 +84,7 @@ func (g *Gap) widen(s sheet, u length.Length, vs []length.Length, turned bool) {
 	slices.Sort(vs)
 	stretches := s.clear(u)
 	for i := 1; i < len(vs); i++ {
-		whole := slices.ContainsFunc(stretches, func(c span) bool { return c.From <= vs[i-1] && vs[i] <= c.To })
+		whole := slices.ContainsFunc(stretches, func(c stretch) bool { return c.From <= vs[i-1] && vs[i] <= c.To })
 		if d := vs[i] - vs[i-1]; whole && d > g.Widest {
 			g.Widest, g.At = d, shape.Point{X: u, Y: vs[i-1] + d/2}
 			if turned {
@@ -141,9 +141,10 @@ func Checks(j *job.Job, b *survey.Building, p *plan.Plan) []plan.Check {
 			say("screw-length", plan.Note, "", "no screw of type %s and %s or longer is on the price list; the next stock length is %s",
 				w.Type, show(w.Through+w.Reach), show(w.Length))
 		}
-		use := useOf(j, s, z, layer.Run)
-		if limit, listed, source := Limit(z.Product, use); !listed {
-			say("fastener-table", plan.Caution, source, "the table lists no screw spacing for it here; %s is planned", show(limit))
+		// where the board itself may not carry so far, the rule of spans speaks of it
+		_, carries := z.Spans(job.Run(layer.Run))
+		if w := Limit(z.Product, useOf(j, z, layer.Run)); carries && !w.Listed {
+			say("fastener-table", plan.Caution, w.Source, "the table lists no screw spacing for it here; %s is planned", show(w.Limit))
 		}
 		if layer.Fasteners.Short > 0 {
 			say("keep-out", plan.Note, "common practice, no source",

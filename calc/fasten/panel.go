@@ -54,7 +54,7 @@ type fastenRow struct {
 	u       length.Length
 	spacing length.Length
 	reach   reach
-	within  span
+	within  stretch
 }
 
 // reach says how a row's stretches hang on its span within.
@@ -109,7 +109,7 @@ func (f *fixing) memberRows(s sheet) []fastenRow {
 		}
 		last, lastEnds = m, ends
 		if m.Kind == survey.Cripple {
-			r.reach, r.within = touching, span{From: m.From, To: m.To}
+			r.reach, r.within = touching, stretch{From: m.From, To: m.To}
 		}
 		rows = append(rows, r)
 		rows = append(rows, f.besideNotch(s, m, u)...)
@@ -129,7 +129,7 @@ func (f *fixing) besideNotch(s sheet, m survey.Member, u length.Length) []fasten
 			}
 			for _, at := range []length.Length{a.X - Edge, a.X + Edge} {
 				if (at - m.At).Abs() <= m.Width/2-memberEdge {
-					rows = append(rows, fastenRow{u: at, spacing: f.edge, reach: clipped, within: span{From: min(a.Y, b.Y), To: max(a.Y, b.Y)}})
+					rows = append(rows, fastenRow{u: at, spacing: f.edge, reach: clipped, within: stretch{From: min(a.Y, b.Y), To: max(a.Y, b.Y)}})
 				}
 			}
 		}
@@ -142,7 +142,7 @@ func (f *fixing) row(s sheet, r fastenRow) []placed {
 	var points []placed
 	stretches := s.clear(r.u)
 	if r.reach == clipped {
-		stretches = overlap(stretches, []span{r.within})
+		stretches = overlap(stretches, []stretch{r.within})
 	}
 	for _, c := range stretches {
 		if r.reach == touching && (c.To <= r.within.From || c.From >= r.within.To) {
@@ -208,7 +208,7 @@ func (f *fixing) ownRow(s sheet, p *plan.Panel, j plan.Joint) (fastenRow, bool) 
 	default:
 		return fastenRow{}, false
 	}
-	r := fastenRow{spacing: f.edge, reach: clipped, within: span{From: min(from.Y, to.Y), To: max(from.Y, to.Y)}}
+	r := fastenRow{spacing: f.edge, reach: clipped, within: stretch{From: min(from.Y, to.Y), To: max(from.Y, to.Y)}}
 	switch u := from.X; {
 	case (s.box.X - u).Abs() <= nearJoint:
 		r.u = s.box.X + Edge
@@ -230,7 +230,7 @@ func (f *fixing) uv(p shape.Point) shape.Point {
 // end is an edge of the sheet that runs across the members and has something behind it: screws stand on the line v.
 type end struct {
 	v       length.Length
-	within  span
+	within  stretch
 	spacing length.Length
 }
 
@@ -243,7 +243,7 @@ func (f *fixing) ends(s sheet, p *plan.Panel) []end {
 		if from.Y != to.Y || !slices.Contains(j.Panels, p.ID) || !f.fixedAlong(j.Support) {
 			continue
 		}
-		e := end{spacing: f.edge, within: span{From: min(from.X, to.X), To: max(from.X, to.X)}}
+		e := end{spacing: f.edge, within: stretch{From: min(from.X, to.X), To: max(from.X, to.X)}}
 		switch v := from.Y; {
 		case (s.box.Y - v).Abs() <= nearJoint:
 			e.v = s.box.Y + Edge
@@ -294,7 +294,7 @@ func (f *fixing) plateEnds(s sheet) []end {
 		return nil
 	}
 	wall := f.surface.Outline.Bounds()
-	whole := span{From: s.box.X, To: s.box.MaxX()}
+	whole := stretch{From: s.box.X, To: s.box.MaxX()}
 	var ends []end
 	if v := s.box.Y + Edge; v-wall.Y <= soleDepth-memberEdge {
 		ends = append(ends, end{v: v, within: whole, spacing: f.edge})
@@ -309,7 +309,7 @@ func (f *fixing) plateEnds(s sheet) []end {
 // edge's spacing.
 func fillEnd(points []placed, s sheet, e end) []placed {
 	turned := s.transposed()
-	for _, c := range overlap(turned.clear(e.v), []span{e.within}) {
+	for _, c := range overlap(turned.clear(e.v), []stretch{e.within}) {
 		if c.Width() < 2*Edge {
 			continue
 		}

@@ -12,8 +12,8 @@ import (
 // The work is done in coordinates u, v: u counts across the members, v along them. Walls and ceilings, members
 // that stand and members that lie, are then one case.
 
-// span is a stretch of a row on a sheet; ends are where the sheet ends.
-type span = shape.Span
+// stretch is a part of a row on a sheet; its ends are where the sheet ends.
+type stretch = shape.Span
 
 // sheet is a panel in u, v.
 type sheet struct {
@@ -64,33 +64,33 @@ func crossings(p shape.Polygon, u length.Length) []crossing {
 }
 
 // stretches are the parts of the line u = const within an outline.
-func stretches(p shape.Polygon, u length.Length) []span {
+func stretches(p shape.Polygon, u length.Length) []stretch {
 	c := crossings(p, u)
-	var spans []span
+	var spans []stretch
 	for i := 0; i+1 < len(c); i += 2 {
 		if c[i+1].v > c[i].v {
-			spans = append(spans, span{From: c[i].v, To: c[i+1].v})
+			spans = append(spans, stretch{From: c[i].v, To: c[i+1].v})
 		}
 	}
 	return spans
 }
 
 // at lists the stretches of the sheet on the line u = const, holes taken out.
-func (s sheet) at(u length.Length) []span {
+func (s sheet) at(u length.Length) []stretch {
 	spans := stretches(s.outline, u)
 	for _, h := range s.holes {
 		for _, gone := range stretches(h, u) {
-			var left []span
+			var left []stretch
 			for _, c := range spans {
 				if gone.To <= c.From || gone.From >= c.To {
 					left = append(left, c)
 					continue
 				}
 				if gone.From > c.From {
-					left = append(left, span{From: c.From, To: gone.From})
+					left = append(left, stretch{From: c.From, To: gone.From})
 				}
 				if gone.To < c.To {
-					left = append(left, span{From: gone.To, To: c.To})
+					left = append(left, stretch{From: gone.To, To: c.To})
 				}
 			}
 			spans = left
@@ -100,17 +100,17 @@ func (s sheet) at(u length.Length) []span {
 }
 
 // clear lists the stretches of the line u = const that keep Edge away from every upright side of the sheet.
-func (s sheet) clear(u length.Length) []span {
+func (s sheet) clear(u length.Length) []stretch {
 	return overlap(overlap(s.at(u), s.at(u-Edge+1)), s.at(u+Edge-1))
 }
 
 // overlap is the part that two lists of stretches share.
-func overlap(a, b []span) []span {
-	var both []span
+func overlap(a, b []stretch) []stretch {
+	var both []stretch
 	for _, x := range a {
 		for _, y := range b {
 			if from, to := max(x.From, y.From), min(x.To, y.To); to > from {
-				both = append(both, span{From: from, To: to})
+				both = append(both, stretch{From: from, To: to})
 			}
 		}
 	}

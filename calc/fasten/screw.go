@@ -3,7 +3,7 @@ package fasten
 import (
 	"seamwright/calc/job"
 	"seamwright/calc/length"
-	"seamwright/calc/plan"
+	"seamwright/calc/span"
 	"seamwright/calc/survey"
 )
 
@@ -99,23 +99,8 @@ func inKeepOut(z *survey.Zone, x, y length.Length) bool {
 }
 
 // useOf is how a layer of the building is fixed.
-func useOf(j *job.Job, s *survey.Surface, z *survey.Zone, run string) Use {
-	u := Use{Ceiling: s.Kind == plan.Ceiling, Run: job.Run(run), Glued: adhesive.Of(j) > 0}
-	switch {
-	case s.Wall != nil:
-		u.Members, u.Duties = s.Wall.Framing.Spacing, s.Wall.Duty
-	case s.Ceiling != nil:
-		u.Members, u.Duties = s.Ceiling.Framing.Spacing, s.Ceiling.Duty
-	}
-	if u.Members == 0 {
-		u.Members = widestBay(s.Studs)
-	}
+func useOf(j *job.Job, z *survey.Zone, run string) span.Use {
+	u := z.Use(job.Run(run))
+	u.Glued = adhesive.Of(j) > 0
 	return u
-}
-
-func widestBay(studs []survey.Member) (widest length.Length) {
-	for i := 1; i < len(studs); i++ {
-		widest = max(widest, studs[i].At-studs[i-1].At)
-	}
-	return widest
 }

@@ -40,6 +40,7 @@ type Field struct {
 	floor   []bool // side i of outline stands on floor or curb
 	members []survey.Member
 	short   []survey.Member
+	space   length.Length // one member space
 	// stretches profiles what is covered for joints between upright courses, nil where no opening interrupts them; voids are
 	// where openings part the zone from end to end.
 	stretches profile
@@ -73,7 +74,7 @@ const (
 
 // NewField turns a zone for one direction of the sheets.
 func NewField(z *survey.Zone, rules *job.Rules, run job.Run, avoid []Line) *Field {
-	f := &Field{Zone: z, Rules: rules, Run: run, widths: Widths(z.Product), rows: map[bandKey][]Row{}}
+	f := &Field{Zone: z, Rules: rules, Run: run, space: z.Surface.Space(), widths: Widths(z.Product), rows: map[bandKey][]Row{}}
 	membersAlongX := z.Surface.Members.Axis != "y"
 	f.Swap = membersAlongX != (run == job.RunAcross)
 	f.outline = f.turn(z.Outline)
@@ -117,32 +118,8 @@ func (f *Field) duty(d job.Duty) bool {
 	return false
 }
 
-// Spacing is one member space: the one given for the framing, else the commonest distance between neighbouring common members, 16 in where there are
-// too few of them to tell.
-func (f *Field) Spacing() length.Length {
-	if w := f.Zone.Surface.Wall; w != nil && w.Framing.Spacing > 0 {
-		return w.Framing.Spacing
-	}
-	if c := f.Zone.Surface.Ceiling; c != nil && c.Framing.Spacing > 0 {
-		return c.Framing.Spacing
-	}
-	count := map[length.Length]int{}
-	best := 16 * length.Inch
-	for i := 1; i < len(f.members); i++ {
-		d := f.members[i].At - f.members[i-1].At
-		if f.members[i].Kind != survey.Common || f.members[i-1].Kind != survey.Common {
-			continue
-		}
-		count[d]++
-		if n := count[d]; n > count[best] || n == count[best] && d > best {
-			best = d
-		}
-	}
-	return best
-}
-
 // Stagger is the distance asked between end joints of adjoining courses: never more than one member space.
-func (f *Field) Stagger() length.Length { return min(f.Rules.Stagger, f.Spacing()) }
+func (f *Field) Stagger() length.Length { return min(f.Rules.Stagger, f.space) }
 
 // Point turns a point of the surface into course coordinates, and back: the turn is its own inverse.
 func (f *Field) point(p shape.Point) shape.Point {

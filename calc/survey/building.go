@@ -72,6 +72,7 @@ type Zone struct {
 	Index   int // 1-based, from the floor up
 	Layer   int // 1-based, the first on the members
 	Layers  int // how many layers the zone has
+	Plies   int // how many of them are gypsum board
 	Product *job.Product
 	Run     job.Run
 	Pattern job.Pattern

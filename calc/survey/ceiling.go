@@ -186,7 +186,7 @@ func (p *plane) lining(planes []*plane) error {
 			}
 		}
 		for k := range own {
-			z := newZone(p.surface, zone, i+1, k, r.job.Product(zone.Layers[k]))
+			z := newZone(r.job, p.surface, zone, i+1, k)
 			z.Depth = own.depth(k)
 			z.Start = zone.Start
 			if z.Start == job.StartAuto {
@@ -204,6 +204,7 @@ func (p *plane) lining(planes []*plane) error {
 				return job.Refuse(p.surface.ID, "draw the room wider there, or leave the ceiling open", "the ceiling plane is too small for its lining").At("lining", 0)
 			}
 			p.surface.pierce(z)
+			z.settleRun()
 			p.surface.Zones = append(p.surface.Zones, z)
 		}
 	}

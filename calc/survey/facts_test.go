@@ -8,6 +8,7 @@ import (
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/plan"
+	"seamwright/calc/shape"
 	"seamwright/calc/survey"
 )
 
@@ -56,15 +57,18 @@ func TestFacts(t *testing.T) {
 		{0, 4, true, job.RunAlong, 406, true, maker, job.Read},
 		{0, 4, true, job.RunAlong, 610, false, maker, job.Read},
 		{0, 3, true, job.RunAcross, 406, true, maker, job.Read},
+		{0, 5, true, job.RunAlong, 406, true, irc, job.Memory},
+		{0, 5, true, job.RunAlong, 610, false, irc, job.Memory},
 		{0, 3, false, job.RunAcross, 610, false, irc, job.Memory},
 		{0, 3, true, job.RunAlong, 406, false, irc, job.Memory},
 	} {
 		board := &job.Product{Kind: job.Gypsum, Thickness: c.board*length.Millimetre/10 + c.eighths*in/8}
-		s := &survey.Surface{Surface: plan.Surface{Kind: plan.Wall}, Wall: &job.Wall{Framing: job.Framing{Spacing: c.spacing * mm}}}
+		s := &survey.Surface{Surface: plan.Surface{Kind: plan.Wall}, Wall: &job.Wall{}}
 		if c.ceiling {
-			s = &survey.Surface{Surface: plan.Surface{Kind: plan.Ceiling}, Ceiling: &job.Ceiling{Framing: job.Framing{Spacing: c.spacing * mm}}}
+			s = &survey.Surface{Surface: plan.Surface{Kind: plan.Ceiling}, Ceiling: &job.Ceiling{}}
 		}
-		z := &survey.Zone{Surface: s, Layer: 1, Layers: 1, Product: board}
+		s.Studs = []survey.Member{{To: 8 * 12 * in}, {At: c.spacing * mm, To: 8 * 12 * in}}
+		z := &survey.Zone{Surface: s, Layer: 1, Layers: 1, Product: board, Outline: shape.Rect{W: c.spacing * mm, H: 8 * 12 * in}.Polygon()}
 		_, ok := z.Spans(c.run)
 		facts = append(facts, fact.Is(fmt.Sprintf("%.1f mm board, ceiling %v, %s, members at %d mm: allowed", board.Thickness.MM(), c.ceiling, c.run, c.spacing),
 			truth(ok), truth(c.ok), 0, c.source, c.status))

@@ -76,6 +76,7 @@ func (s *side) layer(l layering, k int) error {
 		if slices.ContainsFunc(z.Edges, func(e Edge) bool { return e.Meets == AtFloor || e.Meets == AtCurb }) {
 			z.FloorGap = s.room.job.Rules.FloorGap
 		}
+		z.settleRun()
 		s.surface.Zones = append(s.surface.Zones, z)
 	}
 	return nil
@@ -83,28 +84,38 @@ func (s *side) layer(l layering, k int) error {
 
 func (s *side) newZone(l layering, k int) *Zone {
 	j := s.room.job
-	z := newZone(s.surface, l.zone, l.index, k, j.Product(l.zone.Layers[k]))
+	z := newZone(j, s.surface, l.zone, l.index, k)
 	z.Depth = l.stack.depth(k)
 	z.Start = startOf(j, l.zone.Start, z.Product, s.room.roof.lining > 0)
 	z.Pins = pinsOf(s.wall.Pins, l.index, k+1)
 	return z
 }
 
-func newZone(s *Surface, z *job.Zone, index, k int, p *job.Product) *Zone {
+func newZone(j *job.Job, s *Surface, z *job.Zone, index, k int) *Zone {
 	run := job.RunAuto
 	if k < len(z.Runs) {
 		run = z.Runs[k]
 	} else if len(z.Runs) == 1 {
 		run = z.Runs[0]
 	}
-	n := &Zone{Surface: s, Index: index, Layer: k + 1, Layers: len(z.Layers), Product: p, Run: run,
+	n := &Zone{Surface: s, Index: index, Layer: k + 1, Layers: len(z.Layers), Product: j.Product(z.Layers[k]), Run: run,
 		Pattern: z.Pattern, Finish: z.Finish, Courses: slices.Clone(z.Courses)}
-	if p != nil && len(n.Courses) > 0 && n.Layer == 1 && (run == job.RunAuto || run == "") {
-		if _, ok := n.Spans(job.RunAcross); ok {
-			n.Run = job.RunAcross // courses that the user fixes are heights of sheets laid across
+	for _, id := range z.Layers {
+		if p := j.Product(id); p != nil && p.Kind == job.Gypsum {
+			n.Plies++
 		}
 	}
 	return n
+}
+
+// settleRun lets courses that the user fixes be heights of sheets laid across, where the board carries that way.
+func (z *Zone) settleRun() {
+	if z.Product == nil || len(z.Courses) == 0 || z.Layer > 1 || z.Run != job.RunAuto && z.Run != "" {
+		return
+	}
+	if _, ok := z.Spans(job.RunAcross); ok {
+		z.Run = job.RunAcross
+	}
 }
 
 func pinsOf(pins []job.Pin, zone, layer int) []job.Pin {
