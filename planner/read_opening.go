@@ -85,7 +85,7 @@ var boxKeys = []string{"at", "up", "width", "height", "diameter", "set_out", "ki
 
 // boxes reads electrical boxes by their centres.
 func (p *project) boxes(n *node) []job.Box {
-	const largestBox = 4 * length.Foot
+	const largestBox = 8 * length.Foot
 	var out []job.Box
 	p.list(n, "boxes", mostOnWall, func(_ int, item *node) {
 		var b job.Box

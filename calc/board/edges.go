@@ -11,8 +11,9 @@ import (
 	"seamwright/calc/survey"
 )
 
+// holesOf are the openings and large boxes that leave a zone uncovered.
 func holesOf(z *survey.Zone) []shape.Rect {
-	var rs []shape.Rect
+	rs := slices.Clone(z.Large)
 	for _, h := range z.Holes {
 		rs = append(rs, h.Outline.Bounds())
 	}
@@ -160,7 +161,7 @@ func openZone(z *survey.Zone) plan.Zone {
 }
 
 // boxed cuts the electrical boxes out of a panel: a hole where the box lies in the panel, a notch where a rectangular
-// one runs over its edge. Of a round box that runs over an edge the part that lies on the panel is a hole at the edge.
+// one runs over its edge. Large ones are out of it already. Of a round box that runs over an edge the part that lies on the panel is a hole at the edge.
 func boxed(outline shape.Polygon, holes, boxes []shape.Polygon) (shape.Polygon, []shape.Polygon) {
 	g := shape.Region{Outline: outline, Holes: holes}
 	if g.Holes == nil {

@@ -119,6 +119,10 @@ func (w *writer) zone(z *survey.Zone) {
 	for _, h := range z.Holes {
 		w.polygon(h.Outline)
 	}
+	w.Int(int64(len(z.Large)))
+	for _, r := range z.Large {
+		w.lengths([]length.Length{r.X, r.Y, r.W, r.H})
+	}
 	w.Int(int64(z.FloorGap))
 	w.Int(int64(len(z.Pins)))
 	for _, p := range z.Pins {

@@ -37,7 +37,7 @@ func (s *search) waysOf(z *survey.Zone) zoneWays {
 	b := z.Outline.Bounds()
 	free := len(z.Courses) == 0 && z.Run != job.RunAlong
 	over := z.Layer > 1 && (free || max(b.W, b.H) > layout.ControlWall)
-	plain := len(z.Holes) == 0 && len(z.Outline) == 4 && z.Outline.Area() == b.Area()
+	plain := len(z.Holes) == 0 && len(z.Large) == 0 && len(z.Outline) == 4 && z.Outline.Area() == b.Area()
 	if over || free && !plain && len(layout.Widths(z.Product)) > 1 {
 		return zoneWays{z, s.needOf(z, nil), nil}
 	}

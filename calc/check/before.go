@@ -79,6 +79,8 @@ func (s *site) lookAtBox(d finish.BoxDepth, add func(string, []shape.Point, stri
 	words := "its face stands within what is allowed"
 	if d.Extension > 0 {
 		words = fmt.Sprintf("bring it out %s or set an extender", s.fine(d.Extension))
+	} else if d.Proud > 0 {
+		words = fmt.Sprintf("it stands %s out of the finished face: set it back by as much", s.fine(d.Proud))
 	}
 	add(lookBox, []shape.Point{{X: d.Box.At, Y: d.Box.Up}}, "NEC 314.20 (read)", "%s at %s, %s up: set out %s, the lining is %s thick: %s; a licensed person judges the wiring",
 		kind, s.show(d.Box.At), s.show(d.Box.Up), s.fine(d.Box.SetOut), s.fine(d.BuildUp), words)

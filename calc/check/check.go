@@ -52,7 +52,7 @@ type site struct {
 
 // Rules is the rule book in the order in which findings are shown.
 func Rules() []Rule {
-	return slices.Concat(coverRules, seamRules, pieceRules, supportRules, spanRules, separationRules, fireRules, siteRules)
+	return slices.Concat(coverRules, seamRules, pieceRules, supportRules, spanRules, boxRules, separationRules, fireRules, siteRules)
 }
 
 // Room is what the book finds in one room by itself: breaches rule by rule, and what to look at before covering.

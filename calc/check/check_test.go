@@ -93,6 +93,15 @@ func (w *wall) broken(more ...*survey.Surface) []string {
 
 func TestSoundWallPasses(t *testing.T) { require.Empty(t, sound().broken()) }
 
+// Boxes that stand as they are set every day: nailed to the side of a stud, clear of the seams; a panelboard between two studs
+// that the joint between courses meets.
+func TestBoxesThatStandWell(t *testing.T) {
+	w := sound()
+	w.surveyed.Placed = []job.Box{{At: 64*in + 3*in/4 + in, Up: 16 * in, Width: 2 * in, Height: 4 * in},
+		{At: 56 * in, Up: 60 * in, Width: 29 * in / 2, Height: 28 * in}, {At: 40 * in, Up: 90 * in, Diameter: 4 * in}}
+	require.Empty(t, w.broken())
+}
+
 func TestEveryRuleCanBeBroken(t *testing.T) {
 	door := func(at length.Length) func(*wall) {
 		return func(w *wall) {
@@ -160,6 +169,18 @@ func TestEveryRuleCanBeBroken(t *testing.T) {
 			w.surveyed.Wall.Duty = []job.Duty{job.Separation}
 			w.surveyed.Wall.Lining = []job.Zone{{Layers: []string{"ply-18"}}}
 		}, "separation"},
+		"a box on a stud": {func(w *wall) {
+			w.surveyed.Placed = []job.Box{{At: 64 * in, Up: 16 * in, Width: 2 * in, Height: 4 * in}}
+		}, "box-member"},
+		"a box wider than a bay": {func(w *wall) {
+			w.surveyed.Placed = []job.Box{{At: 56 * in, Up: 60 * in, Width: 20 * in, Height: 28 * in}}
+		}, "box-member"},
+		"a box on a seam": {func(w *wall) {
+			w.surveyed.Placed = []job.Box{{At: 56 * in, Up: 49 * in, Width: 2 * in, Height: 4 * in}}
+		}, "box-seam"},
+		"a butt joint into a panelboard": {func(w *wall) {
+			w.surveyed.Placed = []job.Box{{At: 8 * ft, Up: 30 * in, Width: 15 * in, Height: 28 * in}}
+		}, "box-seam"},
 		"separation not taped": {func(w *wall) { w.surveyed.Wall.Duty = []job.Duty{job.Separation} }, "separation-joints"},
 		"plywood over a separation's board": {func(w *wall) {
 			w.surveyed.Wall.Duty, w.surveyed.Wall.Lining = []job.Duty{job.Separation}, []job.Zone{{Layers: []string{"gyp-12", "ply-18"}, Finish: 4}}

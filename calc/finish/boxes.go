@@ -22,6 +22,7 @@ type BoxDepth struct {
 	BuildUp   length.Length // backing and all layers
 	Allowance length.Length
 	Extension length.Length
+	Proud     length.Length // how far it stands out of the finished face, 0 where a plate still lies flat
 }
 
 // Boxes lists every box that stands in a lined zone.
@@ -49,6 +50,9 @@ func Boxes(j *job.Job, b *survey.Building) []BoxDepth {
 				d.Allowance = inches(j, boxGypsum)
 			}
 			d.Extension = Extension(d.BuildUp, box.SetOut, d.Allowance)
+			if proud := box.SetOut - d.BuildUp; proud > inches(j, boxProud) {
+				d.Proud = proud
+			}
 			all = append(all, d)
 		}
 	}

@@ -10,7 +10,7 @@ import (
 	"seamwright/calc/survey"
 )
 
-// Checks are the findings on boxes that end up too deep, on linings over a floor that is not level, and on butt joints
+// Checks are the findings on boxes that end up too deep or stand proud, on linings over a floor that is not level, and on butt joints
 // that the light will show.
 func Checks(j *job.Job, b *survey.Building, p *plan.Plan) []plan.Check {
 	found := boxChecks(j, b)
@@ -22,17 +22,22 @@ func boxChecks(j *job.Job, b *survey.Building) []plan.Check {
 	imperial := unitsOf(j).imperial
 	var found []plan.Check
 	for _, d := range Boxes(j, b) {
-		if d.Extension == 0 {
-			continue
-		}
 		kind := d.Box.Kind
 		if kind == "" {
 			kind = "box"
 		}
-		found = append(found, plan.Check{Rule: "box-depth", Level: plan.Caution, Where: d.Surface, At: shape.Point{X: d.Box.At, Y: d.Box.Up},
-			Message: fmt.Sprintf("%s stands %s behind the finished face and may stand %s: it needs an extender of %s at least; a licensed person judges the wiring",
-				kind, fraction(d.BuildUp-d.Box.SetOut, imperial), fraction(d.Allowance, imperial), fraction(d.Extension, imperial)),
-			Source: told(boxGypsum)})
+		say := func(source, format string, args ...any) {
+			found = append(found, plan.Check{Rule: "box-depth", Level: plan.Caution, Where: d.Surface, At: shape.Point{X: d.Box.At, Y: d.Box.Up},
+				Message: kind + fmt.Sprintf(format, args...) + "; a licensed person judges the wiring", Source: source})
+		}
+		switch {
+		case d.Extension > 0:
+			say(told(boxGypsum), " stands %s behind the finished face and may stand %s: it needs an extender of %s at least",
+				fraction(d.BuildUp-d.Box.SetOut, imperial), fraction(d.Allowance, imperial), fraction(d.Extension, imperial))
+		case d.Proud > 0:
+			say(told(boxProud), " stands %s out of the finished face, so that its plate does not lie flat: set it back before the lining goes up",
+				fraction(d.Proud, imperial))
+		}
 	}
 	return found
 }

@@ -74,6 +74,8 @@ var (
 		Source: "", Status: job.Practice}
 	boxGypsum = job.Figure{ID: "box-set-back", Value: 0.25, Unit: "in", What: "how far a box may stand behind gypsum board; 0 behind wood",
 		Source: "NEC 314.20", Status: job.Read}
+	boxProud = job.Figure{ID: "box-proud", Value: 0.125, Unit: "in", What: "how far a box may stand out of the finished face and its plate still lie flat",
+		Source: "", Status: job.Practice}
 	trimLap = job.Figure{ID: "trim-lap", Value: 0.5, Unit: "in", What: "how far base trim must lap onto the lining", Source: "", Status: job.Practice}
 )
 
@@ -82,7 +84,7 @@ var Figures = []job.Figure{
 	taperDepth, taperWidth, bedFilm, bedWidth, tapeWidth, tapeThick, secondFlat, thirdFlat, secondFilm, thirdFilm, buttSecond,
 	buttCrown, buttLeast, buttMost, angleFirst, angleSecond, beadNose, beadFirst, beadStep, dimpleWidth, dimpleDepth, spotFirst,
 	spotFilm, skimFilm, shrinkage, loss, bagYield, lightAngle, threshold, tapeWaste, screwLoss, perPound,
-	firstCoat, laterCoat, panelCoats, clearCover, panelStrip, casing, shims, battens, reveal.BoardSill, floorStrip, paperLap, sanding, platesPerBox, boxGypsum, sealBead, sealTube, trimLap,
+	firstCoat, laterCoat, panelCoats, clearCover, panelStrip, casing, shims, battens, reveal.BoardSill, floorStrip, paperLap, sanding, platesPerBox, boxGypsum, boxProud, sealBead, sealTube, trimLap,
 	coatThick, primerRecoat, paintRecoat, clearRecoat,
 }
 

@@ -236,6 +236,23 @@ func TestFeatherCheck(t *testing.T) {
 	require.Contains(t, checks[0].Message, `extender of 1/4"`)
 }
 
+// A box set out an inch behind 1/2 in board stands 1/2 in proud, where no plate lies flat; an eighth of an inch passes.
+func TestProudBox(t *testing.T) {
+	j, b, p := room(t, 4)
+	stands := func(out length.Length) []plan.Check {
+		b.Surfaces[0].Wall.Boxes = []job.Box{{At: 5 * foot, Up: 16 * inch, Width: 2 * inch, Height: 4 * inch, SetOut: out, Kind: "outlet"}}
+		return finish.Checks(j, b, p)
+	}
+	require.Empty(t, stands(inch/2), "flush")
+	require.Empty(t, stands(inch/4), "1/4 in behind (NEC 314.20, read)")
+	require.Empty(t, stands(5*inch/8))
+	checks := stands(inch)
+	require.Len(t, checks, 1)
+	require.Equal(t, "box-depth", checks[0].Rule)
+	require.Contains(t, checks[0].Message, `stands 1/2" out of the finished face`)
+	require.Zero(t, finish.Boxes(j, b)[0].Extension)
+}
+
 // Every row says how it came about and from where; sticks hold their pieces.
 func TestEveryRowIsExplained(t *testing.T) {
 	j, b, p := room(t, 5)

@@ -262,6 +262,16 @@ func (b Box) Rect() shape.Rect {
 	return shape.Rect{X: b.At - w/2, Y: b.Up - h/2, W: w, H: h}
 }
 
+// smallBox is the longest side of a box that a sheet always swallows as a hole or a notch: no course is lower, no piece
+// shorter than that but for what the zone itself leaves.
+const smallBox = 6 * length.Inch
+
+// Large says whether a box is cut round like an opening in what must be covered: a panelboard, which may be taller than a course,
+// or any box that leaves nothing beside it. A round hole parts no sheet.
+func (b Box) Large(cover shape.Rect) bool {
+	return b.Diameter == 0 && (max(b.Width, b.Height) > smallBox || b.Height >= cover.H || b.Width >= cover.W)
+}
+
 // Pin is a seam that the user has fixed by hand: the end joint of a course at an x on a wall laid across, else at a y; or,
 // with Edge, the joint where the long edges of two upright courses meet, an x on a wall. It belongs to no one course.
 type Pin struct {

@@ -55,9 +55,8 @@ func (f *Field) withoutEdge(v length.Length) *Field {
 func (f *Field) between(v length.Length) (from, to length.Length, ends [2]string) {
 	from, to = f.Box.Y, f.Box.MaxY()
 	ends = [2]string{beyond(f.Ends[LowV]), beyond(f.Ends[HighV])}
-	for _, h := range f.Zone.Holes {
-		b := f.turn(h.Outline).Bounds()
-		if words := "beyond it stands opening " + h.Opening.ID; f.inVoid(b.Y+b.H/2) && b.MaxY() <= v && b.MaxY() > from {
+	for i, b := range f.Holes {
+		if words := "beyond it stands " + f.names[i]; f.inVoid(b.Y+b.H/2) && b.MaxY() <= v && b.MaxY() > from {
 			from, ends[0] = b.MaxY(), words
 		} else if f.inVoid(b.Y+b.H/2) && b.Y >= v && b.Y < to {
 			to, ends[1] = b.Y, words

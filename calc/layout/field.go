@@ -25,16 +25,17 @@ import (
 type Field struct {
 	Zone  *survey.Zone
 	Rules *job.Rules
-	Run   job.Run // across or along, never auto
-	Swap  bool    // u is the surface's y
-	Holes []shape.Rect
-	Box   shape.Rect // bounds of the zone's outline
+	Run   job.Run      // across or along, never auto
+	Swap  bool         // u is the surface's y
+	Holes []shape.Rect // openings and large boxes
+	Box   shape.Rect   // bounds of the zone's outline
 	// Ends are what the extremes meet: low u, high u, low v, high v.
 	Ends [4]survey.Meets
 	// Free: an end joint needs no member behind it, since it crosses the members, backing carries it, or blocks behind the
 	// board do. Blocked: the rules allow such blocks here.
 	Free, Backed, Blocked bool
 
+	names   []string        // of Holes
 	widths  []length.Length // of the sheets for sale
 	outline shape.Polygon
 	floor   []bool // side i of outline stands on floor or curb
@@ -80,7 +81,10 @@ func NewField(z *survey.Zone, rules *job.Rules, run job.Run, avoid []Line) *Fiel
 	f.outline = f.turn(z.Outline)
 	f.Box = f.outline.Bounds()
 	for _, h := range z.Holes {
-		f.Holes = append(f.Holes, f.turn(h.Outline).Bounds())
+		f.Holes, f.names = append(f.Holes, f.turn(h.Outline).Bounds()), append(f.names, "opening "+h.Opening.ID)
+	}
+	for _, r := range z.Large {
+		f.Holes, f.names = append(f.Holes, f.turn(r.Polygon()).Bounds()), append(f.names, "a box")
 	}
 	f.readEdges()
 	f.sortMembers()

@@ -83,9 +83,9 @@ func (s *Scheme) endOf(u length.Length, end int) string {
 	if slices.Contains(s.controls, u) {
 		return "beyond it stands a control joint"
 	}
-	for _, h := range s.Zone.Holes {
-		if b := s.turn(h.Outline).Bounds(); u == b.X || u == b.MaxX() {
-			return "beyond it stands opening " + h.Opening.ID
+	for i, b := range s.Holes {
+		if u == b.X || u == b.MaxX() {
+			return "beyond it stands " + s.names[i]
 		}
 	}
 	return "beyond it the course ends"
@@ -184,9 +184,9 @@ func (s *Scheme) forbidden(r *Row, u length.Length, show func(length.Length) str
 		why = s.unborne(u, "the short member there does not stand behind this course")
 	case RuleOpening:
 		why = "within " + show(s.Rules.Opening) + " of an opening's edge"
-		for _, h := range s.Zone.Holes {
-			if b := s.turn(h.Outline).Bounds(); (u-b.X).Abs() < s.Rules.Opening || (u-b.MaxX()).Abs() < s.Rules.Opening {
-				why = fmt.Sprintf("within %s of the %s of opening %s", show(s.Rules.Opening), s.sideOf(), h.Opening.ID)
+		for i, b := range s.Holes {
+			if (u-b.X).Abs() < s.Rules.Opening || (u-b.MaxX()).Abs() < s.Rules.Opening {
+				why = fmt.Sprintf("within %s of the %s of %s", show(s.Rules.Opening), s.sideOf(), s.names[i])
 			}
 		}
 	case RuleLeastPiece:

@@ -84,6 +84,8 @@ type Zone struct {
 	Edges   []Edge
 	// Holes are the parts of rough openings (not keep-outs) that lie in the outline.
 	Holes []Hole
+	// Large are the parts of large boxes that lie in the outline: board goes round them as round openings.
+	Large []shape.Rect
 	// KeepOuts are lined, with short screws.
 	KeepOuts []shape.Rect
 	// Depth is from the face of the framing to the back of this layer.

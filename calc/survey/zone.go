@@ -128,7 +128,7 @@ func pinsOf(pins []job.Pin, zone, layer int) []job.Pin {
 	return own
 }
 
-// pierce gives a zone the openings that lie in its outline.
+// pierce gives a zone the openings and large boxes that lie in its outline.
 func (s *Surface) pierce(z *Zone) {
 	for _, o := range s.rough {
 		for _, piece := range z.Outline.Intersect(o.Rect()) {
@@ -137,6 +137,14 @@ func (s *Surface) pierce(z *Zone) {
 			} else {
 				z.Holes = append(z.Holes, Hole{Opening: o, Outline: piece})
 			}
+		}
+	}
+	for _, b := range s.Placed {
+		if !b.Large(z.Outline.Bounds()) {
+			continue
+		}
+		for _, piece := range z.Outline.Intersect(b.Rect()) {
+			z.Large = append(z.Large, piece.Bounds())
 		}
 	}
 }
