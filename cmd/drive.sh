@@ -5,38 +5,9 @@
 # usage: drive.sh PROGRAM PICTURES [SCALE]
 set -eu
 program=$1 pictures=$2 scale=${3:-1}
-mkdir -p "$pictures"
-home=$(mktemp -d)
-export SEAMWRIGHT_FRAMES="$home/frames" HOME="$home" XDG_CONFIG_HOME="$home/config" XDG_STATE_HOME="$home/state" LANG=C.UTF-8 FYNE_SCALE="$scale"
-mkdir -p "$XDG_CONFIG_HOME/openbox"
-cat >"$XDG_CONFIG_HOME/openbox/rc.xml" <<RC
-<openbox_config xmlns="http://openbox.org/3.4/rc"><applications><application class="*"><decor>no</decor>
-<position force="yes"><x>0</x><y>0</y></position></application></applications></openbox_config>
-RC
-number=${DRIVE_DISPLAY:-37}
-wide=$((1280 * scale)) high=$((800 * scale))
-Xvfb ":$number" -screen 0 "${wide}x${high}x24" >/dev/null 2>&1 &
-server=$!
-window=
-trap 'kill $window $server 2>/dev/null; wait; rm -rf "$home"' EXIT
-export DISPLAY=":$number"
-sleep 1
-openbox >/dev/null 2>&1 &
-sleep 1
-
-fail() { echo "drive: $1" >&2; import -window root "$pictures/failed.png"; cat "$home/log" >&2; exit 1; }
-start() {
-	"$program" "$@" >"$home/log" 2>&1 &
-	window=$!
-	id=$(timeout 60 xdotool search --sync --onlyvisible --name Seamwright | tail -1) || fail "no window appeared"
-	xdotool windowsize --sync "$id" "$wide" "$high" || true
-	sleep 3
-}
-to() { xdotool mousemove $(($1 * scale)) $(($2 * scale)); sleep 0.15; }
-click() { to "$1" "$2"; xdotool click 1; sleep 0.3; }
-key() { for k in "$@"; do xdotool key "$k"; sleep 0.25; done; }
-find() { key ctrl+k; sleep 0.6; xdotool type --delay 40 "$1"; sleep 0.6; }
-see() { sleep 0.6; import -window root "$pictures/$1.png"; kill -0 "$window" 2>/dev/null || fail "the window is gone at $1"; }
+. "$(dirname "$0")/display.sh"
+virtual "${DRIVE_DISPLAY:-37}" "$scale"
+export SEAMWRIGHT_FRAMES="$home/frames"
 
 # swing X Y SECONDS WHAT turns what lies there to and fro and prints what its frames cost, and how far apart they are.
 swing() {

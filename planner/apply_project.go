@@ -16,7 +16,13 @@ func (e SetName) apply(p *patch) error {
 }
 
 func (e SetUnits) apply(p *patch) error {
-	p.project(unless(e.Units == job.Imperial, "units", word(string(e.Units))))
+	framing := p.encoder().framing(p.read.defaults.framing, usualFraming(e.Units), false, "")
+	d := mapOf(part("framing", framing))
+	d.order, d.block = defaultKeys, true
+	p.project(
+		unless(e.Units == job.Imperial, "units", word(string(e.Units))),
+		when(p.read.packs != e.Units, "packs", word(string(p.read.packs))),
+		part("defaults", d))
 	return nil
 }
 

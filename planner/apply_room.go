@@ -258,7 +258,7 @@ func (e SetCeiling) apply(p *patch) error {
 	}
 	lining := c.Lining
 	if len(lining) == 0 {
-		lining = enc.defaults.lining
+		lining = enc.defaults.uppermost()
 	}
 	fields = append(fields,
 		need("lining", enc.lining(lining)),

@@ -65,6 +65,8 @@ func TestBadInput(t *testing.T) {
 		{"height: 8'", "height: ¦900'", `height is 900'; the most is`},
 		{"[12', 0]", "[¦3,6 m, 0]", `3,6 m was split at its comma: quote it, "3,6 m", or write 3.6 m`},
 		{"[12', 0]", "[¦0,6 m, 0]", `0,6 m was split at its comma`},
+		{"count: 1", "note: ¦left over, dry", `note: the text was split at its comma: quote it: note: "left over, dry"`},
+		{"count: 1", "note: left over, ¦dry: yes", `a stock piece has no key "dry"`},
 		{"[12', 0]", "¦[12', 0, 0]", `a corner is 2 lengths in [ ], but has 3`},
 		{"50 %", "¦50", `humidity is a percentage, not "50": write it like 55 %`},
 		{"50 %", "¦150 %", `humidity is 150 %, but must lie between 0 % and 100 %`},

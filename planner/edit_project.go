@@ -12,7 +12,8 @@ type SetName struct{ Name string }
 // Label names the edit.
 func (SetName) Label() string { return "rename project" }
 
-// SetUnits changes how lengths are shown; lengths in the file stay as they are written.
+// SetUnits changes how lengths are shown; lengths in the file stay as they are written, and what the file left to the
+// units so far, usual framing and packs, is written out, so that the plan stays the same.
 type SetUnits struct{ Units job.Units }
 
 // Label names the edit.

@@ -23,6 +23,7 @@ type reading struct {
 	root     *node
 	job      *job.Job
 	defaults defaults
+	packs    job.Units
 	rooms    map[*node]roomRead
 }
 
@@ -64,14 +65,17 @@ func (r *reader) keys(n *node, what string, keys []key) bool {
 		return false
 	}
 	seen := map[string]int{}
-	for _, p := range n.pairs {
+	for i, p := range n.pairs {
 		name := p.key.text
 		if line, twice := seen[name]; twice {
 			r.fault(p.key, fmt.Sprintf("%q stands twice in %s", name, what), fmt.Sprintf("keep one of them; the other is on line %d", line))
 			continue
 		}
 		seen[name] = p.key.line
-		if !knows(keys, name) {
+		switch {
+		case knows(keys, name):
+		case i > 0 && r.splitText(n, n.pairs[i-1], p):
+		default:
 			remedy := ""
 			if !r.full() {
 				remedy = suggest(name, keyNames(keys))
@@ -90,6 +94,17 @@ func (r *reader) keys(n *node, what string, keys []key) bool {
 			k.read(v)
 		}
 	}
+	return true
+}
+
+// splitText finds a sentence inside { } that YAML has split at its comma: what stands behind it has no colon.
+func (r *reader) splitText(n *node, before, p pair) bool {
+	v := before.value
+	if !n.flow || p.key.quoted || !p.value.null || p.value.end > p.key.end || v.kind != scalar || v.quoted || v.null {
+		return false
+	}
+	whole := v.text + ", " + p.key.text
+	r.fault(v, fmt.Sprintf("%s: the text was split at its comma", before.key.text), fmt.Sprintf("quote it: %s: %q", before.key.text, whole))
 	return true
 }
 

@@ -1,6 +1,7 @@
 package planner
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"sort"
@@ -37,7 +38,7 @@ const (
 )
 
 // keys of the project in the order in which new ones are written.
-var projectKeys = []string{"seamwright", "name", "units", "currency", "aim", "site", "rooms", "defaults", "stock",
+var projectKeys = []string{"seamwright", "name", "units", "packs", "currency", "aim", "site", "rooms", "defaults", "stock",
 	"alternatives", "rules", "figures", "catalog", "yard", "supplies", "progress"}
 
 // project reads one file.
@@ -46,6 +47,7 @@ type project struct {
 	job      *job.Job
 	catalog  *catalog
 	defaults defaults
+	packs    job.Units        // whose packs of supplies are bought
 	surfaces map[string]*node // every surface id of the project, and where it is written
 	murky    map[string]bool  // rooms whose outline, height or ceiling is at fault: what depends on it is not judged
 	backs    []reference
@@ -79,7 +81,7 @@ func readTree(name string, root *node, known map[*node]roomRead) (*reading, erro
 	if p.faults > 0 {
 		return nil, p.all()
 	}
-	return &reading{root: root, job: p.job, defaults: p.defaults, rooms: p.rooms}, nil
+	return &reading{root: root, job: p.job, defaults: p.defaults, packs: p.packs, rooms: p.rooms}, nil
 }
 
 // version refuses files of another format before anything else is said about them.
@@ -114,6 +116,7 @@ func (p *project) read(root *node) {
 		section("seamwright", true, func(*node) {}),
 		section("name", false, func(n *node) { j.Name = p.text(n, "the project's name") }),
 		section("units", false, func(n *node) { j.Units = choice(p.reader, n, "units", job.Imperial, job.Metric) }),
+		section("packs", false, func(n *node) { p.packs = choice(p.reader, n, "packs", job.Imperial, job.Metric) }),
 		section("currency", false, p.currency),
 		section("aim", false, func(n *node) {
 			j.Aim = choice(p.reader, n, "aim", job.AimCost, job.AimSheets, job.AimJoints)
@@ -131,7 +134,8 @@ func (p *project) read(root *node) {
 		section("progress", false, p.progress),
 	})
 	p.yard(root.get("yard"))
-	j.Products, j.Supplies = p.catalog.sorted(j.Units)
+	p.packs = cmp.Or(p.packs, j.Units)
+	j.Products, j.Supplies = p.catalog.sorted(p.packs)
 	p.site(root.get("site"))
 	p.rules(root.get("rules"))
 	p.readDefaults(root.get("defaults"))
@@ -323,7 +327,7 @@ func (p *project) figures(n *node) {
 var stockKeys = []string{"product", "size", "edges", "count", "note"}
 
 func (p *project) stock(n *node) {
-	products, _ := p.catalog.sorted(p.job.Units)
+	products, _ := p.catalog.sorted(p.packs)
 	p.list(n, "stock", mostStock, func(_ int, item *node) {
 		s := job.Stock{Count: 1}
 		var size *node

@@ -20,6 +20,26 @@ type defaults struct {
 	finish     int
 }
 
+// uppermost is the default lining of a ceiling: the zone that reaches up to it.
+func (d *defaults) uppermost() []job.Zone { return d.lining[max(0, len(d.lining)-1):] }
+
+// upTo is the default lining of a wall: the zones that lie between its curb and its head.
+func (d *defaults) upTo(base, head length.Length) []job.Zone {
+	var zones []job.Zone
+	for _, z := range cloneZones(d.lining) {
+		if z.To > 0 && z.To <= base {
+			continue
+		}
+		if z.To >= head && head > 0 {
+			z.To = 0
+		}
+		if zones = append(zones, z); z.To == 0 {
+			break
+		}
+	}
+	return zones
+}
+
 // usualFinish is the level of finish where none is given: ready for flat paint.
 const usualFinish = 4
 
@@ -47,12 +67,7 @@ func (p *project) readDefaults(n *node) {
 	d.lining[0].Finish = d.finish
 	p.keys(n, "defaults", []key{
 		{"framing", false, func(n *node) { d.framing = p.framing(n, d.framing, false) }},
-		{"lining", false, func(n *node) {
-			d.lining = p.lining(n, d.finish)
-			if len(d.lining) > 1 {
-				p.fault(n, "the default lining is one zone", "give walls with zones by height their own lining")
-			}
-		}},
+		{"lining", false, func(n *node) { d.lining = p.lining(n, d.finish) }},
 		{"insulation", false, func(n *node) { d.insulation = p.insulation(n) }},
 		{"trim", false, func(n *node) { d.trim = p.length(n, "trim", 0, 48*length.Inch) }},
 		{"backing", false, func(n *node) { d.backing = p.backing(n) }},
@@ -184,7 +199,7 @@ func (p *project) ceiling(n *node, r *job.Room) {
 	id := r.ID + "/ceiling"
 	p.surfaces[id] = n
 	d := p.defaults
-	c := job.Ceiling{Shape: job.Flat, Framing: cloneFraming(d.framing), Insulation: d.insulation, Lining: cloneZones(d.lining)}
+	c := job.Ceiling{Shape: job.Flat, Framing: cloneFraming(d.framing), Insulation: d.insulation, Lining: cloneZones(d.uppermost())}
 	bounds := shape.Polygon(r.Corners).Bounds()
 	var pins *node
 	shapeNode := n

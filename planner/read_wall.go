@@ -102,15 +102,14 @@ func facing(corners []shape.Point, side int) string {
 // wall reads one side; n is nil for a side that is not listed.
 func (p *project) wall(n *node, r *job.Room, side int, id string) job.Wall {
 	d := p.defaults
-	w := job.Wall{ID: id, Side: side + 1, Framing: cloneFraming(d.framing), Insulation: d.insulation, Trim: d.trim,
-		Lining: cloneZones(d.lining)}
+	w := job.Wall{ID: id, Side: side + 1, Framing: cloneFraming(d.framing), Insulation: d.insulation, Trim: d.trim}
 	if d.backing != nil {
 		w.Backing = &job.Backing{Product: d.backing.Product, Seams: slices.Clone(d.backing.Seams)}
 	}
 	h := headOf(r, side)
 	h.murky = p.murky[r.ID]
 	if n == nil {
-		p.zonesUnder(nil, w.Lining, w.Base, h)
+		w.Lining = d.upTo(w.Base, h.highest())
 		return w
 	}
 	var openings, boxes, pins *node
@@ -157,6 +156,9 @@ func (p *project) wall(n *node, r *job.Room, side int, id string) job.Wall {
 		p.fault(n.get("base"), "the curb is as high as the wall", "base is how far above the floor the lining starts")
 	}
 	p.studsFit(n.get("framing"), w.Framing, h.width)
+	if w.Lining == nil {
+		w.Lining = d.upTo(w.Base, h.highest())
+	}
 	p.zonesUnder(n.get("lining"), w.Lining, w.Base, h)
 	if openings != nil {
 		w.Openings = p.openings(openings, h)

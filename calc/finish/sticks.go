@@ -104,12 +104,16 @@ const (
 )
 
 // mark is the finest length that is measured on a stick. The cutting engine counts in marks, pieces rounded up and
-// sticks down, so that its tables stay small; the plan keeps the true lengths.
-func (u units) mark() length.Length {
-	if u.imperial {
-		return length.Inch / 64
+// sticks down, so that its tables stay small; the plan keeps the true lengths. It goes by the sticks: in whatever units
+// the project is shown, the same are bought.
+func mark(forSale []offer) length.Length {
+	const imperial, metric = length.Inch / 64, length.Millimetre / 2
+	for _, o := range forSale {
+		if o.long%imperial != 0 {
+			return metric
+		}
 	}
-	return length.Millimetre / 2
+	return imperial
 }
 
 func marks(l, mark length.Length) int64 { return int64((l + mark - 1) / mark) }
@@ -144,7 +148,7 @@ func (u units) cutSticks(j *job.Job, m *memo.Memo, care Care, lots map[string]in
 		if len(lot) == 0 {
 			continue
 		}
-		c := u.cutLot(m, care, forSale, lot, kerf)
+		c := cutLot(m, care, forSale, lot, kerf)
 		if c.err != nil { // every piece fits the longest stick, so only a limit of the engine can be behind it
 			row.Basis += "; not cut: " + c.err.Error()
 			return []plan.Item{row}, nil
@@ -215,11 +219,11 @@ type bar struct {
 }
 
 // cutLot cuts the pieces of a lot from sticks for sale, or takes the cutting from the memo.
-func (u units) cutLot(m *memo.Memo, care Care, forSale []offer, pieces []length.Length, kerf length.Length) cutting {
+func cutLot(m *memo.Memo, care Care, forSale []offer, pieces []length.Length, kerf length.Length) cutting {
 	var w memo.Writer
 	w.Text("sticks")
 	w.Int(int64(care))
-	w.Int(int64(u.mark()))
+	w.Int(int64(mark(forSale)))
 	w.Int(int64(kerf))
 	w.Int(int64(len(forSale)))
 	for _, o := range forSale {
@@ -229,7 +233,7 @@ func (u units) cutLot(m *memo.Memo, care Care, forSale []offer, pieces []length.
 	for _, l := range pieces {
 		w.Int(int64(l))
 	}
-	return memo.Do(m, w.Key(), func() cutting { return cutPieces(forSale, pieces, kerf, u.mark(), care) })
+	return memo.Do(m, w.Key(), func() cutting { return cutPieces(forSale, pieces, kerf, mark(forSale), care) })
 }
 
 // cutPieces joins runs that no stick holds in the way that costs less.
