@@ -16,6 +16,8 @@ echo "Building the window (the first build takes three to six minutes)"
 go build -tags migrated_fynedo,no_emoji -o "$home/seamwright" ./cmd/seamwright
 echo "Driving the real window under a virtual display"
 sh cmd/drive.sh "$home/seamwright" "$home/pictures"
+echo "Killing what writes, and the real window while it is edited"
+sh cmd/kill.sh "$home/seamwright" 100
 echo "Running the tests"
 # Random cases are drawn from a fixed seed, so that one state of the code has one result; SEED=0 draws new ones.
 export CGO_ENABLED=0

@@ -60,6 +60,13 @@ func (w *Window) discard() {
 	}
 }
 
+// noteEdits tells whoever wants to know what the document is after each change.
+func (w *Window) noteEdits(c Change) {
+	if c&DocumentChanged != 0 && w.options.Edited != nil {
+		w.options.Edited(w.model.Doc.Source())
+	}
+}
+
 // tellUnkept says once where edits are not being kept.
 func (w *Window) tellUnkept(c Change) {
 	if c&DocumentChanged == 0 {

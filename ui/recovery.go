@@ -38,6 +38,28 @@ func (w *Window) offerRecovery() {
 	}
 }
 
+// offerLate lists the copies again some time after the start where there are more by then: a program that was killed while
+// it waited for a slow disk holds on to its copy until the disk has answered.
+func (w *Window) offerLate() {
+	if w.options.Still {
+		return
+	}
+	offered, _ := planner.Recoverable()
+	for _, after := range lookAgain {
+		time.AfterFunc(after, func() {
+			w.post(func() {
+				if found, _ := planner.Recoverable(); len(found) > len(offered) {
+					offered = found
+					w.offerRecovery()
+				}
+			})
+		})
+	}
+}
+
+// lookAgain is when copies are looked for once more after the start.
+var lookAgain = []time.Duration{3 * time.Second, 15 * time.Second}
+
 // unsavedWork lists the copies at the user's wish.
 func (w *Window) unsavedWork() {
 	found, skipped := planner.Recoverable()
@@ -170,7 +192,7 @@ func (w *Window) openGood(r planner.Recovery) {
 
 // discardCopy asks a second time: this is the one place where work goes for good.
 func (w *Window) discardCopy(r planner.Recovery) {
-	w.ask("Discard "+counted(r.Edits, "edit")+" of “"+r.Name+"”?", "They cannot be brought back.",
+	w.ask("Discard "+counted(r.Edits, "edit")+" of “"+r.Name+"”?", "What is discarded cannot be brought back.",
 		answer{"Cancel", w.unsavedWork},
 		answer{"Discard", func() {
 			if err := r.Drop(); err != nil {
@@ -244,8 +266,8 @@ func (w *Window) proven(c Change) {
 	revision := w.model.Doc.Revision()
 	time.AfterFunc(provenAfter, func() {
 		w.post(func() {
-			if w.model.Doc.Revision() == revision && !w.model.Stale {
-				w.model.Doc.Answered()
+			if m := w.model; m.Doc.Revision() == revision && (m.settled() || m.Fault != nil && !m.Stale) {
+				m.Doc.Answered()
 			}
 		})
 	})

@@ -32,6 +32,8 @@ type Options struct {
 	// Frame is told, while a room moves, what each frame has cost, drawn and presented, and how long after the one before
 	// it began; nil: nobody is.
 	Frame func(cost, apart time.Duration)
+	// Edited is told the text after every change of the document; nil: nobody is.
+	Edited func(source []byte)
 	// Trim gives memory back that others than this program's own code hold, once nothing changes; nil: nothing can.
 	Trim func()
 	// Today is the civil day, for ticking tasks.
@@ -95,6 +97,7 @@ func New(app fyne.App, doc *planner.Document, options Options) *Window {
 	w.model.Listen(w.refresh)
 	w.model.Listen(w.proven)
 	w.model.Listen(w.tellUnkept)
+	w.model.Listen(w.noteEdits)
 	w.keep(doc)
 	w.win.Canvas().SetOnTypedKey(w.typedKey)
 	w.win.SetCloseIntercept(w.askToClose)
@@ -108,6 +111,7 @@ func New(app fyne.App, doc *planner.Document, options Options) *Window {
 func (w *Window) Show() {
 	w.win.Show()
 	w.offerRecovery()
+	w.offerLate()
 	w.watch()
 }
 

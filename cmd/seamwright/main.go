@@ -3,6 +3,7 @@ package main
 
 import (
 	"context"
+	"crypto/sha256"
 	"flag"
 	"fmt"
 	"io"
@@ -122,6 +123,7 @@ func open(path string, messages io.Writer) int {
 		Calculate: func(ctx context.Context, j *job.Job) (*plan.Plan, error) { return calc.Plan(ctx, j, memo) },
 		Sample:    sample,
 		Frame:     frames(os.Getenv("SEAMWRIGHT_FRAMES")),
+		Edited:    edits(os.Getenv("SEAMWRIGHT_EDITS")),
 		Trim:      trim,
 		Today: func() job.Date {
 			y, m, d := time.Now().Date()
@@ -158,15 +160,36 @@ func endOnSignal(window *ui.Window) {
 // frames notes what frames cost while the room moves, and how far apart they begin, in a file that is asked for by the
 // environment: two numbers of milliseconds a line. nil where none is.
 func frames(path string) func(cost, apart time.Duration) {
-	if path == "" {
-		return nil
-	}
-	file, err := os.Create(path)
-	if err != nil {
-		fmt.Fprintln(os.Stderr, "Frame times are not noted:", err)
+	file := notes(path)
+	if file == nil {
 		return nil
 	}
 	return func(cost, apart time.Duration) {
 		fmt.Fprintf(file, "%.2f %.2f\n", cost.Seconds()*1000, apart.Seconds()*1000)
 	}
+}
+
+// edits notes the text after every change, by time and hash, in a file that is asked for by the environment: what a test
+// that kills the window holds the kept work against. nil where none is.
+func edits(path string) func(source []byte) {
+	file := notes(path)
+	if file == nil {
+		return nil
+	}
+	return func(source []byte) {
+		fmt.Fprintf(file, "%d %x\n", time.Now().UnixMilli(), sha256.Sum256(source))
+	}
+}
+
+// notes makes a file for measurements, nil where none is asked for.
+func notes(path string) *os.File {
+	if path == "" {
+		return nil
+	}
+	file, err := os.Create(path)
+	if err != nil {
+		fmt.Fprintln(os.Stderr, "Nothing is noted:", err)
+		return nil
+	}
+	return file
 }
