@@ -5,6 +5,6 @@
 set -eu
 cd "$(dirname "$0")/.."
 program=$1 kills=$2 windows=${3:-$2}
-CGO_ENABLED=0 go test -tags "ci migrated_fynedo" ./planner -count 1 -timeout 5h -v -run Killed -kills "$kills" | grep -v "^=== "
+CGO_ENABLED=0 go test -tags "ci migrated_fynedo" ./planner -count 1 -timeout 5h -v -run Killed -kills "$kills"
 CGO_ENABLED=0 go test -tags "ci migrated_fynedo" ./cmd -count 1 -timeout 12h -v -run TestWindowSurvivesKills \
-	-window "$program" -kills "$windows" -display "${KILL_DISPLAY:-55}" | grep -v "^=== "
+	-window "$program" -kills "$windows" -display "${KILL_DISPLAY:-55}"
