@@ -34,7 +34,7 @@ type killed struct {
 	kills, edits, saves int
 	lost                int           // edits that were noted and are in no copy and no file
 	worst               time.Duration // of work lost
-	ahead               int           // copies that hold the edit that was not noted yet
+	ahead               int           // copies that hold an edit that was not noted yet
 	idle                int           // kills before any edit
 }
 
@@ -125,16 +125,24 @@ func (k *killed) count(t *testing.T, path, notes string, at time.Time) {
 			last = i
 		}
 	}
+	end := len(hashes) - 1
 	switch {
-	case len(hashes) < 2:
+	case end < 1:
 		k.idle++
+	case last == end:
+	case len(found) > 0 && !found[0].Last.Before(times[end]): // newer than all that was noted: an undo, say, to a text of before
+		k.ahead++
 	case last < 0:
 		_, err := planner.Parse("copy", text)
 		require.NoError(t, err)
 		k.ahead++
-	case last < len(hashes)-1:
-		k.lost += len(hashes) - 1 - last
+	default:
+		k.lost += end - last
 		k.worst = max(k.worst, at.Sub(times[last+1]))
+		t.Logf("kill %d: left is text %d of %d, %d copies; noted at %v, killed at %v", k.kills, last, end, len(found), times, at)
+		for _, r := range found {
+			t.Logf("kill %d: a copy of %d edits, the last at %v; %s", k.kills, r.Edits, r.Last, r.File)
+		}
 	}
 }
 

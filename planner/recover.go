@@ -121,7 +121,7 @@ func Recoverable() (found []Recovery, skipped []Skipped) {
 	}
 	copies, skipped := store.List()
 	for _, c := range copies {
-		r := Recovery{Path: c.Origin.Path, Name: nameIn(c.Text), Edits: c.Edits, Last: c.Last, Ended: c.Ended, kept: c}
+		r := Recovery{Path: c.Origin.Path, Name: nameIn(c.Text), Edits: c.Edits, Last: c.Last, Ended: ended(c), kept: c}
 		var same bool
 		r.File, same = compare(c)
 		if same {
@@ -177,13 +177,22 @@ func (r Recovery) Base() (text []byte, what string) {
 	return r.kept.Origin.Text, "what the edits began with"
 }
 
-// Good is the last text that the program has calculated to the end; where there is none, the one that the edits began
-// with.
+// Good is the last other text that the program has calculated to the end; where there is none, the one that the edits
+// began with.
 func (r Recovery) Good() []byte {
-	if r.kept.Good != nil {
+	if r.kept.Good != nil && !bytes.Equal(r.kept.Good, r.kept.Text) {
 		return r.kept.Good
 	}
 	return r.kept.Origin.Text
+}
+
+// ended says whether a copy seems to end the program: it did when the copy was opened, twice where the very same text was
+// calculated to the end before, since a kill has other causes, too.
+func ended(c journal.Copy) bool {
+	if bytes.Equal(c.Good, c.Text) {
+		return c.Opened > 1
+	}
+	return c.Opened > 0
 }
 
 // Open goes on with the copy. It is changed against its file, one step of undo leads back to what the edits began with,

@@ -152,6 +152,14 @@ func TestCrashLoop(t *testing.T) {
 	again.Answered()
 	die(t, again)
 	require.False(t, left(t)[1].Ended, "it was answered after all")
+	require.Equal(t, 2, left(t)[1].Edits, "what is written anew counts no more edits")
+	for _, want := range []bool{false, true} {
+		again, err = left(t)[1].Open()
+		require.NoError(t, err)
+		die(t, again)
+		require.Equal(t, want, left(t)[1].Ended, "a text that worked once is suspected the second time")
+	}
+	require.Equal(t, sound, string(left(t)[1].Good()))
 }
 
 // TestWhatIsNoCopyIsNamed and holds nothing up.

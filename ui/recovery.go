@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 
@@ -225,6 +226,9 @@ func (w *Window) compareCopy(r planner.Recovery) {
 		}
 		t.TextStyle.Monospace = true
 		lines.add(t, 17)
+	}
+	if !slices.ContainsFunc(diff, func(l planner.DiffLine) bool { return l.Sign == '+' || l.Sign == '-' }) {
+		lines.paragraph("The two are the same.", sizeText, p.Ink)
 	}
 	if more := len(diff) - mostDiffLines; more > 0 {
 		lines.paragraph(fmt.Sprintf("and %d more lines: save the text to read them all", more), sizeText, p.Ink)

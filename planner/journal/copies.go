@@ -28,8 +28,8 @@ type Copy struct {
 	Good   []byte    // the last text that the calculation has answered for, nil for none
 	Edits  int       // since the origin
 	Last   time.Time // of the last edit
-	// Ended says that a start of the program has opened the copy and ended before the calculation answered.
-	Ended bool
+	// Opened is how often a start of the program has opened the copy and ended before the calculation answered.
+	Opened int
 
 	store *Store
 	path  string
@@ -101,7 +101,7 @@ func (s *Store) load(path string) (*Copy, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Copy{Origin: st.origin, Text: st.text, Good: st.good, Edits: st.edits, Last: st.last, Ended: st.opened, store: s, path: path}, nil
+	return &Copy{Origin: st.origin, Text: st.text, Good: st.good, Edits: st.edits, Last: st.last, Opened: st.opened, store: s, path: path}, nil
 }
 
 // sweepLock removes a lock that belongs to no journal: its program was killed between the two.
@@ -125,8 +125,10 @@ func (c Copy) Take() (Copy, *Journal, error) {
 	j.origin, j.text, j.good, j.edits, j.last = now.Origin, now.Text, now.Good, now.Edits, now.Last
 	// A torn record at the end would hide what follows: the sound part is written anew.
 	err = j.rewrite()
-	if err == nil {
-		err = j.append(record(openedKind, nil))
+	for range now.Opened + 1 {
+		if err == nil {
+			err = j.append(record(openedKind, nil))
+		}
 	}
 	if err == nil {
 		j.unsynced = true

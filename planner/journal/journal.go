@@ -222,12 +222,20 @@ func (j *Journal) rewrite() error {
 
 // whole is what a journal written anew holds.
 func (j *Journal) whole() []byte {
-	steps := [][]byte{j.difference(j.origin.Text, j.text)}
-	edits := 1
-	if j.good != nil {
-		steps = [][]byte{j.difference(j.origin.Text, j.good), record(answeredKind, nil), j.difference(j.good, j.text)}
-		edits = 2
+	from, edits := j.origin.Text, 0
+	var steps [][]byte
+	step := func(to []byte) {
+		if !bytes.Equal(from, to) {
+			steps = append(steps, j.difference(from, to))
+			from = to
+			edits++
+		}
 	}
+	if j.good != nil {
+		step(j.good)
+		steps = append(steps, record(answeredKind, nil))
+	}
+	step(j.text)
 	return bytes.Join(append([][]byte{[]byte(magic), headRecord(j.origin, j.edits-edits)}, steps...), nil)
 }
 

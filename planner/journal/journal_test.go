@@ -92,7 +92,7 @@ func TestTornAnywhere(t *testing.T) {
 	c := one(t, s)
 	require.Equal(t, w.text(), c.Text)
 	require.Equal(t, 5, c.Edits)
-	require.True(t, c.Ended)
+	require.Equal(t, 1, c.Opened)
 	require.Equal(t, at(), c.Last)
 }
 

@@ -84,7 +84,7 @@ type state struct {
 	good   []byte // the last text that the calculation has answered for, nil for none
 	edits  int
 	last   time.Time
-	opened bool // opened by a later start, and not answered since
+	opened int // how often a later start has opened it since it was answered last
 }
 
 // read plays a journal up to the first record that is torn or damaged.
@@ -118,9 +118,9 @@ func (s *state) play(kind byte, payload []byte) bool {
 	case editKind:
 		return s.edit(payload)
 	case openedKind:
-		s.opened = true
+		s.opened++
 	case answeredKind:
-		s.opened, s.good = false, s.text
+		s.opened, s.good = 0, s.text
 	default:
 		return false
 	}
