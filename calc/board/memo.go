@@ -41,6 +41,13 @@ func (w *writer) polygon(p shape.Polygon) {
 	}
 }
 
+func (w *writer) rects(rs []shape.Rect) {
+	w.Int(int64(len(rs)))
+	for _, r := range rs {
+		w.lengths([]length.Length{r.X, r.Y, r.W, r.H})
+	}
+}
+
 func (w *writer) members(ms []survey.Member) {
 	w.Int(int64(len(ms)))
 	for _, m := range ms {
@@ -119,10 +126,12 @@ func (w *writer) zone(z *survey.Zone) {
 	for _, h := range z.Holes {
 		w.polygon(h.Outline)
 	}
-	w.Int(int64(len(z.Large)))
-	for _, r := range z.Large {
-		w.lengths([]length.Length{r.X, r.Y, r.W, r.H})
+	w.rects(z.Large)
+	var boxes []shape.Rect
+	for _, b := range s.Placed {
+		boxes = append(boxes, b.Rect())
 	}
+	w.rects(boxes)
 	w.Int(int64(z.FloorGap))
 	w.Int(int64(len(z.Pins)))
 	for _, p := range z.Pins {

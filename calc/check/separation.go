@@ -2,10 +2,13 @@ package check
 
 import (
 	"fmt"
+	"math"
+	"slices"
 
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/plan"
+	"seamwright/calc/survey"
 )
 
 // A separation keeps a dwelling from a garage or workshop. What is asked of it stands in IRC R302.5 and R302.6; whether they
@@ -57,16 +60,55 @@ func (s *site) separationCeiling() (found []finding) {
 		if l.surface.Kind != plan.Ceiling {
 			return
 		}
-		for i, z := range linings(l.surface) {
-			t := s.gypsum(z)
-			if t < min(separationBoard, metricHalf) || s.heldBack(z) {
-				continue
+		zones := linings(l.surface)
+		for i, z := range zones {
+			f := finding{where: l.surface.ID, at: zoneFoot(l.surface.Outline, zones, i)}
+			switch t := s.gypsum(z); {
+			case t < min(separationBoard, metricHalf):
+				continue // said of every separation
+			case s.heldBack(z):
+				f.level = plan.Note
+				f.message = "fire-type board under rooms that are lived in: across the joists, fastened every 6 in with 1-7/8 in 6d coated nails or screws that hold as well; " + askOffice
+				f.source = living
+			default:
+				f.message = fmt.Sprintf("%s of gypsum board without a fire-type core of 5/8 in does under an attic, not under rooms that are lived in; %s", s.show(t), askOffice)
 			}
-			found = append(found, finding{where: l.surface.ID, at: zoneFoot(l.surface.Outline, linings(l.surface), i), message: fmt.Sprintf(
-				"%s of gypsum board without a fire-type core of 5/8 in does under an attic, not under rooms that are lived in; %s", s.show(t), askOffice)})
+			found = append(found, f)
 		}
+		found = append(found, s.carriers(l.surface)...)
 	})
 	return found
+}
+
+// living is the row of the span table for ceilings under rooms that are lived in.
+const living = "IRC R302.6 with Table R702.3.5, type X on ceilings under habitable rooms (from memory)"
+
+// carriers are the walls of a ceiling's room that its joists run into and that gypsum board does not cover from foot to head.
+// They carry the floor above, if rooms lie there.
+func (s *site) carriers(ceiling *survey.Surface) (found []finding) {
+	for _, w := range s.b.Surfaces {
+		if w.Wall == nil || w.Room != ceiling.Room || slices.Contains(w.Wall.Duty, job.Separation) || !runsInto(ceiling, w) {
+			continue
+		}
+		for i, z := range w.Wall.Lining {
+			if s.gypsum(z) >= min(separationBoard, metricHalf) {
+				continue
+			}
+			found = append(found, finding{where: w.ID, at: zoneFoot(w.Outline, w.Wall.Lining, i), message: fmt.Sprintf(
+				"the joists bear on this wall: where they carry rooms that are lived in, the table asks for %s of gypsum board on it too; %s", s.show(separationBoard), askOffice)})
+			break
+		}
+	}
+	return found
+}
+
+// runsInto tells whether the members of a ceiling run towards a wall and end on it.
+func runsInto(ceiling, wall *survey.Surface) bool {
+	toward := wall.Frame.Normal[1] // members counted along x lie along y
+	if ceiling.Members.Axis == string(job.AxisY) {
+		toward = wall.Frame.Normal[0]
+	}
+	return math.Abs(toward) > 0.5
 }
 
 // heldBack says whether a ceiling's lining is fit to lie under rooms that are lived in: one sheet of fire-type board, thick enough.
@@ -107,15 +149,21 @@ func (s *site) separationJoints() (found []finding) {
 func (s *site) separationDoors() (found []finding) {
 	s.separations(func(l layer) {
 		for _, o := range l.surface.Openings {
-			at := o.Outline[0]
+			f := finding{where: l.surface.ID, at: o.Outline[0]}
+			name := o.Kind
+			if o.ID != o.Kind {
+				name += " " + o.ID
+			}
 			switch job.OpeningKind(o.Kind) {
 			case job.Door:
-				found = append(found, finding{where: l.surface.ID, at: at, message: fmt.Sprintf(
-					"door %s: 1-3/8 in thick of solid wood or of solid or honeycomb-core steel, or rated 20 minutes, and closing by itself; none into a room where people sleep; %s", o.ID, askOffice)})
+				f.message = name + ": 1-3/8 in thick of solid wood or of solid or honeycomb-core steel, or rated 20 minutes, and closing by itself; none into a room where people sleep; " + askOffice
 			case job.Window, job.Hatch:
-				found = append(found, finding{where: l.surface.ID, at: at, message: fmt.Sprintf(
-					"%s %s: what closes it must keep the separation as the board around it does; none into a room where people sleep; %s", o.Kind, o.ID, askOffice)})
+				f.message = name + ": what closes it must keep the separation as the board around it does; " + askOffice
+				f.source = "IRC R302.6 (read) asks for the separation; of such openings: common practice, no source"
+			default:
+				continue
 			}
+			found = append(found, f)
 		}
 	})
 	return found

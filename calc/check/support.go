@@ -122,10 +122,15 @@ func (s *site) woodSpan() (found []finding) {
 		case t < commonPanel:
 			limit = thinSpacing
 		}
-		if bay.Width > limit+span.Slack {
-			found = append(found, finding{where: l.surface.ID, at: l.inBay(bay), message: fmt.Sprintf(
-				"a %s panel straight on members that stand up to %s apart is too thin; %s", s.show(t), s.show(bay.To-bay.From), backerNeeded)})
+		if bay.Width <= limit+span.Slack {
+			continue
 		}
+		remedy := backerNeeded
+		if bay.Width > widestStuds+span.Slack { // where board behind it would carry no farther
+			remedy = "put members between"
+		}
+		found = append(found, finding{where: l.surface.ID, at: l.inBay(bay), message: fmt.Sprintf(
+			"a %s panel straight on members that stand up to %s apart is too thin; %s", s.show(t), s.show(bay.To-bay.From), remedy)})
 	}
 	return found
 }

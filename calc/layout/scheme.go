@@ -160,7 +160,8 @@ func (f *Field) chooseEdges(bands []Band) {
 	}
 }
 
-// leastBroken marks the sets whose long joints break a rule, and puts the sets first whose breaches weigh least.
+// leastBroken marks the sets whose long joints break a rule, and puts the sets first whose breaches weigh least, of those
+// the ones whose joints run into the fewest boxes.
 func (f *Field) leastBroken(sets []courses) {
 	fixed := f.fixedEdges()
 	for i := range sets {
@@ -193,7 +194,22 @@ func (f *Field) leastBroken(sets []courses) {
 			}
 		}
 	}
-	slices.SortStableFunc(sets, func(a, b courses) int { return cmp.Compare(Weigh(a.breaks), Weigh(b.breaks)) })
+	slices.SortStableFunc(sets, func(a, b courses) int {
+		return cmp.Or(cmp.Compare(Weigh(a.breaks), Weigh(b.breaks)), cmp.Compare(f.boxesOn(a), f.boxesOn(b)))
+	})
+}
+
+// boxesOn counts the boxes that the joints between courses run into.
+func (f *Field) boxesOn(c courses) (n int) {
+	for _, b := range f.Zone.Surface.Placed {
+		r := f.turn(b.Rect().Polygon()).Bounds()
+		for k := 1; k < len(c.bands); k++ {
+			if v := c.bands[k].V0; r.Y < v && v < r.MaxY() && r.X < f.Box.MaxX() && r.MaxX() > f.Box.X {
+				n++
+			}
+		}
+	}
+	return n
 }
 
 // scheme settles the courses of a field and finds the rows in which end joints are to be placed.

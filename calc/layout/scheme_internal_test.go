@@ -74,3 +74,17 @@ func TestNoSliverInTheAngleOfACeiling(t *testing.T) {
 	require.Equal(t, []length.Length{48 * in, 96 * in, 144 * in}, linesOf(s[1]))
 	require.Equal(t, RuleLeastCourse, s[1].Breaks[0].Rule)
 }
+
+// Of courses that are lawful alike those come first whose joints run into no box.
+func TestCoursesClearOfABoxComeFirst(t *testing.T) {
+	z, rules := faceLayer(plan.Ceiling, [2]int64{0, 0}, [2]int64{144, 0}, [2]int64{144, 124}, [2]int64{0, 124})
+	z.Layer, z.Layers = 1, 1
+	before := Schemes(z, rules, nil)
+	require.Greater(t, len(before), 1)
+	first := linesOf(before[0])
+	z.Surface.Placed = []job.Box{{At: 40 * in, Up: first[0] + in, Width: 4 * in, Height: 4 * in}}
+	after := Schemes(z, rules, nil)
+	require.Len(t, after, len(before))
+	require.Equal(t, Weigh(before[0].Breaks), Weigh(after[0].Breaks))
+	require.NotContains(t, linesOf(after[0]), first[0])
+}
