@@ -118,7 +118,7 @@ func TestDrawnBoxes(t *testing.T) {
 		for range n {
 			wide, high := rapid.IntRange(2, 40).Draw(rt, "wide"), rapid.IntRange(2, 60).Draw(rt, "high")
 			at := rapid.IntRange((wide+1)/2+1, 143-(wide+1)/2).Draw(rt, "at")
-			up := rapid.IntRange((high+1)/2+1, 95-(high+1)/2).Draw(rt, "up")
+			up := rapid.IntRange((high+1)/2+4, 95-(high+1)/2).Draw(rt, "up") // above the base trim
 			boxes = append(boxes, panelboard(fmt.Sprintf(`%d"`, at), fmt.Sprintf(`%d"`, up), fmt.Sprintf(`%d"`, wide), fmt.Sprintf(`%d"`, high)))
 		}
 		lining := rapid.SampledFrom([]string{`{product: gyp-12}`, `{product: gyp-12, run: along}`, `{product: ply-18, to: 48"}, {product: gyp-12}`}).Draw(rt, "lining")
