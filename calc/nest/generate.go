@@ -23,8 +23,9 @@ const (
 )
 
 // pricer finds a pattern of great value for one sheet of a kind, with at most demand of each item, and an upper bound on
-// the value of every such pattern, MaxInt64 where it has none. All in whole numbers: the bound ends up in a proof.
-type pricer func(kind int, value, demand []int64) (counts []int64, lies *bin, most int64)
+// the value of every such pattern, MaxInt64 where it has none. A pattern of more than worth is what is looked for. All in
+// whole numbers: the bound ends up in a proof.
+type pricer func(kind int, value, demand []int64, worth int64) (counts []int64, lies *bin, most int64)
 
 // generator solves the continuous programme of cutting by making patterns as prices ask for them (Gilmore & Gomory 1961,
 // 1963).
@@ -116,7 +117,11 @@ func (g *generator) solve(demand []int64, used []int, target int64) solved {
 			if g.kinds[k].most > 0 && left[k].most <= 0 {
 				continue
 			}
-			counts, lies, most := g.price(k, value, demand)
+			worth := float64(g.kinds[k].cost)
+			if r := limitRow[k]; r != none {
+				worth -= m.Price[r] // what one more of few is worth
+			}
+			counts, lies, most := g.price(k, value, demand, int64(worth*(priceScale/dearest)))
 			capacity[k] = most
 			c := g.column(k, counts, at, limitRow)
 			c.Of.bin = lies

@@ -74,9 +74,12 @@ func (m *improver) drop(b bin) {
 // improve looks for answers cheaper than best until the budget ends or the bound is met.
 func (s *search) improve(best *answer, bound int64) *answer {
 	m := &improver{s: s, rng: rand.New(rand.NewPCG(1, 2))}
+	if len(s.sheets) > 1 && s.budget.Nodes >= mixLeast {
+		return m.mixed(best, bound)
+	}
 	for best.cost > bound && !s.done() {
 		m.start(best, best.cost-1)
-		if !m.descend() {
+		if !m.descend(math.MaxInt64) {
 			break
 		}
 		best = m.answer()
@@ -103,7 +106,7 @@ func (s *search) rescue() *answer {
 	for _, t := range m.cur.out {
 		m.cur.rest += s.types[t].area
 	}
-	if m.ready(); !m.descend() {
+	if m.ready(); !m.descend(math.MaxInt64) {
 		return nil
 	}
 	return m.answer()
@@ -178,8 +181,8 @@ func (m *improver) closeBin(i int) {
 	m.cur.bins = slices.Delete(m.cur.bins, i, i+1)
 }
 
-// descend ruins and recreates until nothing is left out; false when the budget ends first.
-func (m *improver) descend() bool {
+// descend ruins and recreates until nothing is left out; false when so much work is done, or the budget ends, first.
+func (m *improver) descend(until int64) bool {
 	s := m.s
 	var hist [history]float64
 	m.recreate()
@@ -188,7 +191,7 @@ func (m *improver) descend() bool {
 	}
 	least, since := m.cur.rest, 0
 	for it := 0; m.cur.rest > 0 || len(m.cur.out) > 0; it++ {
-		if len(m.cur.bins) == 0 || s.done() {
+		if len(m.cur.bins) == 0 || s.work >= until || s.done() {
 			return false
 		}
 		s.work += roundWork

@@ -176,13 +176,12 @@ func newSawyer(s *search, p *LengthProblem) *sawyer {
 }
 
 // price is the pricing of column generation: a bounded knapsack.
-func (w *sawyer) price(kind int, value, demand []int64) ([]int64, *bin, int64) {
+func (w *sawyer) price(kind int, value, demand []int64, worth int64) ([]int64, *bin, int64) {
 	w.k.value, w.k.count = value, demand
 	stick := &w.s.sheets[kind]
-	worth := int64(float64(stick.cost) * (priceScale / w.g.dearest()) * (1 + quickGain))
-	counts, ok := w.k.quick(stick.w, worth)
+	counts, ok := w.k.quick(stick.w, int64(float64(worth)*(1+quickGain)))
 	w.s.work += w.k.nodes/4 + int64(len(w.size))
-	if ok && stick.most == 0 {
+	if ok {
 		return slices.Clone(counts), nil, math.MaxInt64
 	}
 	most, counts, _ := w.k.solve(stick.w)

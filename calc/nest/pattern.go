@@ -12,8 +12,11 @@ const (
 	patternDemand = 4           // pieces a type, on average, from which patterns pay
 	patternParts  = 12          // pieces a sheet, on average, up to which they are few enough to price
 	patternStates = 4_000_000   // rectangles between normal positions, at most
+	patternFew    = 100_000     // the same where demands are low and patterns merely help to choose the kinds of sheet
 	patternRest   = 10          // sheets, by area, that are left to the search in the end
 	patternSearch = 8_000_000   // work of that search in one round
+	patternShare  = 16          // part of the budget that it may take at most
+	patternIdle   = 6           // rounds without a better answer before all sheets are searched together
 	gridWork      = 250_000_000 // steps of one exact pricing; a larger grid gives no bound
 )
 
@@ -64,7 +67,11 @@ func newSawmill(s *search) *sawmill {
 		w, h = max(w, sh.w), max(h, sh.h)
 	}
 	m.xs, m.ys = normal(ws, w), normal(hs, h)
-	if len(m.xs) == 0 || len(m.ys) == 0 || len(m.xs)*len(m.ys) > patternStates {
+	states := patternStates
+	if !s.oftenAsked() {
+		states = patternFew
+	}
+	if len(m.xs) == 0 || len(m.ys) == 0 || len(m.xs)*len(m.ys) > states {
 		return nil
 	}
 	m.cells = make([]cell, len(m.xs)*len(m.ys))
@@ -200,7 +207,7 @@ func (m *sawmill) join(b *bin, k Kind, x, y int32) int32 {
 }
 
 // price is the pricing of column generation: the pattern by recursion, the bound from the grid where it is small enough.
-func (m *sawmill) price(kind int, value, demand []int64) ([]int64, *bin, int64) {
+func (m *sawmill) price(kind int, value, _ []int64, worth int64) ([]int64, *bin, int64) {
 	s := m.s
 	m.value = value
 	m.stamp++
@@ -218,7 +225,7 @@ func (m *sawmill) price(kind int, value, demand []int64) ([]int64, *bin, int64) 
 		}
 	}
 	most := int64(math.MaxInt64)
-	if !m.stopped && float64(top) <= float64(sh.cost)*(priceScale/m.g.dearest())*(1+1e-7) { // nothing to gain: worth a proof
+	if !m.stopped && float64(top) <= float64(worth)*(1+1e-7) { // nothing to gain: worth a proof
 		if v := m.grid(sh.w, sh.h); v > 0 {
 			most = v
 		}
@@ -274,6 +281,30 @@ func upTo(list []int64, v int64) []int64 {
 	return list[:i]
 }
 
+// patternPays tells whether patterns are worth making: items asked for often, or several kinds of sheet.
+func (s *search) patternPays(sheets int) bool {
+	pieces := 0
+	for _, t := range s.types {
+		if t.need > 0 {
+			return false
+		}
+		pieces += t.n
+	}
+	if pieces > patternParts*sheets {
+		return false
+	}
+	return s.oftenAsked() || len(s.sheets) > 1 && s.budget.Nodes >= mixLeast
+}
+
+// oftenAsked tells whether items are asked for often enough to fill whole sheets with patterns again and again.
+func (s *search) oftenAsked() bool {
+	pieces := 0
+	for _, t := range s.types {
+		pieces += t.n
+	}
+	return pieces >= patternDemand*len(s.types)
+}
+
 // patterns answers a problem of high demand: whole patterns first, then search on what is left, several times with
 // different patterns left to the search.
 func (s *search) patterns(best *answer, bound int64) (*answer, int64) {
@@ -289,7 +320,8 @@ func (s *search) patterns(best *answer, bound int64) (*answer, int64) {
 	if root.bound < math.MaxInt64 {
 		bound = max(bound, root.bound)
 	}
-	for round := 0; best.cost > bound && !s.done() && round < 64; round++ {
+	for round, idle := 0, 0; best.cost > bound && !s.done() && idle < patternIdle; round++ {
+		idle++
 		left := slices.Clone(demand)
 		fixed := &answer{}
 		used := make([]int, len(s.sheets))
@@ -308,14 +340,14 @@ func (s *search) patterns(best *answer, bound int64) (*answer, int64) {
 		sub := max(rest.bound(), bound-fixed.cost)
 		got := rest.start(sub)
 		if got != nil && got.cost > sub {
-			rest.budget.Nodes = min(s.budget.Nodes-s.work, max(s.budget.Nodes/8, 1), patternSearch)
+			rest.budget.Nodes = min(s.budget.Nodes-s.work, max(s.budget.Nodes/patternShare, 1), patternSearch)
 			got = rest.improve(got, sub)
 		}
 		s.work += rest.work
 		if got != nil && got.cost+fixed.cost < best.cost {
 			fixed.bins = append(fixed.bins, got.bins...)
 			fixed.cost += got.cost
-			best = fixed
+			best, idle = fixed, 0
 		}
 	}
 	return best, bound

@@ -217,12 +217,7 @@ func (s *search) run(bound int64) (*answer, int64) {
 	if best == nil || best.cost <= bound {
 		return best, bound
 	}
-	pieces, tapered := 0, false
-	for _, t := range s.types {
-		pieces += t.n
-		tapered = tapered || t.need > 0
-	}
-	if pieces >= patternDemand*len(s.types) && pieces <= patternParts*len(best.bins) && !tapered {
+	if s.patternPays(len(best.bins)) {
 		best, bound = s.patterns(best, bound)
 	}
 	return s.improve(best, bound), bound
