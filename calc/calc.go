@@ -153,11 +153,12 @@ func one(ctx context.Context, j *job.Job, m *Memo, effort board.Effort) (*plan.P
 	}
 	price.OneLength(j, p)
 	items := finish.Join(j, b, p, finishes, results, care)
-	schedule.Join(j, p, tasks, effort == board.Full)
+	schedule.Join(j, b, p, tasks, effort == board.Full)
 	price.Price(j, p, items, measures)
 	p.Checks = append(p.Checks, sizes.Checks()...)
 	p.Checks = append(p.Checks, finish.Checks(j, b, p)...)
 	p.Checks = append(p.Checks, price.Checks(j, p)...)
+	p.Checks = append(p.Checks, schedule.Checks(j, p)...)
 	check.Join(j, b, p, book)
 	return p, ctx.Err()
 }

@@ -23,6 +23,7 @@ type BoxDepth struct {
 	Allowance length.Length
 	Extension length.Length
 	Proud     length.Length // how far it stands out of the finished face, 0 where a plate still lies flat
+	Sealed    bool          // sealant goes round it
 }
 
 // Boxes lists every box that stands in a lined zone.
@@ -42,7 +43,7 @@ func Boxes(j *job.Job, b *survey.Building) []BoxDepth {
 			if front == nil {
 				continue
 			}
-			d := BoxDepth{Surface: s.ID, Box: box, BuildUp: front.Depth + front.Product.Thickness}
+			d := BoxDepth{Surface: s.ID, Box: box, BuildUp: front.Depth + front.Product.Thickness, Sealed: sealed(s)}
 			if s.Backing != nil && s.Backing.Product != nil {
 				d.BuildUp += s.Backing.Product.Thickness
 			}
@@ -100,28 +101,34 @@ func (u units) boxRows(j *job.Job, b *survey.Building) []plan.Item {
 			fmt.Sprintf("%d of %s too deep: build-up - set-out - allowance; %d of them by %s at most", deep, counted(len(boxes), "box", "boxes"), counts[id], fraction(farthest[id], u.imperial)),
 			told(boxGypsum)))
 	}
-	crossed := 0
+	members := 0
 	for _, s := range b.Surfaces {
-		for _, z := range s.Zones {
-			if z.Layer != 1 {
-				continue
-			}
-			for _, k := range z.KeepOuts {
-				for _, m := range s.Studs {
-					if m.At > k.X && m.At < k.MaxX() {
-						crossed++
-					}
+		members += crossed(s)
+	}
+	plates := float64(members) + float64(platesPerBox.Of(j)*float64(len(boxes)))
+	if plates > 0 {
+		rows = append(rows, byCount("sundries", "nail plate", "nail-plate", plates,
+			fmt.Sprintf("%s in keep-outs + %s x %.0f; count them on site before covering", counted(members, "member", "members"), counted(len(boxes), "box", "boxes"), platesPerBox.Of(j)),
+			told(platesPerBox)))
+	}
+	return rows
+}
+
+// crossed counts the members of a surface that a keep-out crosses: what runs there is behind a plate.
+func crossed(s *survey.Surface) (n int) {
+	for _, z := range s.Zones {
+		if z.Layer != 1 {
+			continue
+		}
+		for _, k := range z.KeepOuts {
+			for _, m := range s.Studs {
+				if m.At > k.X && m.At < k.MaxX() {
+					n++
 				}
 			}
 		}
 	}
-	plates := float64(crossed) + platesPerBox.Of(j)*float64(len(boxes))
-	if plates > 0 {
-		rows = append(rows, byCount("sundries", "nail plate", "nail-plate", plates,
-			fmt.Sprintf("%s in keep-outs + %s x %.0f; count them on site before covering", counted(crossed, "member", "members"), counted(len(boxes), "box", "boxes"), platesPerBox.Of(j)),
-			told(platesPerBox)))
-	}
-	return rows
+	return n
 }
 
 // extenders is the kind of supply; its length is how far it brings a box out.

@@ -15,7 +15,23 @@ import (
 func Checks(j *job.Job, b *survey.Building, p *plan.Plan) []plan.Check {
 	found := boxChecks(j, b)
 	found = append(found, levelChecks(j, b, p)...)
-	return append(found, featherChecks(j, b, p)...)
+	found = append(found, featherChecks(j, b, p)...)
+	return append(found, unpaintedChecks(j, b, p)...)
+}
+
+// unpaintedChecks says why board stays unpainted where paint is asked for: its finish level is not meant for paint.
+func unpaintedChecks(j *job.Job, b *survey.Building, p *plan.Plan) []plan.Check {
+	if j.Paint.Primer+j.Paint.Coats == 0 {
+		return nil
+	}
+	var found []plan.Check
+	for _, f := range faces(b, p) {
+		if f.gypsum() && f.zone.Finish >= 1 && f.zone.Finish < paintLevel {
+			found = append(found, plan.Check{Rule: "paint-level", Level: plan.Note, Where: f.surface.ID, Source: "GA-214: levels 1 and 2 for plenums, garages, stores and under tile (read)",
+				Message: fmt.Sprintf("finish level %d is taped and not painted; ask for level %d or more there to have it sanded, primed and painted, or for no paint at all", f.zone.Finish, paintLevel)})
+		}
+	}
+	return found
 }
 
 func boxChecks(j *job.Job, b *survey.Building) []plan.Check {

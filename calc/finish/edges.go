@@ -9,10 +9,11 @@ import (
 	"seamwright/calc/survey"
 )
 
-// freeEdges are the lengths of edges with nothing beyond, of gypsum or of wood faces. Gypsum gets edge trim there.
+// freeEdges are the lengths of edges with nothing beyond, of gypsum or of wood faces. Gypsum gets edge trim there from level 1
+// up, since level 0 has no accessories (GA-214, read).
 func freeEdges(all []face, gypsum bool) (pieces []piece) {
 	for _, f := range all {
-		if f.gypsum() != gypsum {
+		if f.gypsum() != gypsum || gypsum && f.zone.Finish < 1 {
 			continue
 		}
 		for i, e := range f.zone.Edges {
@@ -132,15 +133,23 @@ func casingPieces(j *job.Job, b *survey.Building) (pieces []piece) {
 	return pieces
 }
 
+// shimmed counts the sheets of a level line that stand on shims.
+func shimmed(l *plan.LevelLine) (n int) {
+	for _, s := range l.Sheets {
+		if s.Shim > 0 {
+			n++
+		}
+	}
+	return n
+}
+
 // shimRows are the shims under sheets that stand on a floor that is not level.
 func (u units) shimRows(j *job.Job, p *plan.Plan) []plan.Item {
 	sheets, thickest := 0, length.Length(0)
 	for _, l := range p.Levels {
+		sheets += shimmed(&l)
 		for _, s := range l.Sheets {
-			if s.Shim > 0 {
-				sheets++
-				thickest = max(thickest, s.Shim)
-			}
+			thickest = max(thickest, s.Shim)
 		}
 	}
 	if sheets == 0 {

@@ -270,9 +270,10 @@ func basePieces(b *survey.Building) (pieces []piece) {
 	return pieces
 }
 
-// BaseRuns are the runs of base trim of a wall, from the left: the wall between its doors.
+// BaseRuns are the runs of base trim of a wall, from the left: the wall between its doors. A wall left open at the floor has no
+// gap to cover and gets none.
 func BaseRuns(s *survey.Surface) []length.Length {
-	if s.Wall == nil || s.Wall.Trim <= 0 {
+	if s.Wall == nil || s.Wall.Trim <= 0 || !slices.ContainsFunc(s.Zones, func(z *survey.Zone) bool { return z.Index == 1 && z.Product != nil }) {
 		return nil
 	}
 	var doors []job.Opening
@@ -331,15 +332,27 @@ func bays(m plan.Members, from, to length.Length) []length.Length {
 	return clear
 }
 
+// backBlocked counts the joints of a surface that fall between members, on back-blocks.
+func backBlocked(s *plan.Surface) (n int) {
+	for _, z := range s.Zones {
+		for _, x := range z.Joints {
+			if x.Support == plan.OnBackBlock {
+				n++
+			}
+		}
+	}
+	return n
+}
+
 // backBlocks are strips behind joints that fall between members.
 func (u units) backBlocks(p *plan.Plan) []plan.Item {
 	sum, n := length.Length(0), 0
-	for _, s := range p.Surfaces {
-		for _, z := range s.Zones {
+	for i := range p.Surfaces {
+		n += backBlocked(&p.Surfaces[i])
+		for _, z := range p.Surfaces[i].Zones {
 			for _, x := range z.Joints {
 				if x.Support == plan.OnBackBlock {
 					sum += distance(x)
-					n++
 				}
 			}
 		}

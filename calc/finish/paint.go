@@ -92,6 +92,9 @@ func (u units) paintRows(j *job.Job, all []face) []plan.Item {
 func (u units) maskRows(j *job.Job, all []face) []plan.Item {
 	edge, round := length.Length(0), length.Length(0)
 	for _, f := range all {
+		if j.Paint.Primer+j.Paint.Coats == 0 { // nothing to keep clean from
+			break
+		}
 		along, about := masked(f)
 		edge, round = edge+along, round+about
 	}
@@ -107,34 +110,46 @@ func (u units) maskRows(j *job.Job, all []face) []plan.Item {
 		rows = append(rows, u.byArea("paint", "masking paper", "masking-paper", round.Times(strip).SquareMetres()*lap,
 			fmt.Sprintf("a strip of %s along the edges of openings, %s x %.2f", strip.Show(u.imperial), u.long(round), lap), told(paperLap)))
 	}
-	if floor := coveredFloor(j, all); floor > 0 {
+	byRoom := map[string][]face{}
+	for _, f := range all {
+		byRoom[f.room] = append(byRoom[f.room], f)
+	}
+	covered, floor := coveredFloors(j, byRoom), 0.0
+	for _, r := range j.Rooms { // in their order
+		floor += covered[r.ID]
+	}
+	if floor > 0 {
 		rows = append(rows, u.byArea("sundries", "floor paper", "floor-paper", floor*lap,
-			fmt.Sprintf("%s of floor: all of it under a ceiling that is lined, else %s along each lined wall; x %.2f", u.area(floor), inches(j, floorStrip).Show(u.imperial), lap), told(paperLap)))
+			fmt.Sprintf("%s of floor: all of it under a ceiling that is taped, else %s along each wall that is; x %.2f", u.area(floor), inches(j, floorStrip).Show(u.imperial), lap), told(paperLap)))
 	}
 	return rows
 }
 
-// coveredFloor is the floor that is papered, in m²: the whole room where its ceiling is lined, else a strip along every
-// wall that is, and never more than the room.
-func coveredFloor(j *job.Job, all []face) (sum float64) {
-	overhead, along := map[string]bool{}, map[string]length.Length{}
-	seen := map[*survey.Surface]bool{}
-	for _, f := range all {
-		if seen[f.surface] { // a zone above another
-			continue
-		}
-		seen[f.surface] = true
-		overhead[f.room] = overhead[f.room] || f.surface.Kind == plan.Ceiling
-		along[f.room] += f.surface.Outline.Bounds().W
-	}
+// coveredFloors is the floor of every room that is papered while its board is taped and painted, in m²: the whole room where
+// its ceiling is, else a strip along every wall that is, and never more than the room. Wood panels and board that is only
+// hung drip nothing.
+func coveredFloors(j *job.Job, byRoom map[string][]face) map[string]float64 {
+	covered := map[string]float64{}
 	for _, r := range j.Rooms {
-		area := floorArea(r)
-		if !overhead[r.ID] {
-			area = math.Min(area, along[r.ID].Times(inches(j, floorStrip)).SquareMetres())
+		overhead, along := false, length.Length(0)
+		seen := map[*survey.Surface]bool{}
+		for _, f := range byRoom[r.ID] {
+			if seen[f.surface] || !f.gypsum() || f.zone.Finish < 1 {
+				continue
+			}
+			seen[f.surface] = true // a zone above another is not counted twice
+			overhead = overhead || f.surface.Kind == plan.Ceiling
+			along += f.surface.Outline.Bounds().W
 		}
-		sum += area
+		switch {
+		case len(seen) == 0:
+		case overhead:
+			covered[r.ID] = floorArea(r)
+		default:
+			covered[r.ID] = math.Min(floorArea(r), along.Times(inches(j, floorStrip)).SquareMetres())
+		}
 	}
-	return sum
+	return covered
 }
 
 // masked is what a painted face has masked: its edges to floor, curb and other linings, and round its openings.
@@ -164,7 +179,7 @@ func floorArea(r job.Room) float64 {
 	twice := 0.0
 	for i, a := range r.Corners {
 		b := r.Corners[(i+1)%len(r.Corners)]
-		twice += a.X.Metres()*b.Y.Metres() - a.Y.Metres()*b.X.Metres()
+		twice += float64(a.X.Metres()*b.Y.Metres()) - float64(a.Y.Metres()*b.X.Metres())
 	}
 	if twice < 0 {
 		twice = -twice

@@ -40,13 +40,9 @@ func sealed(s *survey.Surface) bool {
 
 // sealRows are the penetrations: the joints round boxes in separations, rated and exterior surfaces.
 func (u units) sealRows(j *job.Job, b *survey.Building) []plan.Item {
-	asks := map[string]bool{}
-	for _, s := range b.Surfaces {
-		asks[s.ID] = sealed(s)
-	}
 	around, n := length.Length(0), 0
 	for _, d := range Boxes(j, b) {
-		if asks[d.Surface] {
+		if d.Sealed {
 			around += Around(d.Box)
 			n++
 		}

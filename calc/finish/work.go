@@ -1,6 +1,9 @@
 package finish
 
 import (
+	"math"
+	"slices"
+
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/plan"
@@ -16,6 +19,14 @@ type Work struct {
 	Masked  length.Length // edges that get masking tape
 	Base    length.Length // base trim
 	Strips  int           // of returns
+	Bead    length.Length // bead, edge trim and control joints
+	Casing  length.Length // round doors and windows
+	Edges   length.Length // strips on edges of wood panels
+	Blocks  int           // blocks between members and back-blocks
+	Shims   int           // sheets that stand on shims
+	Plates  int           // nail plates
+	Sealed  int           // boxes with sealant round them
+	Floor   float64       // m² of floor under paper
 }
 
 // Rooms measures the finishing of every room that is lined, by its id.
@@ -41,28 +52,60 @@ func Rooms(j *job.Job, b *survey.Building, p *plan.Plan) map[string]Work {
 		}
 		rooms[id] = w
 	}
+	add := func(room string, to func(*Work)) {
+		if w, ok := rooms[room]; ok {
+			to(&w)
+			rooms[room] = w
+		}
+	}
 	for _, s := range b.Surfaces {
-		w, ok := rooms[s.Room]
-		if !ok {
-			continue
+		add(s.Room, func(w *Work) { w.Strips, w.Plates = w.Strips+strips[s.ID], w.Plates+crossed(s) })
+	}
+	long := func(pieces []piece, of func(*Work) *length.Length) {
+		for _, q := range pieces {
+			add(q.room, func(w *Work) { *of(w) += q.long })
 		}
-		for _, l := range BaseRuns(s) {
-			w.Base += l
+	}
+	long(basePieces(b), func(w *Work) *length.Length { return &w.Base })
+	long(casingPieces(j, b), func(w *Work) *length.Length { return &w.Casing })
+	for _, all := range byRoom {
+		long(beadPieces(all, corners(all), p.Returns), func(w *Work) *length.Length { return &w.Bead })
+		if panelStrip.Of(j) > 0 {
+			long(panelEdges(all), func(w *Work) *length.Length { return &w.Edges })
 		}
-		w.Strips += strips[s.ID]
-		rooms[s.Room] = w
+	}
+	for _, q := range blockingPieces(p) {
+		add(q.room, func(w *Work) { w.Blocks++ })
+	}
+	for i := range p.Surfaces {
+		add(p.Surfaces[i].Room, func(w *Work) { w.Blocks += backBlocked(&p.Surfaces[i]) })
+	}
+	for _, d := range Boxes(j, b) {
+		add(roomOf(d.Surface), func(w *Work) {
+			w.Plates += int(math.Ceil(platesPerBox.Of(j)))
+			if d.Sealed {
+				w.Sealed++
+			}
+		})
+	}
+	for _, l := range Level(b, p, lap(j)) {
+		add(roomOf(l.Surface), func(w *Work) { w.Shims += shimmed(&l) })
+	}
+	for room, m2 := range coveredFloors(j, byRoom) {
+		add(room, func(w *Work) { w.Floor = m2 })
 	}
 	return rooms
 }
 
-// Beads is the length of bead and trim that is set on a room's board.
-func (w Work) Beads() (sum length.Length) {
-	for _, s := range w.Seams {
-		if s.Level >= 1 {
-			sum += s.ByKind[plan.OutsideCorner] + s.ByKind[plan.Trim] + s.ByKind[plan.Control]
+// beadPieces are all that is set on edges of a room's board: corner bead, edge trim and control joints.
+func beadPieces(all []face, corners []corner, returns []plan.Return) []piece {
+	var own []plan.Return
+	for _, r := range returns {
+		if len(all) > 0 && roomOf(r.Surface) == all[0].room {
+			own = append(own, r)
 		}
 	}
-	return sum
+	return slices.Concat(cornerPieces(corners, own), freeEdges(all, true), jointPieces(all, plan.Control, true))
 }
 
 // Coat is the length of joint, corner and bead that gets a coat, the first one being 0.

@@ -88,7 +88,7 @@ func (s *sequence) film(f film, id, name string, hours float64, promised bool, b
 	if !promised {
 		basis += "; outside what the drying table and the makers promise, so no date stands"
 	}
-	added := s.wait(id, name, hours, promised, basis, source, after)
+	added := s.wait(plan.DryStep, id, name, hours, promised, basis, source, after)
 	s.nodes[added[0]].film = f
 	return added
 }

@@ -129,7 +129,14 @@ func TestProgress(t *testing.T) {
 	require.Equal(t, []int{len(late.Schedule), 2}, []int{g.Tasks, g.Done})
 	require.InDelta(t, estimate, g.Estimated, 0.011)
 	require.InDelta(t, 2*estimate, g.Actual, 0.011)
-	require.InDelta(t, 2*g.Left, g.Outlook, 0.02, "twice as slow so far")
+	hanging := 0.0 // to come
+	for _, k := range late.Schedule {
+		if k.Trade == plan.Hang && k.Kind == "work" && !k.Done {
+			hanging += k.Hours
+		}
+	}
+	require.Positive(t, hanging)
+	require.InDelta(t, g.Left+hanging, g.Outlook, 0.03, "hanging took twice as long so far, of the rest nothing is known yet")
 	require.Equal(t, first, g.FirstFinish, "what was planned at first stands")
 	require.Greater(t, late.Summary.Finish, first)
 	require.Equal(t, "2027-03-09", task(t, late, "look-studio").DoneOn)

@@ -11,9 +11,9 @@ type minute int64
 
 const (
 	minutesPerDay   = 24 * 60
-	startOfDay      = 8 * 60        // work starts at eight: common practice, no source
-	latestEndOfDay  = minutesPerDay // a day's hours never run past midnight
-	shortestWorkday = 30            // minutes; what a calendar with less would mean is no calendar
+	usualStart      = 8 * 60 // work starts at eight: common practice, no source
+	shortestWorkday = 15     // minutes, the least that a project may say
+	quarter         = 15     // minutes: no estimate here is good to less
 )
 
 // calendar knows when the crew works. Waiting runs through nights and days off; work does not.
@@ -22,6 +22,7 @@ type calendar struct {
 	workdays [7]bool
 	off      map[minute]bool // days, counted from the first, on which nobody works
 	day      minute          // minutes worked on a workday
+	start    minute          // of a workday; earlier than usual where its hours would run past midnight
 }
 
 func newCalendar(s job.Site) calendar {
@@ -36,7 +37,8 @@ func newCalendar(s job.Site) calendar {
 			c.off[c.on(d)/minutesPerDay] = true
 		}
 	}
-	c.day = min(max(c.day, shortestWorkday), latestEndOfDay-startOfDay)
+	c.day = min(max(c.day, shortestWorkday), minutesPerDay)
+	c.start = min(usualStart, minutesPerDay-c.day)
 	if c.workdays == [7]bool{} {
 		c.workdays = [7]bool{false, true, true, true, true, true, false}
 	}
@@ -57,7 +59,7 @@ func (c calendar) split(t minute) (day, worked minute) {
 	if t < 0 && t%minutesPerDay != 0 {
 		day--
 	}
-	worked = min(max(t-day*minutesPerDay-startOfDay, 0), c.day)
+	worked = min(max(t-day*minutesPerDay-c.start, 0), c.day)
 	return day, worked
 }
 
@@ -65,11 +67,11 @@ func (c calendar) split(t minute) (day, worked minute) {
 func (c calendar) next(t minute) minute {
 	day, worked := c.split(t)
 	if c.works(day) && worked < c.day {
-		return max(t, day*minutesPerDay+startOfDay)
+		return max(t, day*minutesPerDay+c.start)
 	}
 	for day++; !c.works(day); day++ {
 	}
-	return day*minutesPerDay + startOfDay
+	return day*minutesPerDay + c.start
 }
 
 // add is when that much work is over, begun at t.
@@ -92,8 +94,8 @@ func (c calendar) sub(t, work minute) minute {
 		if !c.works(day) {
 			continue
 		}
-		end := min(t, day*minutesPerDay+startOfDay+c.day)
-		if done := end - (day*minutesPerDay + startOfDay); done >= work {
+		end := min(t, day*minutesPerDay+c.start+c.day)
+		if done := end - (day*minutesPerDay + c.start); done >= work {
 			return end - work
 		} else if done > 0 {
 			work -= done
@@ -123,8 +125,16 @@ func (c calendar) between(a, b minute) minute {
 	return sum
 }
 
-// stamp writes a minute as a local date and time.
+// toQuarter is the nearest quarter of an hour. The network counts in minutes, so that many short tasks do not add up what
+// rounding each would lose; only what is told is rounded, one way for starts and finishes, so that what follows still follows.
+func toQuarter(t minute) minute {
+	t += quarter / 2
+	return t - (t%quarter+quarter)%quarter
+}
+
+// stamp writes a minute as a local date and time, to the quarter of an hour.
 func (c calendar) stamp(t minute) string {
+	t = toQuarter(t)
 	return c.first.Add(time.Duration(t) * time.Minute).Format("2006-01-02T15:04")
 }
 
@@ -132,6 +142,7 @@ func (c calendar) stamp(t minute) string {
 func (c calendar) stamps() func(minute) string {
 	dates := map[minute]string{}
 	return func(t minute) string {
+		t = toQuarter(t)
 		day, at := t/minutesPerDay, t%minutesPerDay
 		if at < 0 {
 			return c.stamp(t)

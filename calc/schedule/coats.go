@@ -6,11 +6,12 @@ import (
 
 	"seamwright/calc/finish"
 	"seamwright/calc/job"
+	"seamwright/calc/plan"
 	"seamwright/calc/survey"
 )
 
 // finishing adds what turns hung board into a painted face: returns, screw check, inspection, beads, tape and coats with
-// their drying and sanding, dust off, primer, the look in raking light, paint, and the masking tape off. Lengths and areas
+// their drying and sanding, the floor covered, dust off, primer, the look in raking light, paint, and the masking tape off. Lengths and areas
 // are those that the takeoff buys for; each place gets the coats of its finish level (GA-214).
 func (s *sequence) finishing(r *job.Room, layers []layer, w finish.Work, after links) links {
 	board, inspected := 0.0, false
@@ -23,53 +24,71 @@ func (s *sequence) finishing(r *job.Room, layers []layer, w finish.Work, after l
 	if board == 0 {
 		return after
 	}
-	last := s.work("returns-"+r.ID, r.ID+": board in the openings: "+pieces(w.Strips), s.count(w.Strips, fixReturn), after)
-	last = s.work("screws-"+r.ID, r.ID+": check the screws", s.metres2(board, screwCheck), last)
+	for _, q := range s.p.Returns {
+		s.up = append(s.up, q.ID)
+	}
+	last := s.work(plan.ReturnStep, "returns-"+r.ID, r.ID+": board in the openings: "+pieces(w.Strips), s.count(w.Strips, fixReturn), after)
+	s.up = nil
+	last = s.work(plan.ScrewStep, "screws-"+r.ID, r.ID+": check the screws", s.metres2(board, screwCheck), last)
 	if inspected {
 		last = s.inspect("inspect-"+r.ID, r.ID+": inspection before the joints are taped", "separation or rated wall in this room; the authority sets the day", last)
 	}
-	last = s.work("fill-"+r.ID, r.ID+": fill gaps", s.metres2(board, fillGaps), last)
-	last = s.work("beads-"+r.ID, r.ID+": bead and edge trim", s.run(w.Beads(), setBead), last)
+	last = s.seal(r, w, last)
+	last = s.work(plan.CoverStep, "floor-"+r.ID, r.ID+": cover the floor", s.metres2(w.Floor, coverFloor), last)
+	last = s.work(plan.FillStep, "fill-"+r.ID, r.ID+": fill gaps", s.metres2(board, fillGaps), last)
+	last = s.work(plan.BeadStep, "beads-"+r.ID, r.ID+": bead and edge trim", s.run(w.Bead, setBead), last)
 	for coat := 0; w.Coat(coat) > 0; coat++ {
-		name, f := fmt.Sprintf("%s: coat %d", r.ID, coat+1), nextCoat
+		step, name, f := plan.CoatStep, fmt.Sprintf("%s: coat %d", r.ID, coat+1), nextCoat
 		if coat == 0 {
-			name, f = r.ID+": tape and first coat", tapeCoat
+			step, name, f = plan.TapeStep, r.ID+": tape and first coat", tapeCoat
 		} else {
-			last = s.work(fmt.Sprintf("smooth-%d-%s", coat, r.ID), fmt.Sprintf("%s: sand coat %d", r.ID, coat), s.run(w.Coat(coat), smooth), last)
+			last = s.work(plan.SmoothStep, fmt.Sprintf("smooth-%d-%s", coat, r.ID), fmt.Sprintf("%s: sand coat %d", r.ID, coat), s.run(w.Coat(coat), smooth), last)
 		}
-		last = s.work(fmt.Sprintf("coat-%d-%s", coat+1, r.ID), name, s.run(w.Coat(coat), f), last)
+		last = s.work(step, fmt.Sprintf("coat-%d-%s", coat+1, r.ID), name, s.run(w.Coat(coat), f), last)
 		last = s.dry(compound, fmt.Sprintf("dry-%d-%s", coat+1, r.ID), fmt.Sprintf("%s: coat %d dries", r.ID, coat+1), last)
 	}
 	if skim := w.Skim(); skim > 0 {
-		last = s.work("skim-"+r.ID, r.ID+": skim the whole face", s.metres2(skim, skimCoat), last)
+		last = s.work(plan.SkimStep, "skim-"+r.ID, r.ID+": skim the whole face", s.metres2(skim, skimCoat), last)
 		last = s.dry(skimFilm, "dry-skim-"+r.ID, r.ID+": skim dries", last)
 	}
 	if w.Painted == 0 {
+		s.sanded, s.split = last, len(s.tasks)
 		return last
 	}
-	last = s.work("sand-"+r.ID, r.ID+": sand", s.metres2(w.Painted, sand), last)
-	last = s.work("dust-"+r.ID, r.ID+": dust off", s.metres2(w.Painted, dustOff), last)
+	last = s.work(plan.SandStep, "sand-"+r.ID, r.ID+": sand", s.metres2(w.Painted, sand), last)
+	last = s.work(plan.DustStep, "dust-"+r.ID, r.ID+": dust off", s.metres2(w.Painted, dustOff), last)
+	s.sanded, s.split = last, len(s.tasks)
 	return s.painting(r, w, last)
 }
 
 func (s *sequence) painting(r *job.Room, w finish.Work, last links) links {
 	coats := s.j.Paint.Primer + s.j.Paint.Coats
 	if coats > 0 {
-		last = s.work("mask-"+r.ID, r.ID+": mask edges, cover the floor", s.run(w.Masked, mask), last)
+		last = s.work(plan.MaskStep, "mask-"+r.ID, r.ID+": mask edges", s.run(w.Masked, mask), last)
 	}
+	if coats > 0 {
+		s.paint = len(s.tasks)
+	}
+	s.trade = plan.Coat
+	defer func() { s.trade = "" }()
 	for i := range s.j.Paint.Primer {
-		last = s.work(fmt.Sprintf("prime-%d-%s", i+1, r.ID), fmt.Sprintf("%s: primer, coat %d", r.ID, i+1), s.metres2(w.Painted, prime), last)
+		last = s.work(plan.PrimeStep, fmt.Sprintf("prime-%d-%s", i+1, r.ID), fmt.Sprintf("%s: primer, coat %d", r.ID, i+1), s.metres2(w.Painted, prime), last)
 		last = s.paintDries(fmt.Sprintf("dry-primer-%d-%s", i+1, r.ID), fmt.Sprintf("%s: primer dries", r.ID), primerCoat, last)
 	}
-	last = s.work("raking-"+r.ID, r.ID+": look along it in raking light, touch up", s.metres2(w.Painted, rakingLook), last)
+	last = s.work(plan.RakingStep, "raking-"+r.ID, r.ID+": look along it in raking light, touch up", s.metres2(w.Painted, rakingLook), last)
 	for i := range s.j.Paint.Coats {
-		last = s.work(fmt.Sprintf("paint-%d-%s", i+1, r.ID), fmt.Sprintf("%s: paint, coat %d", r.ID, i+1), s.metres2(w.Painted, paint), last)
+		last = s.work(plan.PaintStep, fmt.Sprintf("paint-%d-%s", i+1, r.ID), fmt.Sprintf("%s: paint, coat %d", r.ID, i+1), s.metres2(w.Painted, paint), last)
 		last = s.paintDries(fmt.Sprintf("dry-paint-%d-%s", i+1, r.ID), fmt.Sprintf("%s: paint dries", r.ID), paintCoat, last)
 	}
 	if coats > 0 {
-		last = s.work("unmask-"+r.ID, r.ID+": peel the masking tape", s.run(w.Masked, unmask), last)
+		last = s.work(plan.UnmaskStep, "unmask-"+r.ID, r.ID+": peel the masking tape", s.run(w.Masked, unmask), last)
 	}
 	return last
+}
+
+// seal puts sealant round the boxes of a room that ask for it, before the joints are taped.
+func (s *sequence) seal(r *job.Room, w finish.Work, after links) links {
+	return s.work(plan.SealStep, "seal-"+r.ID, r.ID+": sealant round boxes", s.count(w.Sealed, sealBox), after)
 }
 
 func duties(f *survey.Surface) []job.Duty {

@@ -40,6 +40,14 @@ var (
 	trimBase    = job.Figure{ID: "fix-trim", Value: 2.0, Unit: "h/100 ft", What: "cut and fix base trim", Source: "Peterson and Dagostino p. 182: baseboard 1.5 to 2.5", Status: job.Read}
 	panelCoat   = job.Figure{ID: "panel-coat", Value: 0.5, Unit: "h/100 ft2", What: "a clear coat on wood panels that lie on trestles", Source: "as rolling a coat of paint, 0.4 to 0.7 h/100 ft2", Status: job.Memory}
 	carryIn     = job.Figure{ID: "carry-in", Value: 0.2, Unit: "h/100 ft2", What: "bring wood panels in and lay strips between them", Source: "", Status: job.Practice}
+	carryBoard  = job.Figure{ID: "carry-board", Value: 0.15, Unit: "h/100 ft2", What: "bring gypsum board in and lean it where it hangs", Source: "", Status: job.Practice}
+	fixPlate    = job.Figure{ID: "fix-plate", Value: 0.03, Unit: "h each", What: "drive a nail plate", Source: "", Status: job.Practice}
+	fixBlock    = job.Figure{ID: "fix-block", Value: 0.1, Unit: "h each", What: "cut and fix a block or a back-block", Source: "", Status: job.Practice}
+	setShim     = job.Figure{ID: "set-shim", Value: 0.05, Unit: "h each", What: "set shims for a sheet on the level line", Source: "", Status: job.Practice}
+	sealBox     = job.Figure{ID: "seal-box", Value: 0.05, Unit: "h each", What: "sealant round a box", Source: "", Status: job.Practice}
+	coverFloor  = job.Figure{ID: "cover-floor", Value: 0.1, Unit: "h/100 ft2", What: "lay and tape floor paper", Source: "", Status: job.Practice}
+	fixStrip    = job.Figure{ID: "fix-strip", Value: 3, Unit: "h/100 ft", What: "cut and fix strips on panel edges", Source: "Peterson and Dagostino p. 182: moulding 2.0 to 4.0", Status: job.Read}
+	fixCasing   = job.Figure{ID: "fix-casing", Value: 3, Unit: "h/100 ft", What: "cut and fix casing", Source: "Peterson and Dagostino p. 182: moulding 2.0 to 4.0", Status: job.Read}
 	panelRest   = job.Figure{ID: "panel-rest", Value: 48, Unit: "h", What: "wood panels lie in the dry room before they are hung", Source: "48 h is customary", Status: job.Memory}
 	fixBatten   = job.Figure{ID: "fix-batten", Value: 3, Unit: "h/100 ft", What: "cut and fix battens over panel joints", Source: "Peterson and Dagostino p. 182: moulding 2.0 to 4.0", Status: job.Read}
 	cover       = job.Figure{ID: "fix-cover", Value: 0.1, Unit: "h each", What: "set a box extender and cover", Source: "", Status: job.Practice}
@@ -51,7 +59,7 @@ var (
 var Figures = []job.Figure{
 	hangWall, hangCeiling, hangWood, highUp, perBox, perOpening, lookBehind, markMembers, levelLine, screwCheck, fillGaps,
 	setBead, fixReturn, tapeCoat, nextCoat, smooth, skimCoat, sand, dustOff, mask, unmask, prime, paint, rakingLook, panelCoat, carryIn,
-	panelRest, trimBase, fixBatten, cover, visitDays, setting,
+	carryBoard, fixPlate, fixBlock, setShim, sealBox, coverFloor, fixStrip, fixCasing, panelRest, trimBase, fixBatten, cover, visitDays, setting,
 }
 
 // effort is person-hours with the sum that gave them.

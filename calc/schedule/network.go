@@ -22,6 +22,7 @@ type node struct {
 	done     bool
 	doneAt   minute // when done: the end of the day it was ticked off
 	notFrom  minute // not before this minute
+	visit    minute // an inspection: it is not over before this minute, since nobody has ticked it off
 	unknown  bool   // a wait whose end nobody can promise
 	film     film   // what dries in a wait
 	start    minute
@@ -183,9 +184,13 @@ func (q *queue) pop() turn {
 	return top
 }
 
-// ready is when everything before a node is over.
+// ready is when everything before a node is over. Work goes on from start, the day after the last tick. A wait began when
+// what it waits for was done, whatever else has been ticked since.
 func ready(nodes []node, i int, start minute) minute {
-	at := max(start, nodes[i].notFrom)
+	at := nodes[i].notFrom
+	if nodes[i].kind == work || len(nodes[i].after) == 0 {
+		at = max(at, start)
+	}
 	for _, a := range nodes[i].after {
 		at = max(at, nodes[a].finish)
 	}
@@ -211,7 +216,7 @@ func (n *node) place(c calendar, at minute, promised bool) {
 		n.start = c.next(at)
 		n.finish = c.add(n.start, n.minutes)
 	case n.kind == inspect:
-		n.finish = c.add(at, n.minutes)
+		n.finish = max(c.add(at, n.minutes), n.visit)
 	default:
 		n.finish = at + n.minutes
 	}

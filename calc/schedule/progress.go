@@ -2,7 +2,9 @@ package schedule
 
 import (
 	"fmt"
+	"maps"
 	"math"
+	"slices"
 	"sort"
 
 	"seamwright/calc/plan"
@@ -36,8 +38,8 @@ func (s *sequence) meanwhile(order []int) {
 	}
 }
 
-// progress sets recorded hours against the estimate.
-func (s *sequence) progress() plan.Progress {
+// progress sets recorded hours against the estimate; the outlook is the work to come at the pace of its trade, as the dates are.
+func (s *sequence) progress(paces map[plan.Trade]pace) plan.Progress {
 	p := plan.Progress{}
 	for i, t := range s.tasks {
 		p.Tasks++
@@ -50,16 +52,22 @@ func (s *sequence) progress() plan.Progress {
 			}
 		case s.nodes[i].kind == work:
 			p.Left += t.Hours
+			if q, known := paces[t.Trade]; known {
+				p.Outlook += float64(t.Hours * float64(q.actual) / float64(q.estimated))
+			} else {
+				p.Outlook += t.Hours
+			}
 		}
 	}
-	pace := 1.0
-	if p.Estimated > 0 {
-		pace = p.Actual / p.Estimated
+	p.Estimated, p.Actual, p.Left, p.Outlook = round(p.Estimated), round(p.Actual), round(p.Left), round(p.Outlook)
+	p.Basis = fmt.Sprintf("%d of %d tasks done; recorded %.2f h against %.2f h estimated; to come %.2f h", p.Done, p.Tasks, p.Actual, p.Estimated, p.Left)
+	for _, trade := range slices.Sorted(maps.Keys(paces)) {
+		p.Basis += fmt.Sprintf("; %s at a pace of %.2f", trade, float64(paces[trade].actual)/float64(paces[trade].estimated))
 	}
-	p.Estimated, p.Actual, p.Left, p.Outlook = round(p.Estimated), round(p.Actual), round(p.Left), round(p.Left*pace)
-	p.Basis = fmt.Sprintf("%d of %d tasks done; recorded %.2f h against %.2f h estimated, pace %.2f; to come %.2f h x %.2f", p.Done, p.Tasks, p.Actual, p.Estimated, pace, p.Left, pace)
 	return p
 }
+
+func hundredths(hours float64) int64 { return int64(math.Round(hours * 100)) }
 
 // round keeps a hundredth of an hour.
 func round(hours float64) float64 { return math.Round(hours*100) / 100 }

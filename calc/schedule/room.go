@@ -49,15 +49,25 @@ func (s *sequence) room(r *job.Room, w finish.Work) {
 	if len(layers) == 0 {
 		return
 	}
-	look := s.work("look-"+r.ID, r.ID+": check and photograph what will be hidden", s.area(covered, lookBehind))
-	mark := s.work("mark-"+r.ID, r.ID+": mark the members", s.area(covered, markMembers), look)
-	level := s.work("level-"+r.ID, r.ID+": strike the level line", s.count(1, levelLine), look)
+	look := s.work(plan.LookStep, "look-"+r.ID, r.ID+": check and photograph what will be hidden", s.area(covered, lookBehind))
+	plates := s.work(plan.PlateStep, "plates-"+r.ID, r.ID+": plates in front of cables", s.count(w.Plates, fixPlate), look)
+	blocks := s.work(plan.BlockStep, "blocks-"+r.ID, r.ID+": blocks behind joints", s.count(w.Blocks, fixBlock), look)
+	mark := s.work(plan.MarkStep, "mark-"+r.ID, r.ID+": mark the members", s.area(covered, markMembers), plates, blocks)
+	level := s.work(plan.LevelStep, "level-"+r.ID, r.ID+": strike the level line", s.count(1, levelLine), look)
+	level = s.work(plan.ShimStep, "shims-"+r.ID, r.ID+": shims on the level line", s.count(w.Shims, setShim), level)
 
 	early := slices.DeleteFunc(slices.Clone(layers), func(l layer) bool { return l.last })
 	late := slices.DeleteFunc(slices.Clone(layers), func(l layer) bool { return !l.last })
-	hung := s.hang(early, mark, level)
+	var board length.Area
+	for _, l := range early {
+		board += area(l.zone.Panels)
+	}
+	carried := merge([]links{mark, level})
+	if board > 0 {
+		carried = s.work(plan.CarryStep, "carry-board-"+r.ID, r.ID+": bring in the board", s.area(board, carryBoard), mark, level)
+	}
+	hung := s.hang(early, carried)
 	done := s.finishing(r, early, w, hung)
-	s.in = r.ID
 	if len(late) > 0 {
 		done = s.panels(r, late, done, look)
 	}
@@ -71,16 +81,17 @@ func (s *sequence) panels(r *job.Room, late []layer, dried, look links) links {
 		a += area(l.zone.Panels)
 	}
 	ready := links{}
+	s.trade = plan.Panels
 	for coat := range finish.PanelCoats(s.j) {
-		ready = s.work(fmt.Sprintf("panel-coat-%d-%s", coat+1, r.ID), fmt.Sprintf("%s: wood panels on trestles, clear coat %d", r.ID, coat+1), s.area(a, panelCoat), look, ready)
+		ready = s.work(plan.PanelCoatStep, fmt.Sprintf("panel-coat-%d-%s", coat+1, r.ID), fmt.Sprintf("%s: wood panels on trestles, clear coat %d", r.ID, coat+1), s.area(a, panelCoat), look, ready)
 		ready = s.paintDries(fmt.Sprintf("dry-panel-%d-%s", coat+1, r.ID), fmt.Sprintf("%s: clear coat dries", r.ID), clearCoat, ready)
 	}
-	in := s.work("carry-"+r.ID, r.ID+": bring in the wood panels", s.area(a, carryIn), dried, ready)
+	in := s.work(plan.CarryStep, "carry-"+r.ID, r.ID+": bring in the wood panels", s.area(a, carryIn), dried, ready)
 	if h := panelRest.Of(s.j); h > 0 {
-		in = s.wait("rest-"+r.ID, r.ID+": wood panels take on the air of the room", h, true, fmt.Sprintf("%.0f h on strips in the dry room", h), cite(panelRest), in)
+		in = s.wait(plan.RestStep, "rest-"+r.ID, r.ID+": wood panels take on the air of the room", h, true, fmt.Sprintf("%.0f h on strips in the dry room", h), cite(panelRest), in)
 	}
 	hung := s.hang(late, in)
-	s.in = r.ID
+	s.trade = ""
 	return hung
 }
 
@@ -119,8 +130,11 @@ func (s *sequence) hang(layers []layer, after ...links) links {
 			cut[0], boxes = crossed(course, boxes)
 			cut[1], openings = crossed(course, openings)
 			s.on, s.of = l.planned.ID, l.asked.Product.ID
-			last = s.work(id, name, s.hanging(l, course).plus(s.count(cut[0], perBox)).plus(s.count(cut[1], perOpening)), last)
-			s.on, s.of = "", ""
+			for k := range course {
+				s.up = append(s.up, course[k].ID)
+			}
+			last = s.work(plan.HangStep, id, name, s.hanging(l, course).plus(s.count(cut[0], perBox)).plus(s.count(cut[1], perOpening)), last)
+			s.on, s.of, s.up = "", "", nil
 		}
 	}
 	return last
@@ -234,7 +248,7 @@ func area(panels []plan.Panel) (sum length.Area) {
 	return sum
 }
 
-// trim adds what comes last: battens, base trim, box extenders and covers.
+// trim adds what comes last: strips and battens on wood panels, casing, base trim, box extenders and covers.
 func (s *sequence) trim(r *job.Room, faces []face, w finish.Work, after ...links) {
 	boxes := 0
 	for _, f := range faces {
@@ -242,7 +256,13 @@ func (s *sequence) trim(r *job.Room, faces []face, w finish.Work, after ...links
 			boxes += len(f.planned.Boxes)
 		}
 	}
-	battens := s.work("battens-"+r.ID, r.ID+": battens over panel joints", s.run(finish.Battens(s.j, w.Seams), fixBatten), after...)
-	trimmed := s.work("trim-"+r.ID, r.ID+": cut and fix base trim", s.run(w.Base, trimBase), battens)
-	s.work("covers-"+r.ID, r.ID+": box extenders and covers", s.count(boxes, cover), trimmed)
+	last := merge(after)
+	if _, sealed := s.index["seal-"+r.ID]; !sealed { // no board that was taped
+		last = s.seal(r, w, last)
+	}
+	last = s.work(plan.StripStep, "strips-"+r.ID, r.ID+": strips on panel edges", s.run(w.Edges, fixStrip), last)
+	last = s.work(plan.BattenStep, "battens-"+r.ID, r.ID+": battens over panel joints", s.run(finish.Battens(s.j, w.Seams), fixBatten), last)
+	last = s.work(plan.CasingStep, "casing-"+r.ID, r.ID+": casing round doors and windows", s.run(w.Casing, fixCasing), last)
+	last = s.work(plan.BaseStep, "trim-"+r.ID, r.ID+": cut and fix base trim", s.run(w.Base, trimBase), last)
+	s.work(plan.BoxStep, "covers-"+r.ID, r.ID+": box extenders and covers", s.count(boxes, cover), last)
 }

@@ -24,34 +24,41 @@ func Schedule(j *job.Job, b *survey.Building, p *plan.Plan) {
 	for i := range j.Rooms {
 		rooms = append(rooms, OfRoom(j, &j.Rooms[i], b, p))
 	}
-	Join(j, p, rooms, true)
+	Join(j, b, p, rooms, true)
 }
 
-// Room is the tasks of one room by itself, without times.
+// Room is the tasks of one room by itself, without times. Links are places in its own list.
 type Room struct {
-	tasks []plan.Task
-	nodes []node
+	tasks  []plan.Task
+	nodes  []node
+	split  int   // the tasks from here on come when the rooms that share its air are sanded
+	paint  int   // the first coat of primer or paint, -1 for none
+	sanded links // the last that makes dust before it
 }
 
 // OfRoom makes the tasks of a room out of what is planned for its surfaces.
 func OfRoom(j *job.Job, r *job.Room, b *survey.Building, p *plan.Plan) Room {
 	s := newSequence(j)
 	s.b, s.p = b, p
+	s.split, s.paint = -1, -1
 	s.room(r, finish.Rooms(j, b, p)[r.ID])
-	return Room{s.tasks, s.nodes}
+	if s.split < 0 {
+		s.split = len(s.tasks)
+	}
+	return Room{s.tasks, s.nodes, s.split, s.paint, s.sanded}
 }
 
 // Join is Schedule with the tasks made room by room already; the end of the job in other airs only where it is asked for,
 // since it takes as long as all the rest.
-func Join(j *job.Job, p *plan.Plan, rooms []Room, otherAirs bool) {
+func Join(j *job.Job, b *survey.Building, p *plan.Plan, rooms []Room, otherAirs bool) {
 	s := newSequence(j)
 	n := 0
 	for _, r := range rooms {
 		n += len(r.tasks)
 	}
 	s.tasks, s.nodes, s.index = make([]plan.Task, 0, n), make([]node, 0, n), make(map[string]int, n) // an empty list, never null
-	for _, r := range rooms {
-		s.append(r)
+	for _, group := range sharedAir(j, b) {
+		s.group(rooms, group)
 	}
 	c := newCalendar(j.Site)
 	var first []node // the network before anything was ticked off, where that is another
@@ -59,6 +66,7 @@ func Join(j *job.Job, p *plan.Plan, rooms []Room, otherAirs bool) {
 		first = slices.Clone(s.nodes)
 	}
 	start := s.markDone(c)
+	pace := s.goAtPace()
 	p.WhatIf = []plan.WhatIf{}
 	if otherAirs {
 		p.WhatIf = s.whatIf(c, start)
@@ -71,6 +79,7 @@ func Join(j *job.Job, p *plan.Plan, rooms []Room, otherAirs bool) {
 		t.Slack = round(n.slack(c))
 		if n.promised {
 			t.Start, t.Finish = stamp(n.start), stamp(n.finish)
+			t.Day, _, _ = strings.Cut(t.Start, "T")
 		}
 		promised = promised && n.promised
 		if n.kind == work {
@@ -84,7 +93,7 @@ func Join(j *job.Job, p *plan.Plan, rooms []Room, otherAirs bool) {
 		p.Summary.Finish = stamp(end)
 		p.Summary.Days = c.days(0, end)
 	}
-	p.Progress = s.progress()
+	p.Progress = s.progress(pace)
 	p.Progress.FirstFinish = p.Summary.Finish
 	if first != nil {
 		p.Progress.FirstFinish = ""
@@ -96,36 +105,6 @@ func Join(j *job.Job, p *plan.Plan, rooms []Room, otherAirs bool) {
 
 func newSequence(j *job.Job) *sequence {
 	return &sequence{crew: crew{j: j, imperial: j.Units != job.Metric}, j: j, air: airOf(j), index: map[string]int{}}
-}
-
-// append puts the tasks of a room behind those of others. Ids that are taken already change, and what follows them with
-// them.
-func (s *sequence) append(r Room) {
-	from, renamed := len(s.tasks), false
-	for _, t := range r.tasks {
-		id := s.unique(t.ID)
-		renamed = renamed || id != t.ID
-		t.ID = id
-		s.index[id] = len(s.tasks)
-		s.tasks = append(s.tasks, t)
-	}
-	links := 0
-	for i := range r.nodes {
-		links += len(r.nodes[i].after)
-	}
-	slab := make([]int, 0, links)
-	for i, n := range r.nodes {
-		first := len(slab)
-		for _, a := range n.after {
-			slab = append(slab, from+a)
-		}
-		after := slab[first:len(slab):len(slab)]
-		n.after = after
-		s.nodes = append(s.nodes, n)
-		if renamed {
-			s.tasks[from+i].After = s.names(after)
-		}
-	}
 }
 
 // names are the ids of tasks.
@@ -144,42 +123,53 @@ type sequence struct {
 	b     *survey.Building
 	p     *plan.Plan
 	air   air
-	in    string // room that tasks are added for
-	on    string // surface that they are about, "" for the whole room
-	of    string // product that they hang, "" where they hang none
-	tasks []plan.Task
-	nodes []node
-	index map[string]int
+	in    string     // room that tasks are added for
+	on    string     // surface that they are about, "" for the whole room
+	of    string     // product that they hang, "" where they hang none
+	up    []string   // pieces that they hang or fix
+	trade plan.Trade // that they belong to, "" for that of their step
+
+	split, paint int // of Room
+	sanded       links
+	tasks        []plan.Task
+	nodes        []node
+	index        map[string]int
 }
 
 // links are the tasks that something follows; empty where it follows nothing.
 type links []int
 
 // work adds a task for the crew; one of no hours is left out, and what would follow it follows what it followed.
-func (s *sequence) work(id, name string, e effort, after ...links) links {
+func (s *sequence) work(step plan.Step, id, name string, e effort, after ...links) links {
 	if e.hours <= 0 {
 		return merge(after)
 	}
 	people := max(s.j.Site.People, 1)
 	minutes := minute(math.Ceil(e.hours * 60 / float64(people)))
-	return s.add(plan.Task{ID: id, Name: name, Hours: round(e.hours), Basis: e.basis, Source: e.source}, node{kind: work, minutes: max(minutes, 1)}, after)
+	return s.add(plan.Task{ID: id, Name: name, Step: step, Hours: round(e.hours), Basis: e.basis, Source: e.source}, node{kind: work, minutes: max(minutes, 1)}, after)
 }
 
 // wait adds a wait of the clock; one whose end nobody can promise holds back every date behind it.
-func (s *sequence) wait(id, name string, hours float64, promised bool, basis, source string, after ...links) links {
-	return s.add(plan.Task{ID: id, Name: name, Hours: round(hours), Basis: basis, Source: source},
+func (s *sequence) wait(step plan.Step, id, name string, hours float64, promised bool, basis, source string, after ...links) links {
+	return s.add(plan.Task{ID: id, Name: name, Step: step, Hours: round(hours), Basis: basis, Source: source},
 		node{kind: wait, minutes: atLeastOne(hours), unknown: !promised}, after)
 }
 
 // inspect adds a wait for somebody from outside, in workdays.
 func (s *sequence) inspect(id, name, basis string, after ...links) links {
 	minutes := minute(visitDays.Of(s.j) * float64(newCalendar(s.j.Site).day))
-	return s.add(plan.Task{ID: id, Name: name, Hours: round(float64(minutes) / 60), Basis: basis, Source: cite(visitDays)},
+	return s.add(plan.Task{ID: id, Name: name, Step: plan.InspectStep, Hours: round(float64(minutes) / 60), Basis: basis, Source: cite(visitDays)},
 		node{kind: inspect, minutes: max(minutes, 1)}, after)
 }
 
 func (s *sequence) add(t plan.Task, n node, after []links) links {
-	t.Kind, t.Room, t.Surface, t.Product, t.Meanwhile = string(n.kind), s.in, s.on, s.of, []string{}
+	t.Kind, t.Room, t.Surface, t.Product, t.Pieces, t.Meanwhile = string(n.kind), s.in, s.on, s.of, s.up, []string{}
+	if t.Trade = s.trade; t.Trade == "" {
+		t.Trade = t.Step.Trade()
+	}
+	if t.Pieces == nil {
+		t.Pieces = []string{}
+	}
 	t.ID = s.unique(t.ID)
 	n.after = merge(after)
 	t.After = s.names(n.after)
@@ -207,20 +197,29 @@ func (s *sequence) unique(id string) string {
 }
 
 // markDone ticks off what the project says is done, and gives the minute from which the rest can go on: the day
-// after the last tick.
+// after the last tick. A tick without a day counts as done with the last one that has one, or before the job began.
 func (s *sequence) markDone(c calendar) (start minute) {
+	var undated []int
 	for _, d := range s.j.Progress {
 		i, ok := s.index[d.Task]
 		if !ok {
 			continue
 		}
 		n := &s.nodes[i]
-		n.done, n.doneAt = true, c.on(d.On)+startOfDay+c.day
-		if d.On != (job.Date{}) {
-			s.tasks[i].DoneOn = fmt.Sprintf("%04d-%02d-%02d", d.On.Year, d.On.Month, d.On.Day)
+		n.done, s.tasks[i].Actual = true, d.Hours
+		if d.On == (job.Date{}) {
+			undated = append(undated, i)
+			continue
 		}
-		s.tasks[i].Actual = d.Hours
+		n.doneAt = c.on(d.On) + c.start + c.day
+		s.tasks[i].DoneOn = fmt.Sprintf("%04d-%02d-%02d", d.On.Year, d.On.Month, d.On.Day)
 		start = max(start, n.doneAt)
+	}
+	for _, i := range undated {
+		s.nodes[i].doneAt = max(start, c.start)
+	}
+	for i := range s.nodes {
+		s.nodes[i].visit = start
 	}
 	return start
 }

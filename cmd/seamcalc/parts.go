@@ -1,7 +1,6 @@
 package main
 
 import (
-	"cmp"
 	"fmt"
 	"io"
 	"math"
@@ -193,36 +192,36 @@ func goes(q plan.Part) string {
 }
 
 var runSchedule = part("schedule", "the sequence of the work, with waits and inspections, and its end in other air", func(j *job.Job, p *plan.Plan) *table {
-	t := &table{head: []string{"Start", "Finish", "Hours", "Actual", "Slack", "Kind", "Id", "Task", "After", "Meanwhile", "Basis", "Source"},
-		right: []bool{false, false, true, true, true}, value: p.Schedule, explains: 4}
-	byDay := slices.Clone(p.Schedule)
-	slices.SortStableFunc(byDay, func(a, b plan.Task) int { // tasks without a promised day stand last
-		switch {
-		case a.Start == "" || b.Start == "":
-			return cmp.Compare(b.Start, a.Start)
-		default:
-			return cmp.Compare(a.Start, b.Start)
-		}
-	})
+	t := &table{head: []string{"Start", "Finish", "Hours", "Actual", "Slack", "Kind", "Day", "Room", "Trade", "Step", "Id", "Task", "After", "Meanwhile", "Basis", "Source"},
+		right: []bool{false, false, true, true, true}, value: p.Schedule, explains: 4, quiet: []string{"Day", "Room", "Trade", "Step"}}
 	hours := func(h float64) string {
 		if h == 0 {
 			return ""
 		}
 		return fmt.Sprintf("%.1f", h)
 	}
-	for _, k := range byDay {
-		kind := k.Kind
-		if k.Done {
-			kind = "done"
+	groups := plan.Groups(p.Schedule)
+	for _, g := range groups {
+		if len(g.Tasks) > 1 { // one alone is its own group
+			t.heading(moment(g.Start), moment(g.Finish), fmt.Sprintf("%.1f", g.Hours), "", fmt.Sprintf("%.1f", g.Slack), doneOf(g), "", "", "", "", "", fmt.Sprintf("%s, %s: %d steps", g.Room, g.Trade, len(g.Tasks)), "", "", "", "")
 		}
-		t.add(moment(k.Start), moment(k.Finish), fmt.Sprintf("%.1f", k.Hours), hours(k.Actual), fmt.Sprintf("%.1f", k.Slack), kind, k.ID, k.Name,
-			strings.Join(k.After, " "), strings.Join(k.Meanwhile, " "), k.Basis, k.Source)
+		for _, k := range g.Tasks {
+			kind := k.Kind
+			if k.Done {
+				kind = "done"
+			}
+			t.add(moment(k.Start), moment(k.Finish), fmt.Sprintf("%.1f", k.Hours), hours(k.Actual), fmt.Sprintf("%.1f", k.Slack), kind, k.Day, k.Room, string(k.Trade), string(k.Step), k.ID, k.Name,
+				strings.Join(k.After, " "), strings.Join(k.Meanwhile, " "), k.Basis, k.Source)
+			if len(g.Tasks) > 1 {
+				t.within("Start", "Finish", "Slack")
+			}
+		}
 	}
-	if len(byDay) == 0 {
+	if len(groups) == 0 {
 		return t
 	}
 	g := p.Progress
-	t.add("", moment(p.Summary.Finish), fmt.Sprintf("%.1f", g.Left), hours(g.Actual), "", "to come", "", fmt.Sprintf("%d of %d tasks done", g.Done, g.Tasks), "", "", g.Basis, "")
+	t.add("", moment(p.Summary.Finish), fmt.Sprintf("%.1f", g.Left), hours(g.Actual), "", "to come", "", "", "", "", "", fmt.Sprintf("%d of %d tasks done", g.Done, g.Tasks), "", "", g.Basis, "")
 	for _, w := range p.WhatIf {
 		finish := moment(w.Finish)
 		if finish == "" {
@@ -232,10 +231,21 @@ var runSchedule = part("schedule", "the sequence of the work, with waits and ins
 		if w.Today {
 			name += " (as the project has it)"
 		}
-		t.add("", finish, "", "", "", "what if", "", name, "", "", fmt.Sprintf("%.1f h from coat to coat", w.Coat), "")
+		t.add("", finish, "", "", "", "what if", "", "", "", "", "", name, "", "", fmt.Sprintf("%.1f h from coat to coat", w.Coat), "")
 	}
 	return t
 })
+
+// doneOf says how far a group of steps is.
+func doneOf(g plan.Group) string {
+	switch g.Done {
+	case 0:
+		return g.Kind
+	case len(g.Tasks):
+		return "done"
+	}
+	return fmt.Sprintf("%d of %d", g.Done, len(g.Tasks))
+}
 
 func moment(stamp string) string { return strings.Replace(stamp, "T", " ", 1) }
 

@@ -16,7 +16,7 @@ import (
 type table struct {
 	head  []string
 	right []bool // columns set to the right
-	rows  [][]string
+	rows  []row
 	value any // what --format json writes
 
 	repeats  int      // so many leading cells are left blank where the row above says the same
@@ -25,7 +25,25 @@ type table struct {
 	explain  bool
 }
 
-func (t *table) add(cells ...string) { t.rows = append(t.rows, cells) }
+// row is one line of cells.
+type row struct {
+	cells []string
+	head  bool  // heads the rows behind it: for people only
+	blank []int // columns that its head says for it: left out for people
+}
+
+func (t *table) add(cells ...string) { t.rows = append(t.rows, row{cells: cells}) }
+
+// heading adds a row that heads those behind it.
+func (t *table) heading(cells ...string) { t.rows = append(t.rows, row{cells: cells, head: true}) }
+
+// within leaves columns of the last row to its head.
+func (t *table) within(columns ...string) {
+	last := &t.rows[len(t.rows)-1]
+	for _, c := range columns {
+		last.blank = append(last.blank, slices.Index(t.head, c))
+	}
+}
 
 // write puts the table out as text, csv or json.
 func (t *table) write(w io.Writer, format string) error {
@@ -34,8 +52,11 @@ func (t *table) write(w io.Writer, format string) error {
 		return writeJSON(w, t.value)
 	case "csv":
 		out := csv.NewWriter(w)
-		for _, row := range append([][]string{t.head}, t.rows...) {
-			if err := out.Write(mapped(row, harmless)); err != nil {
+		for _, r := range append([]row{{cells: t.head}}, t.rows...) {
+			if r.head {
+				continue
+			}
+			if err := out.Write(mapped(r.cells, harmless)); err != nil {
 				return err
 			}
 		}
@@ -67,8 +88,8 @@ func mapped(row []string, turn func(string) string) []string {
 func (t *table) text(w io.Writer) error {
 	shown := t.shown()
 	rows := make([][]string, len(t.rows))
-	for i, row := range t.rows {
-		rows[i] = mapped(row, oneLine)
+	for i, r := range t.rows {
+		rows[i] = mapped(r.cells, oneLine)
 	}
 	width := make([]int, len(t.head))
 	for _, row := range append([][]string{t.head}, rows...) {
@@ -84,8 +105,8 @@ func (t *table) text(w io.Writer) error {
 	t.line(out, shown, width, t.head)
 	t.line(out, shown, width, rule)
 	var above []string
-	for _, row := range rows {
-		t.line(out, shown, width, t.blanked(row, above))
+	for n, row := range rows {
+		t.line(out, shown, width, t.rows[n].without(t.blanked(row, above)))
 		above = row
 		if !t.explain {
 			continue
@@ -103,7 +124,7 @@ func (t *table) text(w io.Writer) error {
 func (t *table) shown() []int {
 	var shown []int
 	for i := range len(t.head) - t.explains {
-		if !slices.Contains(t.quiet, t.head[i]) && slices.ContainsFunc(t.rows, func(row []string) bool { return row[i] != "" }) {
+		if !slices.Contains(t.quiet, t.head[i]) && slices.ContainsFunc(t.rows, func(r row) bool { return r.cells[i] != "" }) {
 			shown = append(shown, i)
 		}
 	}
@@ -117,6 +138,14 @@ func (t *table) blanked(row, above []string) []string {
 		row[i] = ""
 	}
 	return row
+}
+
+// without is the cells of a row less those that its head says for it.
+func (r row) without(cells []string) []string {
+	for _, i := range r.blank {
+		cells[i] = ""
+	}
+	return cells
 }
 
 // line writes one line of cells without blanks at its end.
