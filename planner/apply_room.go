@@ -73,6 +73,7 @@ func (e RenameRoom) apply(p *patch) error {
 			p.set(n, text(e.To+"/"+wall))
 		}
 	})
+	p.renameRoomTasks(e.Room, e.To)
 	return nil
 }
 

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"seamwright/calc/job"
+	"seamwright/calc/schedule"
 )
 
 func (e SetWall) apply(p *patch) error {
@@ -29,8 +30,9 @@ func (e SetWall) apply(p *patch) error {
 	return p.setOn(s, fields...)
 }
 
-// renameSurface changes every place that names a surface: backs of walls, and alternatives.
+// renameSurface changes every place that names a surface: backs of walls, alternatives, and the tasks that hung it.
 func (p *patch) renameSurface(from, to string) {
+	p.renameTasks(func(id string) string { return schedule.RenamedSurface(id, from, to) })
 	p.eachReference(func(n *node) {
 		if n.text == from {
 			p.set(n, text(to))
