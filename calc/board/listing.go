@@ -184,7 +184,8 @@ func (sc *listed) first(byJoint bool) []int {
 const priceBits = 8
 
 // prices are several ways to value pieces, so that the choices kept are of different kinds: by area, by how many of a
-// piece a sheet gives, and by the mean of both.
+// piece a sheet gives, and by the mean of both. A strip beside a piece that is narrower than any course counts with the
+// piece: nobody hangs it, so that a sheet ripped by a finger's width is worth a whole one.
 func (s *search) prices(p *productState) []layout.Prices {
 	var known [1 << priceBits]struct {
 		layout.Size
@@ -202,7 +203,11 @@ func (s *search) prices(p *productState) []layout.Prices {
 				continue
 			}
 			cost := float64(max(1, sh.cost))
-			area := int64(cost * float64(l) * float64(w) / (float64(sh.l) * float64(sh.w)))
+			taken := w
+			if sh.w-w < s.job.Rules.LeastCourse {
+				taken = sh.w
+			}
+			area := int64(cost * float64(l) * float64(taken) / (float64(sh.l) * float64(sh.w)))
 			share := int64(cost / float64(int64(sh.l/l)*int64(sh.w/w)))
 			if v[0] == 0 || area < v[0] {
 				v[0] = area

@@ -117,6 +117,7 @@ func (w *writer) zone(z *survey.Zone) {
 	w.Text(string(z.Run))
 	w.Text(string(z.Pattern))
 	w.Text(string(z.Start))
+	w.Bool(z.Begins)
 	w.lengths(z.Courses)
 	w.polygon(z.Outline)
 	for _, e := range z.Edges {

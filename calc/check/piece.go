@@ -18,6 +18,7 @@ var pieceRules = []Rule{
 		"common practice; estimating handbooks", (*site).mixedJoints, room},
 	{"floor-gap", "the lowest edge stands clear of floor or curb", plan.Error,
 		"GA-216 s. 4.6.11: at least 1/4 in; NAVEDTRA 14044: up to 1/2 in under trim", (*site).floorGap, room},
+	{"wainscot-height", "no strip is ripped for the floor gap that a little more height would save", plan.Note, "common practice, no source", (*site).wainscotHeight, room},
 	{"control-joint", "long runs and large ceilings are divided", plan.Caution,
 		"ASTM C840 s. 20 as quoted by the trade press: 30 ft walls; 50 ft and 2,500 ft² ceilings", (*site).controlJoints, room},
 	{"control-framing", "each side of a control joint has a member of its own", plan.Note,

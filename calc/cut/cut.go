@@ -38,7 +38,7 @@ func Sheets(j *job.Job, p *plan.Plan) {
 			s.Cuts = measured(s, added)
 			s.Setups = setups(s.Cuts)
 		}
-		s.Parts = sent(s.Parts, homes)
+		s.Parts = sent(s, homes, j.Rules.Fit)
 		for n, pair := range s.Slants() { // each is marked by itself
 			pair.Order = len(s.Cuts) + n + 1
 			s.Setups++
@@ -79,12 +79,12 @@ func homesOf(p *plan.Plan) (homes map[string]home, extra map[string]bool) {
 		order[s.ID] = s.HangOrder
 		for k := range s.Zones {
 			for n := range s.Zones[k].Panels {
-				homes[s.Zones[k].Panels[n].ID] = home{s.ID, s.HangOrder}
+				homes[s.Zones[k].Panels[n].ID] = home{s.ID, s.HangOrder, s.Zones[k].Panels[n].Outline}
 			}
 		}
 	}
 	for _, r := range p.Returns {
-		homes[r.ID] = home{r.Surface, order[r.Surface]}
+		homes[r.ID] = home{surface: r.Surface, order: order[r.Surface]}
 		extra[r.ID] = true
 	}
 	return homes, extra
@@ -94,12 +94,29 @@ func homesOf(p *plan.Plan) (homes map[string]home, extra map[string]bool) {
 type home struct {
 	surface string
 	order   int
+	outline shape.Polygon // as it hangs; nil: of a return
+}
+
+// ease is what a whole sheet must lose of its length to go between two fixed faces: the fit at either end. At one end alone
+// it is moved along instead.
+func (h home) ease(s *plan.Sheet, q *plan.Part, fit length.Length) length.Length {
+	if h.outline == nil || q.Rect.W != s.Size[0] || q.Pair != nil || fit <= 0 {
+		return 0
+	}
+	hangs := h.outline.Bounds().W
+	if q.Turned {
+		hangs = h.outline.Bounds().H
+	}
+	if off := q.Rect.W - hangs; off >= 2*fit {
+		return off
+	}
+	return 0
 }
 
 // sent says where every part goes. A part whose surface is hung after that of another part of the sheet is an offcut
 // that waits for it.
-func sent(parts []plan.Part, homes map[string]home) []plan.Part {
-	parts = slices.Clone(parts)
+func sent(s *plan.Sheet, homes map[string]home, fit length.Length) []plan.Part {
+	parts := slices.Clone(s.Parts)
 	earliest := 0
 	to := func(panel string) string {
 		h, ok := homes[panel]
@@ -111,6 +128,7 @@ func sent(parts []plan.Part, homes map[string]home) []plan.Part {
 	for i := range parts {
 		q := &parts[i]
 		q.Surface = to(q.Panel)
+		q.Ease = homes[q.Panel].ease(s, q, fit)
 		if q.Pair != nil {
 			pair := *q.Pair
 			pair.Surface = to(pair.Panel)

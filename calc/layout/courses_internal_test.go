@@ -20,12 +20,12 @@ func TestThereIsNoLimitToCourses(t *testing.T) {
 		{60 * length.Metre, 48 * length.Inch, 50},
 		{600 * length.Metre, 48 * length.Inch, 493},
 	} {
-		sets := wholeCourses([]length.Length{c.width}, c.height)
+		sets := wholeCourses([]length.Length{c.width}, c.height, 0)
 		require.NotEmpty(t, sets, c.height.Metric())
 		require.Len(t, sets[0], c.courses-1)
 	}
 	// with several widths too, the sets of fewest courses are among those looked at
-	sets := wholeCourses([]length.Length{54 * length.Inch, 48 * length.Inch, 4 * length.Inch}, 60*length.Metre)
+	sets := wholeCourses([]length.Length{54 * length.Inch, 48 * length.Inch, 4 * length.Inch}, 60*length.Metre, 0)
 	require.Len(t, sets, mostCourseSets)
 	require.Len(t, sets[0], 43, "43 sheets of 54 in are 58.98 m, and 1.02 m are left")
 }

@@ -8,9 +8,9 @@ import (
 	"seamwright/calc/length"
 )
 
-// level divides a field whose courses cross the members: whole courses, and one ripped course at the end where
-// hanging ends. A rip below the least course borrows from the course at the other end, whose cut edge then goes into
-// the corner there.
+// level divides a field whose courses cross the members: whole courses, and one ripped course at the end where hanging
+// ends, or at the floor where the user has not chosen. A rip below the least course borrows from the course at the other
+// end, whose cut edge then goes into the corner there.
 func (f *Field) level() []courses {
 	height := f.Box.H
 	least, asked, most := f.gaps()
@@ -29,7 +29,7 @@ func (f *Field) level() []courses {
 		f.chooseEdges(c.bands)
 		sets = append(sets, c)
 	}
-	all := wholeCourses(Widths(f.Zone.Product), height-least)
+	all := wholeCourses(Widths(f.Zone.Product), height-least, most-least)
 	f.partial = len(all) >= mostCourseSets
 	for _, whole := range all {
 		var total length.Length
@@ -71,8 +71,10 @@ func (f *Field) withRip(whole []length.Length, rip length.Length) [][]length.Len
 	switch {
 	case f.Ceiling():
 		sets = [][]length.Length{low, high}
-	case f.Zone.Start == job.StartFloor || !flat:
+	case !flat || f.Zone.Start == job.StartFloor && f.Zone.Begins:
 		sets = [][]length.Length{high}
+	case f.Zone.Start == job.StartFloor: // base trim hides a cut edge at the floor, nothing one below open framing
+		sets = [][]length.Length{low, high}
 	default:
 		sets = [][]length.Length{low}
 	}
@@ -172,9 +174,10 @@ func (f *Field) flatHead() bool {
 // mostCourseSets bounds the sets of whole courses of one zone.
 const mostCourseSets = 64
 
-// wholeCourses lists the sets of whole sheet widths that leave less than one sheet of the height, fewest first and
-// then the largest total; wide sheets stand at the top.
-func wholeCourses(widths []length.Length, height length.Length) [][]length.Length {
+// wholeCourses lists the sets of whole sheet widths that leave less than one sheet of the height, those first that make
+// the fewest courses and then the largest total; wide sheets stand at the top. So much may stay open at the floor as is
+// spare: then no strip is ripped for it.
+func wholeCourses(widths []length.Length, height, spare length.Length) [][]length.Length {
 	var sets [][]length.Length
 	var grow func(set []length.Length, i int, left length.Length)
 	grow = func(set []length.Length, i int, left length.Length) {
@@ -198,7 +201,7 @@ func wholeCourses(widths []length.Length, height length.Length) [][]length.Lengt
 	}
 	courses := func(s []length.Length) int {
 		n := len(s)
-		if total(s) < height {
+		if total(s) < height-spare {
 			n++
 		}
 		return n

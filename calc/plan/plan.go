@@ -260,6 +260,9 @@ type Part struct {
 	// that waits.
 	Surface string `json:"surface"`
 	Later   bool   `json:"later"`
+	// Ease is what is trimmed off the length of a whole sheet that is as long as the bay it goes into, between two fixed
+	// faces; it is cut in the part afterwards, like notches. 0: none.
+	Ease length.Length `json:"ease"`
 	// Pair is the raked piece that shares the rectangle, nil where the part has it to itself.
 	Pair *Pair `json:"pair,omitempty"`
 }

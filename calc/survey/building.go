@@ -79,6 +79,7 @@ type Zone struct {
 	Finish  int
 	Courses []length.Length // from the bottom; empty: free
 	Start   job.Start       // never auto: the hang-order rule has been applied
+	Begins  bool            // the user has chosen which course is hung first, and so where a ripped one falls
 	// Outline is what this layer must cover, counter-clockwise; Edges[i] runs from Outline[i] to Outline[i+1].
 	Outline shape.Polygon
 	Edges   []Edge

@@ -86,6 +86,7 @@ func (s *side) newZone(l layering, k int) *Zone {
 	j := s.room.job
 	z := newZone(j, s.surface, l.zone, l.index, k)
 	z.Depth = l.stack.depth(k)
+	z.Begins = l.zone.Start != job.StartAuto
 	z.Start = startOf(j, l.zone.Start, z.Product, s.room.roof.lining > 0)
 	z.Pins = pinsOf(s.wall.Pins, l.index, k+1)
 	return z

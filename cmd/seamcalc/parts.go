@@ -158,6 +158,9 @@ var runCutlist = part("cutlist", "every sheet with its cuts in order and the pie
 		}
 		for _, q := range s.Parts {
 			words := fmt.Sprintf("%s %s x %s%s", q.Panel, show(q.Rect.W), show(q.Rect.H), goes(q))
+			if q.Ease > 0 {
+				words += "; as long as its bay: trim " + show(q.Ease) + " off one end"
+			}
 			if q.Pair != nil {
 				words += "; with it " + q.Pair.Panel + goes(plan.Part{Surface: q.Pair.Surface, Later: q.Pair.Later, Turned: q.Pair.Turned})
 			}

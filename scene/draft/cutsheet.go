@@ -496,6 +496,11 @@ func (d *cutPage) notes() []string {
 	if d.notched {
 		notes = append(notes, "Hatched in a part: cut out afterwards.")
 	}
+	for _, q := range d.sh.Parts {
+		if q.Ease > 0 {
+			notes = append(notes, q.Panel+" is as long as its bay: trim "+dimension(q.Ease, d.j)+" off one end afterwards.")
+		}
+	}
 	for _, q := range d.small {
 		words := q.Panel + ": " + d.size(q.Rect.W, q.Rect.H)
 		if q.Surface != "" {
