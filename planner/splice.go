@@ -1,6 +1,10 @@
 package planner
 
-import "bytes"
+import (
+	"bytes"
+
+	"seamwright/planner/journal"
+)
 
 // splice replaces old by new at a byte offset. Its inverse gives back the same bytes.
 type splice struct {
@@ -24,16 +28,6 @@ func (s splice) on(src []byte) []byte {
 
 // difference is the smallest single splice that turns before into after.
 func difference(before, after []byte) splice {
-	n := min(len(before), len(after))
-	head := 0
-	for head < n && before[head] == after[head] {
-		head++
-	}
-	tail := 0
-	for tail < n-head && before[len(before)-1-tail] == after[len(after)-1-tail] {
-		tail++
-	}
-	return splice{at: head,
-		old: bytes.Clone(before[head : len(before)-tail]),
-		new: bytes.Clone(after[head : len(after)-tail])}
+	at, removed, inserted := journal.Difference(before, after)
+	return splice{at: at, old: bytes.Clone(before[at : at+removed]), new: bytes.Clone(inserted)}
 }

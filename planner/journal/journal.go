@@ -31,7 +31,7 @@ import (
 // SyncWithin is the longest that an edit waits to be safe from a power cut.
 const SyncWithin = time.Second
 
-// slack is how much longer than the document a journal may grow before it is written anew.
+// slack is how much longer than four times the document a journal may grow before it is written anew.
 const slack = 4 << 20
 
 // Store is the folder of all journals.
@@ -82,7 +82,7 @@ func (j *Journal) Edit(at, removed int, inserted, text []byte) {
 	j.text, j.last = text, j.store.Now()
 	j.edits++
 	j.answered = false
-	if j.file == nil || j.size > slack+4*int64(len(text)) {
+	if j.file == nil || j.size > slack+4*int64(max(len(text), len(j.origin.Text))) {
 		j.fault = j.rewrite()
 	} else if j.fault = j.append(editRecord(at, removed, inserted, j.last)); j.fault != nil {
 		j.fault = j.rewrite()
@@ -226,7 +226,8 @@ func (j *Journal) whole() []byte {
 	var steps [][]byte
 	step := func(to []byte) {
 		if !bytes.Equal(from, to) {
-			steps = append(steps, j.difference(from, to))
+			at, removed, inserted := Difference(from, to)
+			steps = append(steps, editRecord(at, removed, inserted, j.last))
 			from = to
 			edits++
 		}
@@ -251,20 +252,6 @@ func (j *Journal) create(whole []byte) error {
 		_ = j.store.Sys.Remove(j.path)
 	}
 	return j.cannot("written", err)
-}
-
-// difference is the one edit that leads from one text to another.
-func (j *Journal) difference(a, b []byte) []byte {
-	n := min(len(a), len(b))
-	head := 0
-	for head < n && a[head] == b[head] {
-		head++
-	}
-	tail := 0
-	for tail < n-head && a[len(a)-1-tail] == b[len(b)-1-tail] {
-		tail++
-	}
-	return editRecord(head, len(a)-tail-head, b[head:len(b)-tail], j.last)
 }
 
 // take takes the lock beside the file.

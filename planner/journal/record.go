@@ -59,6 +59,20 @@ func editRecord(at, removed int, inserted []byte, when time.Time) []byte {
 	return record(editKind, append(payload, inserted...))
 }
 
+// Difference is the smallest single edit that turns one text into another: at a place, so many bytes are replaced by others,
+// which are part of the second text.
+func Difference(before, after []byte) (at, removed int, inserted []byte) {
+	n := min(len(before), len(after))
+	for at < n && before[at] == after[at] {
+		at++
+	}
+	tail := 0
+	for tail < n-at && before[len(before)-1-tail] == after[len(after)-1-tail] {
+		tail++
+	}
+	return at, len(before) - tail - at, after[at : len(after)-tail]
+}
+
 // next takes the first record off data. ok is false at the end, and at a torn or damaged record.
 func next(data []byte) (kind byte, payload, rest []byte, ok bool) {
 	if len(data) < frame {
