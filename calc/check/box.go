@@ -101,7 +101,7 @@ func (s *site) boxSeams() (found []finding) {
 				}
 				off := min(a.at-low, high-a.at)
 				found = append(found, finding{where: l.surface.ID, at: shape.Point{X: b.At, Y: b.Up}, message: fmt.Sprintf(
-					"%s stands on the %s joint at %s: both sheets are cut for it; move it %s or more", s.box(b), a.Kind, s.show(a.at), s.show(off))})
+					"%s stands on the %s joint at %s: both sheets are cut for it; move it %s or more, or fix the courses", s.box(b), a.Kind, s.show(a.at), s.show(off))})
 				break
 			}
 		}

@@ -88,3 +88,20 @@ func TestCoursesClearOfABoxComeFirst(t *testing.T) {
 	require.Equal(t, Weigh(before[0].Breaks), Weigh(after[0].Breaks))
 	require.NotContains(t, linesOf(after[0]), first[0])
 }
+
+// The span table settles the direction: fire-type board under rooms that are lived in lies across though either way would
+// carry; where neither way carries far enough, across carries farther.
+func TestDirectionsFollowTheSpanTable(t *testing.T) {
+	z, _ := faceLayer(plan.Ceiling, [2]int64{0, 0}, [2]int64{144, 0}, [2]int64{144, 120}, [2]int64{0, 120})
+	z.Layer, z.Layers, z.Run = 1, 1, job.RunAuto
+	z.Product.FireType = true
+	both, across := []job.Run{job.RunAcross, job.RunAlong}, []job.Run{job.RunAcross}
+	require.Equal(t, both, runsOf(z))
+	z.Surface.Ceiling.Duty = []job.Duty{job.Separation}
+	require.Equal(t, across, runsOf(z))
+	z.Surface.Ceiling.Duty = nil
+	z.Surface.Studs = z.Surface.Studs[1:4:4] // 32, 48 and 64 in
+	require.Equal(t, both, runsOf(z))
+	z.Surface.Studs = append(z.Surface.Studs, survey.Member{At: 96 * in, Width: 3 * in / 2, Kind: survey.Common})
+	require.Equal(t, across, runsOf(z), "32 in: across carries 24, along 16")
+}
