@@ -5,6 +5,7 @@ import (
 	"maps"
 	"reflect"
 	"slices"
+	"strings"
 
 	"seamwright/calc/job"
 	"seamwright/calc/length"
@@ -149,6 +150,36 @@ func (e SetPrice) apply(p *patch) error {
 		}
 	}
 	return fmt.Errorf("%s is not sold in that size", e.Product)
+}
+
+func (e SetSold) apply(p *patch) error {
+	product := p.read.job.Product(e.Product)
+	if product == nil {
+		return fmt.Errorf("there is no product %q", e.Product)
+	}
+	var names []string
+	all, found := true, false
+	for _, s := range product.Sizes {
+		sold := !s.NotSold
+		if s.Length == e.Length && s.Width == e.Width {
+			sold, found = e.Sold, true
+		}
+		if all = all && sold; sold {
+			names = append(names, strings.TrimSuffix(s.Name(p.read.job.Units != job.Metric), " mm"))
+		}
+	}
+	if !found {
+		return fmt.Errorf("%s is not sold in that size", e.Product)
+	}
+	n := p.root.get("yard")
+	if all && (n == nil || len(n.pairs) == 1 && n.get(e.Product) != nil) {
+		p.project(when(false, "yard", value{}))
+		return nil
+	}
+	yard := mapOf(when(!all, e.Product, words(names)))
+	yard.block = true
+	p.project(need("yard", yard))
+	return nil
 }
 
 func (e SetSizes) apply(p *patch) error {

@@ -25,6 +25,16 @@ type SetCurrency struct{ Currency string }
 // Label names the edit.
 func (SetCurrency) Label() string { return "change currency" }
 
+// SetSold says whether the job's yard has a size of a product.
+type SetSold struct {
+	Product       string
+	Length, Width length.Length
+	Sold          bool
+}
+
+// Label names the edit.
+func (SetSold) Label() string { return "change what the yard has" }
+
 // SetAim changes what the layout makes least.
 type SetAim struct{ Aim job.Aim }
 

@@ -3,9 +3,11 @@ package ui
 import (
 	"image"
 	"math"
+	"slices"
 	"testing"
 	"time"
 
+	"seamwright/planner"
 	"seamwright/scene"
 	"seamwright/scene/draft"
 
@@ -259,4 +261,23 @@ func TestLateFramesAreFollowedByCoarseOnes(t *testing.T) {
 		e.paid(c.cost, c.drawn)
 		require.Equal(t, c.want, p.slow, "%v, %v of it drawing, coarse %v", c.cost, c.drawn, c.slow)
 	}
+}
+
+// The keys never go back to a drawing that has left the window: a room that was compared, or one in colours of before.
+func TestKeysGoBackToADrawingThatIsThere(t *testing.T) {
+	b := newBench(t, oneRoom)
+	require.NoError(t, b.model.Do(planner.AddAlternative{Name: "other"}))
+	b.settle()
+	b.do("compare")
+	b.draw()
+	b.win.Canvas().Focus(b.compared.rooms[0].pic)
+	b.stepBack()
+	b.focusDrawing()
+	require.True(t, b.drawing == nil || slices.Contains(b.pictures, b.drawing))
+
+	b.win.Canvas().Focus(b.studio.plan.pic)
+	require.Same(t, b.studio.plan.pic, b.drawing)
+	b.colours(Palettes()[1])
+	b.focusDrawing()
+	require.True(t, b.drawing == nil || slices.Contains(b.pictures, b.drawing))
 }

@@ -205,12 +205,23 @@ func (w *Window) addStock() {
 	w.try(planner.AddStock{Stock: s})
 }
 
+// sold says whether the yard has a size, and turns that.
+func (v *jobView) sold(product string, s job.Size) *button {
+	w := v.w
+	b := newButton(w.pal, link, map[bool]string{true: "not at my yard", false: "my yard has it"}[s.NotSold], func() {
+		w.try(planner.SetSold{Product: product, Length: s.Length, Width: s.Width, Sold: s.NotSold})
+	})
+	b.small, b.on, b.keys = true, s.NotSold, w.typedKey
+	return b
+}
+
 // prices is the price list: sheets by size, then everything else by pack.
 func (v *jobView) prices(f *form) {
 	w := v.w
 	j := w.model.Doc.Job()
 	f.title("Price list, in " + j.Currency)
-	f.note("Shipped prices are placeholders with their date, to be replaced by your supplier's. A price that you set here is kept in the project file.")
+	f.note("Shipped prices are placeholders with their date, to be replaced by your supplier's. A price that you set here is kept in the project file; " +
+		"a price of 0 means that it costs nothing. Click “my yard has it” where it does not: that size is not bought then.")
 	for _, p := range j.Products {
 		f.label(p.Name, 0, 330)
 		f.label(p.Dated, 620, 110)
@@ -223,6 +234,7 @@ func (v *jobView) prices(f *form) {
 				}
 				return w.model.Do(planner.SetPrice{Product: p.ID, Length: s.Length, Width: s.Width, Price: m})
 			}))
+			f.at(760, 130, v.sold(p.ID, s))
 			f.next()
 		}
 	}

@@ -132,8 +132,25 @@ func (l *ledger) fillHead() {
 		}
 		c.paragraph(words, sizeSmall, p.Quiet)
 	}
+	l.nearly(c)
 	c.gap(8)
 	l.headHigh = c.y
+}
+
+// nearly is a line on another answer that is nearly as good and better elsewhere; a click chooses it.
+func (l *ledger) nearly(c *column) {
+	w, p := l.w, l.w.pal
+	other, words := w.nearly()
+	if other == nil {
+		return
+	}
+	c.gap(4)
+	top := c.y
+	b := newButton(p, plainItem, "", func() { w.setAim(aimWord(aimOf(other.Aim))) })
+	b.keys = w.typedKey
+	c.box.Add(b)
+	c.paragraph(words, sizeSmall, p.Accent)
+	put(b, c.x-6, top-2, c.width+12, c.y-top+4)
 }
 
 // alternatives are the tabs at the head: the project as drawn, its named variants, and the way to compare them.

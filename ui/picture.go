@@ -323,7 +323,9 @@ func zoomFactor(dy float64) float64 { return math.Exp(dy * 0.012) }
 
 func (p *picture) FocusGained() {
 	shownIf(p.ring, !p.w.presenting)
-	p.w.drawing = p
+	if !p.always { // a compared room goes with the comparison, and cannot have the keys back
+		p.w.drawing = p
+	}
 }
 
 func (p *picture) FocusLost() { p.ring.Hide() }

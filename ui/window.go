@@ -125,7 +125,7 @@ func (w *Window) build() {
 	for _, p := range w.pictures {
 		p.leave(p.drop)
 	}
-	w.pictures = nil
+	w.pictures, w.drawing = nil, nil
 	w.desk = newDesk(w)
 	w.bar = newBar(w)
 	w.rack = newRack(w)

@@ -55,7 +55,8 @@ func Go(work func(), failed func(*Fault)) {
 }
 
 // Each does n pieces of work on all cores, begun in order, and returns when all are done. Where each keeps to what is its
-// own the result is the same on one core. A panic in one is raised here once all are still; what had not begun is left.
+// own the result is the same on one core. A piece may wait for one before it. A panic in one is raised
+// here once all are still; what had not begun is left.
 func Each(n int, work func(i int)) {
 	hands := min(n, runtime.GOMAXPROCS(0))
 	if hands < 2 {
@@ -70,7 +71,11 @@ func Each(n int, work func(i int)) {
 	for range hands {
 		all.Go(func() {
 			defer Catch(func(f *Fault) { fault.CompareAndSwap(nil, f) })
-			for i := int(next.Add(1)) - 1; i < n && fault.Load() == nil; i = int(next.Add(1)) - 1 {
+			for fault.Load() == nil { // what has been taken is done: others may wait for it
+				i := int(next.Add(1)) - 1
+				if i >= n {
+					return
+				}
 				work(i)
 			}
 		})

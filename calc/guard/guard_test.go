@@ -70,3 +70,27 @@ func TestAPanicInOnePieceIsRaisedWhereItWasAskedFor(t *testing.T) {
 		require.Zero(t, busy.Load())
 	}
 }
+
+// A piece that waits for the one before it is not left waiting when another fails: whoever fails says that it is done.
+func TestAFaultLeavesNobodyWaiting(t *testing.T) {
+	before := runtime.GOMAXPROCS(4)
+	defer runtime.GOMAXPROCS(before)
+	for range 2000 {
+		done := make([]chan struct{}, 8)
+		for i := range done {
+			done[i] = make(chan struct{})
+		}
+		require.Error(t, guard.Do(func() error {
+			guard.Each(len(done), func(i int) {
+				defer close(done[i])
+				if i == 1 {
+					stumble(i)
+				}
+				if i > 0 {
+					<-done[i-1]
+				}
+			})
+			return nil
+		}))
+	}
+}

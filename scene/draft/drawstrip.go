@@ -39,7 +39,11 @@ func DrawStrip(c Canvas, th *Theme, p *plan.Plan, j *job.Job, v View, s StripSta
 	c.Fill(Rect{0, 0, w, h}.Path(), th.Pane)
 	d := &stripSheet{c: c, th: th, p: p, j: j, v: v, s: s, list: layStrip(p, j, s.Room, v.Rows)}
 	if len(d.list) == 0 {
-		c.Text(Pt{w / 2, h / 2}, "Draw a room: its walls will stand here side by side.", Type{Size: Body, Anchor: Middle, Color: th.Quiet})
+		words := "Draw a room: its walls will stand here side by side."
+		if p == nil && j != nil && len(j.Rooms) > 0 {
+			words = "The walls are being worked out."
+		}
+		c.Text(Pt{w / 2, h / 2}, words, Type{Size: Body, Anchor: Middle, Color: th.Quiet})
 		return
 	}
 	var seen []*slot
