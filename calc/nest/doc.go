@@ -28,14 +28,17 @@
 // # Search
 //
 // A sheet in the making is a tree of least boxes rather than of rectangles in place, so that room floats: one insertion
-// may widen a whole column. Several orders, each part put where it wastes least, give the first answer; parts that may be
-// turned are also put all straight and all turned, and on few sheets now and then one as it is not best by itself. Then ruin and
-// recreate (after Schrimpf et al. 2000; for guillotine trees Gardeyn & Wauters 2022) tries to fit all into a cost one
-// lower, with late acceptance (Burke & Bykov 2017), until cost meets bound or the budget ends. One round costs O(parts
-// taken out × nodes of the sheets that changed). Where items are asked for many times (4 on average, at most 12 a sheet),
-// patterns of the continuous optimum are cut while they are whole, the rest is solved again, and only what is left in
-// the end is searched. Lengths are filled stick by stick with the least rest (Gupta & Ho 1999), then rounded in the same
-// way. Seeds are fixed and budgets count work, so the answer is the same on every machine, unless Budget.Stop cuts in.
+// may widen a whole column. Several orders, each part put where it wastes least, give the first answer; parts that may
+// be turned are also put all straight and all turned, and on few sheets now and then one as it is not best by itself.
+// Then ruin and recreate (after Schrimpf et al. 2000; for guillotine trees Gardeyn & Wauters 2022) tries to fit all
+// into a cost one lower, with late acceptance (Burke & Bykov 2017), until cost meets bound or the budget ends. One
+// round costs O(parts taken out × nodes of the sheets that changed), for a part is weighed only where a sheet has a
+// place as wide and as high as it. With several kinds of sheet, numbers of each that cost less are also held as they
+// are for a while. Where items are asked for many times (4 on average, at most 12 a sheet), patterns of the continuous
+// optimum are cut while they are whole, the rest is solved again, and only what is left in the end is searched. Lengths
+// are filled stick by stick with the least rest (Gupta & Ho 1999), then rounded in the same way; in between a few
+// sticks at a time are emptied and filled again, one stick fewer than the best answer has (after Fleszar & Hindi 2002).
+// Seeds are fixed and budgets count work, so the answer is the same on every machine, unless Budget.Stop cuts in.
 //
 // # Limits
 //
@@ -76,6 +79,9 @@
 //	Schwerin 1             –               100  100             100   0.6 ms  0.04 s
 //	Wäscher & Gau          –                17   17              15   0.7 ms  1.0 s
 //	battens, four lengths  –                10   10               8   3.4 ms  1.0 s
+//	triplets, drawn        –                20   20 in 2 s       20            1.1 s
+//	Scholl 3, drawn        –                 8    4 in 2 s, 6 in 4 s
+//	large staged, 119–325  oriented         20   16 in 2 s
 //
 // (*) One value better than the published one; so is one of class 2 oriented. The published sum for gcut-d oriented is
 // 5054 as well, and proven here for guillotine cutting of any number of stages. Cut-up sheets that were missed are one

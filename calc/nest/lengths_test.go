@@ -160,3 +160,30 @@ func TestLengthsRefuse(t *testing.T) {
 		Pieces: []nest.Piece{{L: 6, N: 2}}}, nest.Budget{})
 	require.ErrorContains(t, err, "do not suffice")
 }
+
+// triplets draws a problem whose sticks of 1000 hold three pieces each and no rest, as Falkenauer (1996) draws his: the
+// first from 380 to 490, the second from 250 to half of what is left.
+func triplets(rng *rand.Rand, sticks int) *nest.LengthProblem {
+	p := &nest.LengthProblem{Sticks: []nest.Stick{{L: 1000, Cost: 1}}}
+	for range sticks {
+		a := 380 + rng.Int64N(111)
+		b := 250 + rng.Int64N((1000-a)/2-250+1)
+		for _, l := range []int64{a, b, 1000 - a - b} {
+			p.Pieces = append(p.Pieces, nest.Piece{L: l, N: 1})
+		}
+	}
+	return p
+}
+
+// Triplets leave no rest anywhere, so that the number of sticks drawn is the optimum by construction.
+func TestTripletsAreFoundAgain(t *testing.T) {
+	rng := rand.New(rand.NewPCG(60, 120))
+	for _, sticks := range []int{20, 20, 40, 40, 83} {
+		p := triplets(rng, sticks)
+		r, err := nest.Lengths(context.Background(), p, nest.Budget{Nodes: 1 << 24})
+		require.NoError(t, err)
+		require.NoError(t, proof.Lengths(p, r))
+		require.EqualValues(t, sticks, r.Cost)
+		require.True(t, r.Proven)
+	}
+}
