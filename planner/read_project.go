@@ -385,11 +385,7 @@ func (p *project) product(n *node, products []job.Product) string {
 		return ""
 	}
 	if findProduct(products, n.text) == nil {
-		ids := []string{job.Open}
-		for _, x := range products {
-			ids = append(ids, x.ID)
-		}
-		p.fault(n, fmt.Sprintf("there is no product %q in the catalog", n.text), suggest(n.text, ids))
+		p.fault(n, fmt.Sprintf("there is no product %q in the catalog", n.text), suggestProduct(n.text, products, p.job.Units))
 		return ""
 	}
 	return n.text

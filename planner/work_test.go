@@ -153,3 +153,13 @@ func TestTickIsGivenItsDay(t *testing.T) {
 	require.NoError(t, d.Apply(TickTask{Task: "look-garage", Done: true, On: job.Date{Year: 2027, Month: 6, Day: 2}, Hours: 2}))
 	require.Equal(t, job.Date{Year: 2027, Month: 6, Day: 2}, d.Job().Progress[0].On)
 }
+
+// Who knows a board by its inches is told its id, not that of a metric one.
+func TestInchesFindTheirBoard(t *testing.T) {
+	products := New(job.Imperial).Job().Products
+	for name, want := range map[string]string{"gyp-58x": "gyp-16x", "gyp-38": "gyp-10", "ply-2332": "ply-18", "osb-716": "osb-11", "gyp-58m": "gyp-16m"} {
+		require.Contains(t, suggestProduct(name, products, job.Imperial), want+" is", name)
+	}
+	require.Contains(t, suggestProduct("gyp-17x", products, job.Imperial), "gyp-16x")
+	require.Contains(t, suggestProduct("gyp-14x", products, job.Metric), "gyp-15x")
+}

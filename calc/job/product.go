@@ -67,7 +67,7 @@ func SizeName(long, wide length.Length, imperial bool) string {
 
 // SheetWeight is the weight of a sheet in kg.
 func (p *Product) SheetWeight(long, wide length.Length) float64 {
-	return p.Weight * long.Times(wide).SquareMetres()
+	return float64(p.Weight * long.Times(wide).SquareMetres())
 }
 
 // Supply is anything bought that is not a sheet: screws, compound, tape, bead, primer, paint, trim, paper.

@@ -48,7 +48,7 @@ func (l Length) Abs() Length {
 
 // FromMM rounds millimetres to the nearest nanometre, halves away from zero.
 func FromMM(mm float64) Length {
-	n := mm * float64(Millimetre)
+	n := float64(mm * float64(Millimetre))
 	if n < 0 {
 		return -Length(-n + 0.5)
 	}

@@ -136,7 +136,7 @@ func share(j *job.Job, p *plan.Plan, areas map[string]float64, measures []finish
 	people := math.Max(float64(j.Site.People), 1) * math.Max(j.Site.Hours, 0.5)
 	area := 0.0
 	for i := range p.Surfaces {
-		lined := w.area[i] * unit
+		lined := float64(w.area[i] * unit)
 		area += lined
 		c := plan.SurfaceCost{Surface: p.Surfaces[i].ID, Sheets: w.opened[i], Cost: costs[i], Material: material[i], Hours: math.Round(hours[i]*100) / 100,
 			Days: math.Round(hours[i]/people*100) / 100, Weight: grams(w.weight[i]), Kept: w.kept[i], Area: math.Round(lined*100) / 100}

@@ -102,5 +102,5 @@ func sheetRows(j *job.Job, p *plan.Plan, areas map[string]float64, up map[string
 // Spare is how many sheets a waste allowance adds: n x (1 + w) rounded up, less n.
 func Spare(n int, w float64) int {
 	const slack = 1e-9
-	return int(math.Ceil(float64(n)*(1+w)-slack)) - n
+	return int(math.Ceil(float64(float64(n)*(1+w))-slack)) - n
 }

@@ -1,6 +1,7 @@
 package schedule
 
 import (
+	"math"
 	"time"
 
 	"seamwright/calc/job"
@@ -29,7 +30,7 @@ func newCalendar(s job.Site) calendar {
 	c := calendar{
 		first:    time.Date(s.Start.Year, time.Month(s.Start.Month), s.Start.Day, 0, 0, 0, 0, time.UTC),
 		workdays: s.Workdays,
-		day:      minute(s.Hours*60 + 0.5),
+		day:      minute(math.Round(s.Hours * 60)),
 	}
 	if len(s.Off) > 0 {
 		c.off = make(map[minute]bool, len(s.Off))

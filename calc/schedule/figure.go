@@ -137,7 +137,7 @@ func (e effort) high(c crew, share float64) effort {
 	if share <= 0 {
 		return e
 	}
-	f := 1 + share*(highUp.Of(c.j)-1)
+	f := 1 + float64(share*(highUp.Of(c.j)-1))
 	e.hours *= f
 	e.basis += fmt.Sprintf(" × %.2f for the part above 10 ft", f)
 	return e
