@@ -45,7 +45,6 @@ import (
 	"seamwright/calc/plan"
 	"seamwright/calc/policy"
 	"seamwright/calc/price"
-	"seamwright/calc/reveal"
 	"seamwright/calc/schedule"
 	"seamwright/calc/span"
 	"seamwright/calc/survey"
@@ -68,12 +67,8 @@ func NewMemo() *Memo { return &Memo{&memo.Memo{}, &memo.Memo{}, board.NewListing
 // Plan answers a job in full: the plan of the job as it stands, and the numbers of every alternative beside it. It is
 // what files, documents and commands show. A cancelled context gives its error and no plan.
 func Plan(ctx context.Context, j *job.Job, m *Memo) (*plan.Plan, error) {
-	switch {
-	case m != nil:
-	case len(j.Alternatives) > 0:
-		m = NewMemo() // variants share most of their rooms
-	default:
-		m = &Memo{} // nothing is asked twice: keep nothing
+	if m == nil {
+		m = NewMemo() // the drafts of a plan, and its variants, share most of their rooms
 	}
 	m.full.Begin()
 	m.listings.Begin()
@@ -122,39 +117,37 @@ func Prompt(ctx context.Context, j *job.Job, m *Memo) (*plan.Plan, error) {
 
 // one runs the pipeline for one set of linings.
 func one(ctx context.Context, j *job.Job, m *Memo, effort board.Effort) (*plan.Plan, error) {
-	results, care := m.full, finish.Thorough
+	results := m.full
 	if effort == board.Prompt {
-		results, care = m.prompt, finish.Prompt
+		results = m.prompt
 	}
 	sizes, j, b, err := offered(j, results)
 	if err != nil {
 		return nil, err
 	}
-	answer, err := board.Solve(ctx, j, b, &board.Memo{Results: results, Listings: m.listings}, effort)
+	field, err := board.Search(ctx, j, b, &board.Memo{Results: results, Listings: m.listings}, effort)
 	if err != nil {
 		return nil, err
 	}
-	letters := lettersOf(b, answer)
-	sheets, returns, err := reveal.Cut(ctx, j, answer.Sheets, reveal.Pieces(j, b, func(id string) string { return letters[id] }))
+	weigh := choose
+	if effort == board.Prompt {
+		weigh = likeliest
+	}
+	best, err := weigh(ctx, j, b, field, results)
 	if err != nil {
 		return nil, err
 	}
-	p := assemble(j, b, answer, sheets, returns)
+	p := best.plan
 	p.Sizes = sizes.Offers()
 	cut.Sheets(j, p)
 	var tasks []schedule.Room
 	var book []check.Room
-	var finishes []finish.Room
-	var measures []finish.Measure
-	for _, room := range shares(j, b, p, answer.Hung, results) {
+	for _, room := range best.rooms {
 		p.Checks = append(p.Checks, room.faults...)
 		tasks, book = append(tasks, room.tasks), append(book, room.book)
-		finishes, measures = append(finishes, room.finish), append(measures, room.finish.Measures...)
 	}
-	price.OneLength(j, p)
-	items := finish.Join(j, b, p, finishes, results, care)
 	schedule.Join(j, b, p, tasks, effort == board.Full)
-	price.Price(j, p, items, measures)
+	price.Price(j, p, best.items, best.measures)
 	p.Checks = append(p.Checks, sizes.Checks()...)
 	p.Checks = append(p.Checks, finish.Checks(j, b, p)...)
 	p.Checks = append(p.Checks, price.Checks(j, p)...)
@@ -194,7 +187,7 @@ func lettersOf(b *survey.Building, a *board.Answer) map[string]string {
 func assemble(j *job.Job, b *survey.Building, a *board.Answer, sheets []plan.Sheet, returns []plan.Return) *plan.Plan {
 	p := &plan.Plan{
 		Format: Format, Version: Version, Name: j.Name, Units: string(j.Units),
-		Sheets: sheets, Returns: returns, Answers: a.Named, Checks: a.Checks,
+		Sheets: sheets, Returns: returns, Checks: a.Checks,
 		Takeoff: []plan.Item{}, Sticks: []plan.Stick{}, Schedule: []plan.Task{}, Alternatives: []plan.Alternative{}, Before: []plan.Look{},
 	}
 	zones := a.Zones
@@ -279,7 +272,7 @@ func Compared(name string, j *job.Job, p *plan.Plan) plan.Alternative {
 // Figures lists every figure of the trade that a project may set itself, stage by stage.
 func Figures() []job.Figure {
 	var all []job.Figure
-	for _, stage := range [][]job.Figure{policy.Figures, board.Figures(), span.Figures, fasten.Figures, finish.Figures, schedule.Figures, price.Figures} {
+	for _, stage := range [][]job.Figure{policy.Figures, span.Figures, fasten.Figures, finish.Figures, schedule.Figures, price.Figures} {
 		all = append(all, stage...)
 	}
 	return all

@@ -53,7 +53,7 @@ func TestWhatStandsBesideCounts(t *testing.T) {
 			project("rules: {cutouts: rect}", box("a", 0, 0, 200, 140, gypsum+", "+strings.Replace(door, "id: d", "id: front", 1)))},
 		"the units of a pin's fault": {project("units: imperial", box("a", 0, 0, 200, 140, gypsum+", "+late)), project("units: metric", box("a", 0, 0, 200, 140, gypsum+", "+late))},
 		"own time":                   {project("site: {rate: 25}", a), project("site: {rate: 90}", a)},
-		"a figure":                   {project("", a), project("figures: {layout-piece-hours: 2}\nsite: {rate: 25}", a)},
+		"a figure":                   {project("", a), project("figures: {hang-piece: 2}\nsite: {rate: 25}", a)},
 		"a price":                    {project("", a), project("catalog: [{id: gyp-12, sizes: [{size: [8', 48\"], price: 99}, {size: [12', 48\"], price: 23}]}]", a)},
 		"a piece in stock":           {project("", a), project("stock: [{product: gyp-12, size: [8', 48\"], edges: tapered, count: 2}]", a)},
 	} {

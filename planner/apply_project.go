@@ -69,7 +69,7 @@ func (e SetSite) apply(p *patch) error {
 		unless(s.Workdays == d.Workdays, "workdays", listOf(days...)),
 		when(len(s.Off) > 0, "off", listOf(each(s.Off, enc.date)...)),
 		unless(s.TaxRate == 0, "tax", percent(s.TaxRate)),
-		unless(s.Rate == 0, "rate", amount(s.Rate)),
+		unless(s.Assumed > 0, "rate", amount(s.Rate)),
 		unless(s.Quote == 0, "quote", amount(s.Quote)),
 		when(a != job.Access{}, "access", access),
 		when(s.Crew.Known, "crew", crew),

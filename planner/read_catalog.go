@@ -13,12 +13,20 @@ import (
 	"seamwright/assets"
 	"seamwright/calc/job"
 	"seamwright/calc/length"
+	"seamwright/calc/money"
 )
 
 // catalog is what can be bought: the shipped products and supplies, and over them the project's own.
 type catalog struct {
 	products map[string]job.Product
 	supplies map[string]offer
+	hour     ownHour
+}
+
+// ownHour is what an own hour is taken to be worth where a project states no rate.
+type ownHour struct {
+	rate    money.Money
+	assumes string
 }
 
 // offer is a supply with the units it is sold in; a project is shown those of its own units, those sold in
@@ -41,10 +49,10 @@ var shipped = sync.OnceValue(func() *catalog {
 // shippedCatalog is a copy of the shipped catalog that a project may add to.
 func shippedCatalog() *catalog {
 	s := shipped()
-	return &catalog{products: maps.Clone(s.products), supplies: maps.Clone(s.supplies)}
+	return &catalog{products: maps.Clone(s.products), supplies: maps.Clone(s.supplies), hour: s.hour}
 }
 
-// readCatalog reads a catalog file: products and supplies.
+// readCatalog reads a catalog file: products, supplies and the placeholder for own time.
 func readCatalog(name string, src []byte) (*catalog, Errors) {
 	root, errs := growTree(name, src)
 	if errs != nil {
@@ -53,6 +61,7 @@ func readCatalog(name string, src []byte) (*catalog, Errors) {
 	c := &catalog{products: map[string]job.Product{}, supplies: map[string]offer{}}
 	r := &reader{file: name}
 	r.keys(root, "the catalog", []key{
+		{"own_time", true, func(n *node) { c.readOwnTime(r, n) }},
 		{"products", true, func(n *node) { c.readProducts(r, n) }},
 		{"supplies", true, func(n *node) { c.readSupplies(r, n) }},
 	})
@@ -64,6 +73,16 @@ func readCatalog(name string, src []byte) (*catalog, Errors) {
 		c.supplies[id] = s
 	}
 	return c, nil
+}
+
+func (c *catalog) readOwnTime(r *reader, n *node) {
+	var dated, source string
+	r.keys(n, "own_time", []key{
+		{"rate", true, func(n *node) { c.hour.rate = r.money(n, "rate") }},
+		{"dated", true, func(n *node) { dated = r.text(n, "dated") }},
+		{"source", true, func(n *node) { source = r.text(n, "source") }},
+	})
+	c.hour.assumes = "placeholder of " + dated + ": " + source
 }
 
 // sorted lists products and supplies by id.

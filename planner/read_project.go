@@ -178,6 +178,7 @@ var crewKeys = []string{"longest", "heaviest", "lift"}
 
 func (p *project) site(n *node) {
 	p.job.Site = defaultSite()
+	p.job.Site.Assumed, p.job.Site.Assumes = p.catalog.hour.rate, p.catalog.hour.assumes
 	if n == nil || n.null {
 		return
 	}
@@ -192,7 +193,7 @@ func (p *project) site(n *node) {
 		{"workdays", false, p.workdays},
 		{"off", false, p.off},
 		{"tax", false, func(n *node) { s.TaxRate = p.percent(n, "tax", 1) }},
-		{"rate", false, func(n *node) { s.Rate = p.money(n, "rate") }},
+		{"rate", false, func(n *node) { s.Rate, s.Assumed, s.Assumes = p.money(n, "rate"), 0, "" }},
 		{"quote", false, func(n *node) { s.Quote = p.money(n, "quote") }},
 		{"access", false, func(n *node) {
 			p.keys(n, "access", []key{

@@ -75,9 +75,6 @@ func (a *answers) card(one *plan.Answer, x, wide float32, on bool) {
 	name := aimWord(aimOf(one.Aim))
 	b := newButton(p, plainItem, "", func() {
 		w.setAim(name)
-		if w.uncounted(one) {
-			w.say(w.answerWords(one))
-		}
 	})
 	b.on, b.framed, b.keys = on, true, w.typedKey
 	under := len(a.cards.Objects)
@@ -99,9 +96,6 @@ func (a *answers) card(one *plan.Answer, x, wide float32, on bool) {
 		put(o, x, 0, wide, answersHeight-2)
 	}
 	cells := []cell{{text: capital(name), bold: true, ink: ink}}
-	if room := wide - 28 - textWidth(cells[0].text, sizeText, true); w.uncounted(one) && textWidth(withoutTime, sizeSmall, false) <= room {
-		cells = append(cells, cell{text: withoutTime, width: room, right: true, small: true, ink: p.Quiet})
-	}
 	head := p.row(wide-20, 16, cells...)
 	head.Move(fyne.NewPos(x+10, 4))
 	a.cards.Add(head)
@@ -122,23 +116,8 @@ func (a *answers) card(one *plan.Answer, x, wide float32, on bool) {
 // aimOf reads the aim that an answer names.
 func aimOf(s string) job.Aim { return job.Aim(s) }
 
-// withoutTime is the remark on an answer that counts material only.
-const withoutTime = "own time not counted"
-
-// uncounted says whether an answer counts material only: own time is worth nothing yet. It would be spent freely then, so
-// where the aim is least cost the fewest sheets with the least butt joint stand instead.
-func (w *Window) uncounted(one *plan.Answer) bool {
-	return aimOf(one.Aim) == job.AimCost && w.model.Doc.Job().Site.Rate == 0
-}
-
 // standing is the aim whose answer is shown.
-func (w *Window) standing() job.Aim {
-	j := w.model.Doc.Job()
-	if j.Aim == job.AimCost && j.Site.Rate == 0 {
-		return job.AimSheets
-	}
-	return j.Aim
-}
+func (w *Window) standing() job.Aim { return w.model.Doc.Job().Aim }
 
 // provenWords say what is proven of the sheets: that none fewer is possible, or how few it could be at best.
 func provenWords(s *plan.Summary) string {
@@ -163,12 +142,8 @@ func (w *Window) answerWords(one *plan.Answer) string {
 		}
 	}
 	name := capital(aimWord(aimOf(one.Aim)))
-	if w.uncounted(one) {
-		return "Least money for material: " + counted(one.Sheets, "sheet") + ", " + w.run(one.ButtJoint) + " of butt joint, " + amount(one.Cost, w.model.Doc.Job().Currency) +
-			". Own time counts for nothing yet (see Job), so the fewest sheets stand."
-	}
 	if now == nil || now.Aim == one.Aim {
-		return name + " is the answer shown. Money here is sheets, joints, cuts and own time, as the search weighs them."
+		return name + " is the answer shown. Money here is the total of the plan."
 	}
 	var parts []string
 	if d := one.Sheets - now.Sheets; d != 0 {

@@ -67,7 +67,7 @@ func (v *jobView) site(f *form) {
 		if err != nil {
 			return err
 		}
-		return set(func(s *job.Site) { s.Rate = m })
+		return set(func(s *job.Site) { s.Rate, s.Assumed, s.Assumes = m, 0, "" })
 	}, "0: own time is not counted")
 	f.field("A hired crew asks for the whole job", func() string { return get().Quote.String() }, func(s string) error {
 		m, err := parseMoney(s, currency())

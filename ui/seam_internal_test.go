@@ -135,24 +135,3 @@ func uprightJoint(b *bench) (draft.Target, bool) {
 	}
 	return draft.Target{}, false
 }
-
-// Where own time is worth nothing the least cost is still an answer in money: the card tells its figures and that own time
-// is not among them, and what stands is the fewest sheets.
-func TestLeastCostWithoutOwnTimeIsToldInMoney(t *testing.T) {
-	b := newBench(t, oneRoom)
-	require.Zero(t, b.model.Doc.Job().Site.Rate)
-	require.Equal(t, job.AimSheets, b.standing())
-	cost := &b.model.Plan.Answers[0]
-	require.Equal(t, job.AimCost, aimOf(cost.Aim))
-	require.Positive(t, cost.Cost)
-	for _, other := range b.model.Plan.Answers {
-		require.LessOrEqual(t, cost.Cost, other.Cost, "none costs less in its own money")
-	}
-	words := b.answerWords(cost)
-	require.Contains(t, words, amount(cost.Cost, b.model.Doc.Job().Currency))
-	require.Contains(t, words, "Own time counts for nothing")
-	require.LessOrEqual(t, textWidth(words, sizeText, false), float32(845), "the line under the walls of the smallest window that is promised, 1280 wide")
-	b.studio.strip.answers.place(fyne.NewSize(1400, answersHeight))
-	require.True(t, hasText(b.studio.strip.answers.cards, withoutTime))
-	require.True(t, hasText(b.studio.strip.answers.cards, amount(cost.Cost, b.model.Doc.Job().Currency)))
-}

@@ -3,7 +3,6 @@ package board
 import (
 	"slices"
 
-	"seamwright/calc/job"
 	"seamwright/calc/layout"
 )
 
@@ -13,14 +12,14 @@ const againTurns = 2
 // again searches the waves of a group once more, each with the others as they stand, while some product takes more sheets
 // than its bound. The first waves were settled without a thought of those after them; now either side keeps clear of the
 // other. What does not make the layout better is dropped.
-func (s *solver) again(search *search, waves [][]int, aim int) error {
-	if !search.deep || search.aim != job.AimSheets || len(waves) < 2 {
+func (s *solver) again(search *search, waves [][]int, m int) error {
+	if !search.deep || search.by.order != fewestSheets || len(waves) < 2 {
 		return nil
 	}
 	layers := false
 	for _, i := range slices.Concat(waves...) {
 		layers = layers || s.zones[i].Layer > 1
-		if across, between := s.settled[aim][i].scheme.Controls(); len(across)+len(between) > 0 {
+		if across, between := s.settled[m][i].scheme.Controls(); len(across)+len(between) > 0 {
 			return nil // they go through all layers, which only the order of the waves sees to
 		}
 	}
@@ -38,7 +37,7 @@ func (s *solver) again(search *search, waves [][]int, aim int) error {
 			if !slices.ContainsFunc(search.products, func(p *productState) bool { return p.tally.ok && p.tally.sheets > p.bound }) {
 				return nil
 			}
-			found, err := s.rework(search, waves, wave, aim)
+			found, err := s.rework(search, waves, wave, m)
 			if err != nil {
 				return err
 			}
@@ -52,7 +51,7 @@ func (s *solver) again(search *search, waves [][]int, aim int) error {
 }
 
 // rework searches one wave with all others as they stand, and tells whether that has made the layout better.
-func (s *solver) rework(search *search, waves [][]int, wave []int, aim int) (better bool, err error) {
+func (s *solver) rework(search *search, waves [][]int, wave []int, m int) (better bool, err error) {
 	before := search.evaluate()
 	was := search.zones
 	var fixed, old []*zoneState
@@ -72,9 +71,9 @@ func (s *solver) rework(search *search, waves [][]int, wave []int, aim int) (bet
 	}
 	search.zones, search.fixed = slices.Clone(fixed), len(fixed)
 	for _, i := range wave {
-		avoid := s.around(waves, i, aim)
+		avoid := s.around(waves, i, m)
 		l := s.listing(search, i, s.listingKey(i, avoid), avoid)
-		// What is prepared stays as it stands, for the aims that follow: whether the memo has given the very same listing once
+		// What is prepared stays as it stands, for the measures that follow: whether the memo has given the very same listing once
 		// more must make no difference.
 		of := preparedKey{s.zones[i], l}
 		stands := search.prepared[of]
@@ -106,7 +105,7 @@ func (s *solver) rework(search *search, waves [][]int, wave []int, aim int) (bet
 		found = old
 	} else {
 		for k, i := range wave {
-			s.settled[aim][i] = settle(found[k])
+			s.settled[m][i] = settle(found[k])
 		}
 	}
 	search.zones = search.zones[:0:0]
@@ -125,15 +124,15 @@ func (s *solver) rework(search *search, waves [][]int, wave []int, aim int) (bet
 }
 
 // around are the joints that zone i must keep clear of and, in its group, those that must keep clear of it, in the layout
-// for one aim.
-func (s *solver) around(waves [][]int, i, aim int) []layout.Line {
+// by one measure.
+func (s *solver) around(waves [][]int, i, m int) []layout.Line {
 	z := s.zones[i]
-	lines := s.lines(i, aim)
+	lines := s.lines(i, m)
 	for _, k := range slices.Concat(waves...) {
 		if !slices.Contains(s.before(k), i) {
 			continue
 		}
-		st := &s.settled[aim][k]
+		st := &s.settled[m][k]
 		for _, l := range st.lines() {
 			if l, ok := cleared(z, s.zones[k], l); ok {
 				l.Control = false

@@ -13,14 +13,17 @@ type Answer struct {
 	Sheets  []plan.Sheet
 	Bound   int // proven least number of bought sheets over all lawful layouts, summed over products
 	Bounds  []ProductBound
-	Named   []plan.Answer // least cost, fewest sheets, fewest butt joints
-	Checks  []plan.Check  // rules that no layout can obey here, and pins that break one, with the nearest lawful place
+	Checks  []plan.Check // rules that no layout can obey here, and pins that break one, with the nearest lawful place
 	Butt    length.Length
 	Tapered length.Length
 	Mixed   length.Length
-	Cost    money.Money // as the search counts it
+	Pieces  int
+	Breaks  int         // weight of the rules that are broken
+	Cost    money.Money // sheets, joints and own time as the search counts them, at the project's rate
 	// Hung is the key, for each room of the building, of its zones with all that they hold but the sheets of the panels.
 	Hung []memo.Key `json:"-"`
+
+	quantities quantities
 }
 
 // ProductBound is the proven least number of sheets of one product.

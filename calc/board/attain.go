@@ -66,7 +66,7 @@ type way struct {
 // end joints less at the number found. It leaves the best layout in place. Rooms, which take it longer than a frame, are
 // looked into with full effort only.
 func (s *search) attain(best value) value {
-	if s.aim != job.AimSheets || !s.small() && !s.deep {
+	if s.by.order != fewestSheets || !s.small() && !s.deep {
 		return best
 	}
 	care := smallCare

@@ -8,10 +8,10 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"seamwright/calc/board"
 	"seamwright/calc/job"
+	"seamwright/calc/length"
 	"seamwright/calc/money"
-	"seamwright/calc/plan"
+	"seamwright/calc/worth"
 )
 
 // brute is the best of every lawful layout of a tiny wall of whole courses, for each aim by itself.
@@ -116,27 +116,24 @@ func TestTinyWallsAgainstAllLayouts(t *testing.T) {
 			z.Price += money.Money(r.IntN(400))
 			b.price[w.sizes[i]] = float64(z.Price)
 		}
-		b.foot = board.ButtPrice.Of(j)*100 + board.ButtHours.Of(j)*float64(j.Site.Rate)
-		b.piece = (board.PieceHours.Of(j) + board.CutHours.Of(j)) * float64(j.Site.Rate)
+		book := worth.Of(j)
+		butt := book.Face(true, true, s.Zones[0].Finish).Butt
+		b.foot = (butt.Money + butt.Hours*float64(j.Site.Rate)) * float64(length.Foot)
+		b.piece = book.Piece * float64(j.Site.Rate)
 		b.rows(nil, nil)
 		if b.layouts == 0 {
 			continue
 		}
 		walls++
 		layouts += b.layouts
-		for _, aim := range []job.Aim{job.AimCost, job.AimSheets, job.AimJoints} {
-			j.Aim = aim
-			a := solve(t, j, s)
-			least := map[string]plan.Answer{}
-			for _, n := range a.Named {
-				least[n.Aim] = n
-			}
-			require.InDelta(t, b.cost, float64(least["cost"].Cost), 1.5, "cost of %+v, aim %s: %+v", w, aim, a.Named)
-			require.Equal(t, b.sheets, least["sheets"].Sheets, "sheets of %+v, aim %s: %+v", w, aim, a.Named)
-			require.InDelta(t, b.butt, least["sheets"].ButtJoint.In(), 1e-6, "end joint at the fewest sheets of %+v, aim %s: %+v", w, aim, a.Named)
-			require.InDelta(t, b.joints, least["joints"].ButtJoint.In(), 1e-6, "end joint of %+v, aim %s: %+v", w, aim, a.Named)
-			require.LessOrEqual(t, a.Bound, b.sheets, "bound of %+v", w)
-			require.LessOrEqual(t, a.Zones[0].Bound, b.sheets, "bound of the wall %+v", w)
+		least := byAim(t, j, s)
+		require.InDelta(t, b.cost, float64(least[job.AimCost].Cost), 1.5, "cost of %+v", w)
+		require.Equal(t, b.sheets, bought(least[job.AimSheets]), "sheets of %+v", w)
+		require.InDelta(t, b.butt, least[job.AimSheets].Butt.In(), 1e-6, "end joint at the fewest sheets of %+v", w)
+		require.InDelta(t, b.joints, least[job.AimJoints].Butt.In(), 1e-6, "end joint of %+v", w)
+		for aim, a := range least {
+			require.LessOrEqual(t, a.Bound, b.sheets, "bound of %+v, aim %s", w, aim)
+			require.LessOrEqual(t, a.Zones[0].Bound, b.sheets, "bound of the wall %+v, aim %s", w, aim)
 		}
 	}
 	t.Logf("%d walls, %d layouts", walls, layouts)

@@ -34,7 +34,7 @@ func board48(id string, tapered bool, width int64, prices map[int64]money.Money)
 }
 
 func newJob(aim job.Aim, products ...job.Product) *job.Job {
-	return &job.Job{Name: "test", Aim: aim, Rules: rules(), Products: products, Currency: "USD", Site: job.Site{People: 2, Hours: 6}}
+	return &job.Job{Name: "test", Aim: aim, Rules: rules(), Products: products, Currency: "USD", Site: job.Site{People: 2, Hours: 6, Rate: 2500}}
 }
 
 // wall is a rectangular wall with members at a pitch, and one zone over all of it.
@@ -101,6 +101,17 @@ func solve(t require.TestingT, j *job.Job, surfaces ...*survey.Surface) *board.A
 	a, err := board.Solve(context.Background(), j, buildingOf(surfaces), nil, board.Full)
 	require.NoError(t, err)
 	return a
+}
+
+// byAim are the answers for every aim.
+func byAim(t require.TestingT, j *job.Job, surfaces ...*survey.Surface) map[job.Aim]*board.Answer {
+	all := map[job.Aim]*board.Answer{}
+	for _, aim := range []job.Aim{job.AimCost, job.AimSheets, job.AimJoints} {
+		one := *j
+		one.Aim = aim
+		all[aim] = solve(t, &one, surfaces...)
+	}
+	return all
 }
 
 func bought(a *board.Answer) (n int) {

@@ -49,12 +49,12 @@ const (
 	studShare  = length.Inch
 )
 
-// lines are the joints that zone i must keep clear of, in the layout for one aim.
-func (s *solver) lines(i, aim int) []layout.Line {
+// lines are the joints that zone i must keep clear of, in the layout by one measure.
+func (s *solver) lines(i, m int) []layout.Line {
 	z := s.zones[i]
 	var lines []layout.Line
 	for _, k := range s.before(i) {
-		st := &s.settled[aim][k]
+		st := &s.settled[m][k]
 		if st.scheme == nil {
 			continue
 		}

@@ -18,7 +18,7 @@ func (a *attain) climb(open []*zoneState, best value) bool {
 	}
 	for i := range a.rows {
 		x := &a.rows[i]
-		a.count(p, &x.zone.schemes[x.zone.cur].rows[x.row][x.zone.pick[x.row]], -1)
+		a.count(x.zone, &x.zone.schemes[x.zone.cur].rows[x.row][x.zone.pick[x.row]], -1)
 	}
 	limit := length.Length(1 << 62)
 	if best.breaks == 0 && p.tally.sheets <= a.sheets {
@@ -50,7 +50,7 @@ func (a *attain) climb(open []*zoneState, best value) bool {
 			sc.rows[x.row] = append(sc.rows[x.row], c)
 			x.zone.pick[x.row] = len(sc.rows[x.row]) - 1
 		}
-		a.count(p, &sc.rows[x.row][x.zone.pick[x.row]], 1)
+		a.count(x.zone, &sc.rows[x.row][x.zone.pick[x.row]], 1)
 	}
 	if ok {
 		p.known[1][p.state] = tally{sheets: a.sheets, cost: a.known[p.state].cost, ok: true}
@@ -152,7 +152,7 @@ func (a *attain) exhaust(limit length.Length) (ok, all bool) {
 // nest asks the nesting whether the picks can be cut; sure tells whether a no is proven.
 func (a *attain) nest() (fits, sure bool) {
 	p := a.product
-	pr := problem(p.product, p.quick.onHand, a.aim)
+	pr := problem(p.product, p.quick.onHand, true)
 	for i := range p.wants {
 		if z := &p.wants[i]; z.n > 0 {
 			pr.Items = append(pr.Items, nest.Item{W: int64(z.size.L), H: int64(z.size.W), N: z.n, Turn: z.size.Turn, Tapers: z.size.Tapers})

@@ -13,7 +13,7 @@ const (
 
 // budget is the work of an effort.
 type budget struct {
-	schemes  int   // of a zone that are looked into: the likeliest, and one of few end joints
+	schemes  int   // of a zone that are looked into: the likeliest first
 	own      int   // tallies for each zone of a group, for the aim of the project
 	others   int   // and for the other aims, which start from what was found for it
 	nodes    int   // partial layouts that the exact stage looks at
@@ -24,7 +24,7 @@ type budget struct {
 }
 
 var budgets = [...]budget{
-	Full:   {schemes: schemesKept + 1, own: 100, others: 100, nodes: 40_000, layouts: 1500, attains: true, piece: 1000, leftover: 200_000},
+	Full:   {schemes: 2*schemesKept + 2, own: 100, others: 100, nodes: 40_000, layouts: 1500, attains: true, piece: 1000, leftover: 200_000},
 	Prompt: {schemes: 3, own: 100, others: 10, nodes: 4_000, layouts: 150, piece: 100, leftover: 10_000},
 }
 

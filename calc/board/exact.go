@@ -107,7 +107,7 @@ func (e *exact) choiceAt(i, c int) *choice {
 func (e *exact) count(i, c, n int) {
 	x := &e.rows[i]
 	ch := e.choiceAt(i, c)
-	e.search.count(e.products[x.zone.product], ch, n)
+	e.search.count(x.zone, ch, n)
 }
 
 // spent tells whether the budget is at its end.
@@ -134,6 +134,9 @@ func (e *exact) walk(i int) {
 		}
 		e.seen[key] = true
 		e.full++
+		for k := range e.rows {
+			e.rows[k].zone.pick[e.rows[k].row] = e.at[k]
+		}
 		if v, ok := e.beats(e.best, false); ok {
 			e.best = v
 			copy(e.picks, e.at)
@@ -162,16 +165,15 @@ func (e *exact) walk(i int) {
 
 // least is a value that no completion of the rows decided so far can be below.
 func (e *exact) least(i int) value {
-	sheets, cost := 0, int64(0)
+	q := quantities{breaks: e.breaks, money: e.charged.money, hours: e.charged.hours, pieces: e.pieces}
 	for _, p := range e.products {
-		sheets += p.bound
-		cost += int64(p.bound) * p.quick.cheapest()
+		q.sheets += p.bound
+		q.price += int64(p.bound) * p.quick.cheapest()
 	}
 	joints := e.joints
 	joints.butt += e.rest[i]
-	cost += int64(float64(joints.tapered)*e.rates.tapered) + int64(float64(joints.butt+joints.mixed)*e.rates.butt)
-	cost += int64(e.pieces) * (e.rates.piece + e.rates.cut)
-	return valued(e.aim, e.breaks, sheets, cost, joints.rough())
+	q.rough = joints.rough()
+	return e.by.value(q)
 }
 
 // cheapest is the price of the cheapest sheet for sale, which bounds what a number of sheets costs.

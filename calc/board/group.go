@@ -4,47 +4,26 @@ import (
 	"slices"
 
 	"seamwright/calc/guard"
-	"seamwright/calc/job"
 	"seamwright/calc/layout"
 	"seamwright/calc/length"
 	"seamwright/calc/memo"
 	"seamwright/calc/survey"
 )
 
-// aims in the order in which a group is solved for all of them.
-var aims = [...]job.Aim{job.AimCost, job.AimSheets, job.AimJoints}
-
-// groupPlans are the layouts of one group of zones, one for each aim.
+// groupPlans are the layouts of one group of zones that are best by some measure.
 type groupPlans struct {
-	key   memo.Key
-	plans [len(aims)]groupPlan
-	needs []*need // of each zone; nil where it is left open
-	alone []int   // of each zone: the sheets that it needs by itself
-	bound []int   // of each product: the least that the group needs by itself
+	key     memo.Key
+	layouts []groupPlan
+	best    [len(measures)]int // place among the layouts of the best by each measure
+	needs   []*need            // of each zone; nil where it is left open
+	alone   []int              // of each zone: the sheets that it needs by itself
+	bound   []int              // of each product: the least that the group needs by itself
 }
 
 // groupPlan is one layout of a group, parallel to its zones, and what the search counted for it.
 type groupPlan struct {
-	zones  []settled
-	sheets int
-	butt   length.Length
-	rough  int64
-	cost   int64
-	value  value
-}
-
-// exchange gives every aim the best of the layouts found in its own measure: a search for one aim may stumble on what
-// serves another better.
-func (g *groupPlans) exchange(found []groupPlan) {
-	for a := range aims {
-		for k := range found {
-			in := found[k]
-			in.value = valued(aims[a], in.value.breaks, in.sheets, in.cost, in.rough)
-			if in.value.compare(g.plans[a].value) < 0 {
-				g.plans[a] = in
-			}
-		}
-	}
+	zones      []settled
+	quantities quantities
 }
 
 // settled is a zone whose layout has been decided. It is never changed afterwards, so plans and memo share it.
@@ -99,7 +78,7 @@ func (s *solver) groups() [][]int {
 // writeKeys hashes all that each zone's layout depends on, or takes the keys of a room from the memo.
 func (s *solver) writeKeys() {
 	var w writer
-	w.frame(s.job)
+	w.frame(s.job, s.book, s.sheet)
 	frame := w.Key()
 	for i := range s.building.Rooms {
 		r := &s.building.Rooms[i]
@@ -151,8 +130,8 @@ func (s *solver) solveGroups() ([]*groupPlans, error) {
 		}
 		for n, i := range s.byGroup[g] {
 			s.needs[i], s.bounds[i] = plans[g].needs[n], plans[g].alone[n]
-			for a := range aims {
-				s.settled[a][i] = plans[g].plans[a].zones[n]
+			for m := range measures {
+				s.settled[m][i] = plans[g].layouts[plans[g].best[m]].zones[n]
 			}
 		}
 	})
@@ -164,14 +143,14 @@ func (s *solver) solveGroups() ([]*groupPlans, error) {
 	return plans, nil
 }
 
-// solveGroup finds the layouts of a group for every aim, or takes them from the memo. Layouts of earlier groups are
+// solveGroup finds the layouts of a group, or takes them from the memo. Layouts of earlier groups are
 // settled already; where joints must keep clear of theirs, these are part of what the memo goes by.
 func (s *solver) solveGroup(group []int) (*groupPlans, error) {
 	var w writer
 	w.Text("group")
 	w.Int(int64(s.effort))
 	if s.effort == Prompt {
-		w.Int(int64(s.aim)) // it is searched for first, and longest
+		w.Int(int64(s.own)) // it is gone by first, and longest
 	}
 	w.Bool(s.deep())
 	for _, i := range group {
@@ -184,8 +163,8 @@ func (s *solver) solveGroup(group []int) (*groupPlans, error) {
 		}
 		w.Int(-2)
 		if s.outside(i, group) {
-			for a := range aims {
-				w.lines(s.lines(i, a))
+			for m := range measures {
+				w.lines(s.lines(i, m))
 			}
 		}
 	}
@@ -196,7 +175,7 @@ func (s *solver) solveGroup(group []int) (*groupPlans, error) {
 // searchGroup finds the layouts of a group.
 func (s *solver) searchGroup(group []int, k memo.Key) (*groupPlans, error) {
 	g := &groupPlans{key: k, needs: make([]*need, len(group)), alone: make([]int, len(group))}
-	search := newSearch(s.ctx, s.effort, s.job, s.job.Stock)
+	search := newSearch(s.ctx, s.effort, s.job, s.job.Stock, s.book, s.sheet)
 	search.deep, search.ways = s.deep(), make([]zoneWays, len(group))
 	lists := make([]*listing, len(group))
 	guard.Each(len(group), func(k int) {
@@ -230,49 +209,83 @@ func (s *solver) searchGroup(group []int, k memo.Key) (*groupPlans, error) {
 	for k, p := range search.products {
 		p.bound = boundOf(p.product, &s.job.Rules, of(g.needs, k), s.job.Stock)
 	}
-	for _, a := range s.inOrder() {
-		search.restart(aims[a])
-		search.each = s.effort.budget().others
-		if a == s.aim {
-			search.each = s.effort.budget().own
+	zones := make([]*survey.Zone, len(group))
+	for n, i := range group {
+		zones[n] = s.zones[i]
+	}
+	for _, alike := range s.alike(group) {
+		search.archive = s.archive()
+		for _, m := range s.inOrder(alike) {
+			search.restart(measures[m].by(s.sheet))
+			search.each = s.effort.budget().others
+			if m == s.own {
+				search.each = s.effort.budget().own
+			}
+			if err := s.solveFor(search, group, lists, m); err != nil {
+				return nil, err
+			}
 		}
-		if err := s.solveFor(search, group, lists, a); err != nil {
-			return nil, err
+		layouts, best := search.archive.layouts(zones)
+		for _, m := range alike {
+			g.best[m] = len(g.layouts) + best[m]
 		}
-		g.plans[a] = s.planOf(search, group, a)
+		g.layouts = append(g.layouts, layouts...)
 	}
 	for _, p := range search.products {
 		g.bound = append(g.bound, p.bound)
 	}
-	if !slices.ContainsFunc(group, func(i int) bool { return s.outside(i, group) }) {
-		g.exchange(append(slices.Clone(g.plans[:]), search.passed...))
-	}
 	return g, nil
 }
 
-// inOrder are the aims in the order in which a group is searched for them: promptly, that of the project comes first,
-// since most of the work is meant for it and the others start from where it ended.
-func (s *solver) inOrder() []int {
-	if s.effort == Full {
-		return []int{0, 1, 2}
+func (s *solver) archive() *archive {
+	a := &archive{}
+	for m := range measures {
+		a.weighings[m] = measures[m].by(s.sheet)
 	}
-	order := []int{s.aim}
-	for a := range aims {
-		if a != s.aim {
-			order = append(order, a)
-		}
-	}
-	return order
+	return a
 }
 
-// planOf is the layout that the search has settled a group on.
-func (s *solver) planOf(search *search, group []int, aim int) groupPlan {
-	p := groupPlan{value: search.evaluate(), butt: search.joints.butt, rough: search.joints.rough()}
-	p.sheets, p.cost = search.totals()
-	for _, i := range group {
-		p.zones = append(p.zones, s.settled[aim][i])
+// alike parts the measures into those under which a group must keep clear of the same joints in other groups: layouts found
+// for one of them serve the others.
+func (s *solver) alike(group []int) (sets [][]int) {
+	at := map[memo.Key]int{}
+	for m := range measures {
+		var w writer
+		for _, i := range group {
+			if s.outside(i, group) {
+				w.lines(s.lines(i, m))
+			}
+		}
+		k := w.Key()
+		n, known := at[k]
+		if !known {
+			n = len(sets)
+			at[k], sets = n, append(sets, nil)
+		}
+		sets[n] = append(sets[n], m)
 	}
-	return p
+	return sets
+}
+
+// inOrder are the measures among some that a group is searched by, in their order. Promptly, that of the project comes
+// first, since most of the work is meant for it and the others start from where it ended; then those of the other aims.
+func (s *solver) inOrder(alike []int) (order []int) {
+	all := searched[:]
+	switch {
+	case s.effort == Prompt:
+		all = []int{s.own, 0, 1}
+	case !s.deep():
+		all = searched[:searchedDeeply]
+	}
+	for _, m := range all {
+		if slices.Contains(alike, m) && !slices.Contains(order, m) {
+			order = append(order, m)
+		}
+	}
+	if len(order) == 0 {
+		order = alike[:1]
+	}
+	return order
 }
 
 // listingKey is what the listing of a zone that keeps clear of some lines goes by.
@@ -297,9 +310,9 @@ func (s *solver) outside(i int, group []int) bool {
 	return slices.ContainsFunc(s.before(i), func(k int) bool { return !slices.Contains(group, k) })
 }
 
-// solveFor decides a group's layout for one aim, in waves: zones whose joints must keep clear of those of others come
+// solveFor decides a group's layout by one measure, in waves: zones whose joints must keep clear of those of others come
 // after them.
-func (s *solver) solveFor(search *search, group []int, lists []*listing, aim int) error {
+func (s *solver) solveFor(search *search, group []int, lists []*listing, m int) error {
 	left := slices.DeleteFunc(slices.Clone(group), func(i int) bool { return s.zones[i].Product == nil })
 	var waves [][]int
 	for len(left) > 0 {
@@ -314,7 +327,7 @@ func (s *solver) solveFor(search *search, group []int, lists []*listing, aim int
 		for _, i := range wave {
 			l := lists[slices.Index(group, i)]
 			if l == nil {
-				avoid := s.lines(i, aim)
+				avoid := s.lines(i, m)
 				k := s.listingKey(i, avoid)
 				if l = search.listings[k]; l == nil {
 					l = s.listing(search, i, k, avoid)
@@ -325,6 +338,7 @@ func (s *solver) solveFor(search *search, group []int, lists []*listing, aim int
 			search.zones = append(search.zones, z)
 			search.enter(z, 1)
 		}
+		search.complete = len(rest) == 0
 		best, err := search.improve()
 		if err != nil {
 			return err
@@ -332,23 +346,10 @@ func (s *solver) solveFor(search *search, group []int, lists []*listing, aim int
 		if search.small() {
 			best = search.exhaust(best)
 		}
-		settleAll := func() {
-			for k, i := range wave {
-				s.settled[aim][i] = settle(search.zones[search.fixed+k])
-			}
-		}
-		if search.deep && search.aim == job.AimSheets && len(rest) == 0 {
-			settleAll()
-			search.passed = append(search.passed, s.planOf(search, group, aim))
-		}
 		if s.effort.budget().attains {
 			best = search.attain(best)
 		}
-		if search.deep {
-			if len(rest) == 0 {
-				settleAll()
-				search.passed = append(search.passed, s.planOf(search, group, aim))
-			}
+		if search.deep && slices.Contains(searched[:searchedDeeply], m) {
 			v, err := search.holding(best)
 			if err != nil {
 				return err
@@ -357,11 +358,13 @@ func (s *solver) solveFor(search *search, group []int, lists []*listing, aim int
 				search.attain(v)
 			}
 		}
-		settleAll()
+		for k, i := range wave {
+			s.settled[m][i] = settle(search.zones[search.fixed+k])
+		}
 		search.fixed = len(search.zones)
 		waves, left = append(waves, wave), rest
 	}
-	if err := s.again(search, waves, aim); err != nil {
+	if err := s.again(search, waves, m); err != nil {
 		return err
 	}
 	return s.ctx.Err()

@@ -20,13 +20,14 @@ type hung struct {
 }
 
 // hangAll hangs every room, or takes from the memo how it hangs, and writes sheets and panels to each other.
-func (s *solver) hangAll(a *Answer, spots [][]spot, panels int) {
+func (s *Draft) hangAll(a *Answer, spots [][]spot, panels int) {
 	all := make([]plan.Panel, 0, panels)
 	letters := initials(s.building)
-	groupOf, offset := make([]*groupPlans, len(s.zones)), make([]int, len(s.zones))
+	groupOf, offset := make([]memo.Key, len(s.zones)), make([]int, len(s.zones))
 	for g, group := range s.byGroup {
+		k := s.keyOf(g)
 		for n, i := range group {
-			groupOf[i], offset[i] = s.plans[g], n
+			groupOf[i], offset[i] = k, n
 		}
 	}
 	var w writer
@@ -40,10 +41,9 @@ func (s *solver) hangAll(a *Answer, spots [][]spot, panels int) {
 		w.Text("hung")
 		w.Add(room.Key)
 		if from < to { // a room left open stands in no group
-			w.Add(groupOf[from].key)
+			w.Add(groupOf[from])
 			w.Int(int64(offset[from]))
 		}
-		w.Int(int64(s.aim))
 		for _, sf := range room.Surfaces {
 			w.Text(letters[sf])
 		}
@@ -79,7 +79,7 @@ func (s *solver) hangAll(a *Answer, spots [][]spot, panels int) {
 }
 
 // hang hangs a room whose zones stand from the first on. Panels are numbered surface by surface.
-func (s *solver) hang(room *survey.Room, first int, letters map[*survey.Surface]string, spots [][]spot) *hung {
+func (s *Draft) hang(room *survey.Room, first int, letters map[*survey.Surface]string, spots [][]spot) *hung {
 	h := &hung{}
 	order, lined := map[string]int{}, map[string]bool{}
 	for i, sf := range room.Surfaces {
@@ -92,7 +92,7 @@ func (s *solver) hang(room *survey.Room, first int, letters map[*survey.Surface]
 	for _, sf := range room.Surfaces {
 		number := 0
 		for _, z := range sf.Zones {
-			st := &s.settled[s.aim][i]
+			st := &s.settled[i]
 			if st.scheme == nil {
 				h.zones = append(h.zones, openZone(z))
 				i++
@@ -140,8 +140,8 @@ func (h *hung) zone(z *survey.Zone, st *settled, bound int, names []string, made
 }
 
 // report turns what a zone breaks into checks.
-func (s *solver) report(i int) (checks []plan.Check) {
-	st := &s.settled[s.aim][i]
+func (s *Draft) report(i int) (checks []plan.Check) {
+	st := &s.settled[i]
 	add := func(b layout.Break) {
 		if b.Pin != nil {
 			b.Message = s.pinMessage(b)
@@ -169,7 +169,7 @@ func (s *solver) report(i int) (checks []plan.Check) {
 }
 
 // pinMessage tells where a seam fixed by hand could stand instead.
-func (s *solver) pinMessage(b layout.Break) string {
+func (s *Draft) pinMessage(b layout.Break) string {
 	show := func(l length.Length) string { return l.Show(s.job.Units != job.Metric) }
 	where, none := fmt.Sprintf("course %d, seam", b.Pin.Course), "in this course"
 	if b.Pin.Edge {

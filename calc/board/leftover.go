@@ -26,8 +26,11 @@ type batch struct {
 
 // cutAll cuts the sheets of one product: every group by itself, then, block by block, what stands on sheets that are
 // not full, with the pieces in stock that earlier blocks have left. A single group is cut in one go.
-func (s *solver) cutAll(p *job.Product, sizes []layout.Size, batches []batch) (*cutting, error) {
-	work := s.effort.budget()
+func (s *Draft) cutAll(p *job.Product, sizes []layout.Size, batches []batch) (*cutting, error) {
+	work := *s.effort.budget()
+	if s.effort == Full && !s.deep() {
+		work.piece, work.leftover = work.piece/draftedLarge, work.leftover/draftedLarge
+	}
 	if len(batches) == 1 {
 		return s.cut(p, s.job.Stock, sizes, work.leftover)
 	}
@@ -124,11 +127,11 @@ func share(sh *plan.Sheet) float64 {
 }
 
 // cutBatch nests the pieces of a group, or takes their cutting from the memo.
-func (s *solver) cutBatch(p *job.Product, b *batch, sizes []layout.Size, piece int64) (*cutting, error) {
+func (s *Draft) cutBatch(p *job.Product, b *batch, sizes []layout.Size, piece int64) (*cutting, error) {
 	var w writer
 	w.Text("batch")
 	w.Add(b.key)
-	w.Int(int64(s.aim))
+	w.Bool(s.fewest)
 	w.Text(p.ID)
 	return memo.Try(s.memo.Results, w.Key(), func() (*cutting, error) {
 		return s.nest(p, nil, pick(sizes, b.pieces), piece*int64(len(b.pieces)))
@@ -136,7 +139,7 @@ func (s *solver) cutBatch(p *job.Product, b *batch, sizes []layout.Size, piece i
 }
 
 // cut nests pieces, or takes their cutting from the memo.
-func (s *solver) cut(p *job.Product, stock []job.Stock, sizes []layout.Size, nodes int64) (*cutting, error) {
+func (s *Draft) cut(p *job.Product, stock []job.Stock, sizes []layout.Size, nodes int64) (*cutting, error) {
 	var w writer
 	w.Text("cut")
 	w.product(p)
@@ -145,7 +148,7 @@ func (s *solver) cut(p *job.Product, stock []job.Stock, sizes []layout.Size, nod
 			w.stock(st)
 		}
 	}
-	w.Text(string(aimOf(s.job)))
+	w.Bool(s.fewest)
 	for _, z := range sizes {
 		w.lengths([]length.Length{z.L, z.W, length.Length(z.Tapers)})
 		w.Bool(z.Turn)
@@ -156,9 +159,9 @@ func (s *solver) cut(p *job.Product, stock []job.Stock, sizes []layout.Size, nod
 }
 
 // nest nests pieces, and by hand too where fewest sheets are asked for.
-func (s *solver) nest(p *job.Product, stock []job.Stock, sizes []layout.Size, nodes int64) (*cutting, error) {
-	c, err := cutSheets(s.ctx, p, stock, sizes, aimOf(s.job), nodes)
-	if err == nil && aimOf(s.job) == job.AimSheets {
+func (s *Draft) nest(p *job.Product, stock []job.Stock, sizes []layout.Size, nodes int64) (*cutting, error) {
+	c, err := cutSheets(s.ctx, p, stock, sizes, s.fewest, nodes)
+	if err == nil && s.fewest {
 		c = s.cutByHand(p, stock, sizes, c)
 	}
 	return c, err

@@ -34,10 +34,9 @@ type listed struct {
 // list finds the schemes of a zone. It reads the search and changes nothing of it, so that zones may be listed at the
 // same time.
 func (s *search) list(z *survey.Zone, avoid []layout.Line, bound bool) *listing {
-	p := s.products[s.productIndex(z.Product)]
 	all := layout.Schemes(z, &s.job.Rules, avoid)
 	l := &listing{}
-	for _, scheme := range s.promising(all, s.prices(p)[0]) {
+	for _, scheme := range s.promising(z, all, s.prices(z)) {
 		l.schemes = append(l.schemes, &listed{Scheme: scheme})
 	}
 	if !bound {
@@ -49,15 +48,22 @@ func (s *search) list(z *survey.Zone, avoid []layout.Line, bound bool) *listing 
 
 // choose lists the choices of the schemes that the search looks into.
 func (s *search) choose(z *survey.Zone, l *listing) {
-	prices := s.prices(s.products[s.productIndex(z.Product)])
+	prices := s.prices(z)
 	for _, sc := range s.lookedInto(l) {
 		sc.once.Do(func() { sc.choose(prices) })
 	}
 }
 
+// schemesLarge is how many schemes of a zone are looked into in a building of many surfaces.
+const schemesLarge = 5
+
 // lookedInto are the schemes that the effort reaches.
 func (s *search) lookedInto(l *listing) []*listed {
-	return l.schemes[:min(len(l.schemes), s.effort.budget().schemes)]
+	n := s.effort.budget().schemes
+	if s.effort == Full && !s.deep {
+		n = schemesLarge
+	}
+	return l.schemes[:min(len(l.schemes), n)]
 }
 
 func (sc *listed) choose(prices []layout.Prices) {
@@ -112,23 +118,52 @@ func (sc *listed) clashing(picks []int) (rows []int) {
 	return rows
 }
 
-// schemesKept is how many schemes of a zone the search looks into.
-const schemesKept = 4
+// schemesKept is how many schemes of a zone are kept of those that look cheapest, in each of two ways.
+const schemesKept = 3
 
-// promising keeps the schemes whose breaches of rules weigh least, and of these the ones that look cheapest when every row is cut
-// as it would be alone; the one with the least butt joint is always among them.
-func (s *search) promising(all []*layout.Scheme, prices layout.Prices) []*layout.Scheme {
-	type look struct {
-		scheme *layout.Scheme
-		breaks int
-		cost   int64
-		butt   length.Length
+// look is how a scheme looks when every row is cut as it would be alone.
+type look struct {
+	scheme *layout.Scheme
+	breaks int
+	cost   int64
+	butt   length.Length
+}
+
+func (l look) before(o look) int {
+	return cmp.Or(cmp.Compare(l.breaks, o.breaks), cmp.Compare(l.cost, o.cost))
+}
+
+// promising keeps the schemes whose breaches of rules weigh least, and of these the ones that look cheapest in material and
+// with own time, by turns, the one with the least butt joint and one of each direction.
+func (s *search) promising(z *survey.Zone, all []*layout.Scheme, prices []layout.Prices) (schemes []*layout.Scheme) {
+	keep := func(k look) {
+		if !slices.Contains(schemes, k.scheme) {
+			schemes = append(schemes, k.scheme)
+		}
 	}
+	material := s.looks(z, all, prices[0], func(c charge) int64 { return c.money })
+	worked := s.looks(z, all, prices[1], s.usually)
+	for k := range min(len(all), schemesKept) {
+		keep(material[k])
+		keep(worked[k])
+	}
+	keep(slices.MinFunc(material, func(a, b look) int { return cmp.Or(cmp.Compare(a.breaks, b.breaks), cmp.Compare(a.butt, b.butt)) }))
+	for _, k := range material {
+		if k.breaks == material[0].breaks && !slices.ContainsFunc(schemes, func(s *layout.Scheme) bool { return s.Run == k.scheme.Run }) {
+			keep(k)
+		}
+	}
+	return schemes
+}
+
+// looks are the schemes as they look by some prices, the best first.
+func (s *search) looks(z *survey.Zone, all []*layout.Scheme, prices layout.Prices, worth func(charge) int64) []look {
 	looks := make([]look, len(all))
+	charged := charges(s.book, z)
 	for i, l := range all {
 		tapered, mixed, butt := l.LongJoints()
 		k := look{scheme: l, breaks: layout.Weigh(l.Breaks), butt: mixed + butt}
-		k.cost = int64(float64(tapered)*s.rates.tapered + float64(mixed+butt)*s.rates.butt)
+		k.cost = worth(charged.of(jointLengths{tapered: tapered, mixed: mixed, butt: butt}))
 		for r := range l.Rows {
 			k.breaks += l.Rows[r].Weight
 			cost, butt, ok := l.Cheapest(r, prices)
@@ -141,17 +176,8 @@ func (s *search) promising(all []*layout.Scheme, prices layout.Prices) []*layout
 		}
 		looks[i] = k
 	}
-	slices.SortStableFunc(looks, func(a, b look) int { return cmp.Or(cmp.Compare(a.breaks, b.breaks), cmp.Compare(a.cost, b.cost)) })
-	straight := slices.MinFunc(looks, func(a, b look) int { return cmp.Or(cmp.Compare(a.breaks, b.breaks), cmp.Compare(a.butt, b.butt)) })
-	kept := looks[:min(len(looks), schemesKept)]
-	var schemes []*layout.Scheme
-	for _, k := range kept {
-		schemes = append(schemes, k.scheme)
-	}
-	if !slices.Contains(schemes, straight.scheme) {
-		schemes = append(schemes, straight.scheme)
-	}
-	return schemes
+	slices.SortStableFunc(looks, look.before)
+	return looks
 }
 
 // first picks for every row in turn the choice that clashes least with the rows picked before: the earliest of them, or
@@ -180,13 +206,17 @@ func (sc *listed) first(byJoint bool) []int {
 	return picks
 }
 
+// usually is what a charge comes to at the usual rate of own time.
+func (s *search) usually(c charge) int64 { return c.money + s.usual.worked(c.hours) }
+
 // priceBits is how many prices of pieces are remembered, as a power of two: about the sizes of one zone.
 const priceBits = 8
 
 // prices are several ways to value pieces, so that the choices kept are of different kinds: by area, by how many of a
-// piece a sheet gives, and by the mean of both. A strip beside a piece that is narrower than any course counts with the
-// piece: nobody hangs it, so that a sheet ripped by a finger's width is worth a whole one.
-func (s *search) prices(p *productState) []layout.Prices {
+// piece a sheet gives, and by the mean of both; own time counts in one of them. A strip beside a piece that is narrower than
+// any course counts with the piece: nobody hangs it, so that a sheet ripped by a finger's width is worth a whole one.
+func (s *search) prices(z *survey.Zone) []layout.Prices {
+	p := s.products[s.productIndex(z.Product)]
 	var known [1 << priceBits]struct {
 		layout.Size
 		v [2]int64
@@ -219,11 +249,12 @@ func (s *search) prices(p *productState) []layout.Prices {
 		k.Size, k.v = z, v
 		return v
 	}
-	piece := s.rates.piece
-	butt := func(l length.Length) int64 { return int64(float64(l)*s.rates.butt) + int64(l/length.Inch) }
+	foot := charges(s.book, z).butt
+	butt := func(l length.Length) int64 { return foot.of(l).money + int64(l/length.Inch) }
+	piece := s.usually(charge{hours: s.piece})
 	return []layout.Prices{
-		{Piece: func(z layout.Size) int64 { v := of(z); return (v[0]+v[1])/2 + piece }, Butt: butt},
-		{Piece: func(z layout.Size) int64 { return of(z)[0] + piece }, Butt: func(l length.Length) int64 { return 4 * butt(l) }},
-		{Piece: func(z layout.Size) int64 { return of(z)[1] + piece }, Butt: butt},
+		{Piece: func(z layout.Size) int64 { v := of(z); return (v[0] + v[1]) / 2 }, Butt: butt},
+		{Piece: func(z layout.Size) int64 { return of(z)[0] + piece }, Butt: func(l length.Length) int64 { return s.usually(foot.of(l)) + int64(l/length.Inch) }},
+		{Piece: func(z layout.Size) int64 { return of(z)[1] }, Butt: butt},
 	}
 }

@@ -7,8 +7,10 @@ import (
 	"seamwright/calc/layout"
 	"seamwright/calc/length"
 	"seamwright/calc/memo"
+	"seamwright/calc/money"
 	"seamwright/calc/shape"
 	"seamwright/calc/survey"
+	"seamwright/calc/worth"
 )
 
 // Memo is where layouts of groups, the sheets cut for them and how rooms hang are kept by the content that they were made
@@ -60,17 +62,14 @@ func (w *writer) members(ms []survey.Member) {
 }
 
 // frame writes what all groups of a job share.
-func (w *writer) frame(j *job.Job) {
+func (w *writer) frame(j *job.Job, book *worth.Book, sheet money.Money) {
 	r := &j.Rules
 	w.lengths([]length.Length{r.Stagger, r.LeastPiece, r.LeastCourse, r.Opening, r.Backing, r.FloorGap, r.Fit})
 	w.Text(string(r.Cutouts))
 	w.Text(string(r.Rakes))
 	w.Bool(r.BackBlocking)
-	w.Int(int64(j.Site.Rate))
-	w.Bool(j.Aim == job.AimSheets)
-	for _, f := range Figures() {
-		w.Int(int64(math.Float64bits(f.Of(j))))
-	}
+	w.Any(book)
+	w.Int(int64(sheet))
 	w.Int(int64(len(j.Products)))
 	for i := range j.Products {
 		w.Text(j.Products[i].ID) // needs and bounds go by its place among them
@@ -108,6 +107,7 @@ func (w *writer) zone(z *survey.Zone) {
 	w.product(z.Product)
 	w.Int(int64(z.Layer))
 	w.Int(int64(z.Layers))
+	w.Int(int64(z.Finish))
 	w.Bool(layout.GypsumOutward(z)) // not of this zone alone
 	for _, run := range []job.Run{job.RunAcross, job.RunAlong} {
 		limit, ok := z.Spans(run) // goes by thickness and load, which nothing else here does

@@ -95,16 +95,3 @@ func TestCancelledIsNoAnswer(t *testing.T) {
 	require.ErrorIs(t, err, context.Canceled)
 	require.Nil(t, a)
 }
-
-// The three named answers are each the best of the three in their own aim.
-func TestNamedAnswersAreBestInTheirAim(t *testing.T) {
-	a := solved(t, village(2), nil)
-	require.Len(t, a.Named, 3)
-	for _, n := range a.Named {
-		require.LessOrEqual(t, a.Named[0].Cost, n.Cost, "least cost")
-		require.LessOrEqual(t, a.Named[1].Sheets, n.Sheets, "fewest sheets")
-		require.LessOrEqual(t, a.Named[2].ButtJoint, n.ButtJoint, "fewest butt joints")
-		require.GreaterOrEqual(t, n.Sheets, n.Bound)
-	}
-	t.Logf("%+v", a.Named)
-}

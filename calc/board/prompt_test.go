@@ -31,12 +31,6 @@ func TestPromptAnswersAreLawful(t *testing.T) {
 		require.GreaterOrEqual(t, bought(full), prompt.Bound)
 		require.GreaterOrEqual(t, full.Bound, prompt.Bound)
 		require.GreaterOrEqual(t, bought(prompt), full.Bound)
-		require.Len(t, prompt.Named, 3)
-		for _, n := range prompt.Named {
-			require.LessOrEqual(t, prompt.Named[0].Cost, n.Cost, "least cost")
-			require.LessOrEqual(t, prompt.Named[1].Sheets, n.Sheets, "fewest sheets")
-			require.LessOrEqual(t, prompt.Named[2].ButtJoint, n.ButtJoint, "fewest butt joints")
-		}
 	})
 }
 

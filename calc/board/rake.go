@@ -202,7 +202,7 @@ func couples(p *job.Product, all []raked, even bool) (found []couple) {
 
 // cutPaired cuts the sheets of one product, raked pieces in pairs where that is asked for and saves. of gives the couple
 // of every piece that has one.
-func (s *solver) cutPaired(p *job.Product, sizes []layout.Size, batches []batch, where [][2]int) (c *cutting, of map[int]*couple, err error) {
+func (s *Draft) cutPaired(p *job.Product, sizes []layout.Size, batches []batch, where [][2]int) (c *cutting, of map[int]*couple, err error) {
 	if c, err = s.cutAll(p, sizes, batches); err != nil || s.job.Rules.Rakes != job.RakesPaired {
 		return c, nil, err
 	}
@@ -212,7 +212,7 @@ func (s *solver) cutPaired(p *job.Product, sizes []layout.Size, batches []batch,
 		for _, b := range batches {
 			var all []raked
 			for _, n := range b.pieces {
-				st := &s.settled[s.aim][where[n][0]]
+				st := &s.settled[where[n][0]]
 				if r, ok := readRake(&st.panels[where[n][1]], st.scheme.Swap); ok {
 					r.piece = n
 					all = append(all, r)
@@ -238,18 +238,18 @@ func (s *solver) cutPaired(p *job.Product, sizes []layout.Size, batches []batch,
 	return c, of, nil
 }
 
-// saves tells whether a cutting is better than another, as the project aims.
-func (s *solver) saves(a, b *cutting) bool {
+// saves tells whether a cutting is better than another, as they are cut for.
+func (s *Draft) saves(a, b *cutting) bool {
 	n, price := a.bought()
 	m, cost := b.bought()
-	if aimOf(s.job) == job.AimCost {
+	if !s.fewest {
 		return cmp.Or(cmp.Compare(price, cost), cmp.Compare(n, m)) < 0
 	}
 	return cmp.Or(cmp.Compare(n, m), cmp.Compare(price, cost)) < 0
 }
 
 // cutCouples cuts with each couple as one piece; both its pieces are then at the place of the rectangle.
-func (s *solver) cutCouples(p *job.Product, sizes []layout.Size, batches []batch, found []couple, even bool) (*cutting, error) {
+func (s *Draft) cutCouples(p *job.Product, sizes []layout.Size, batches []batch, found []couple, even bool) (*cutting, error) {
 	rect, gone := map[int]layout.Size{}, map[int]int{}
 	for _, c := range found {
 		rect[c.near.piece], gone[c.far.piece] = c.size, c.near.piece

@@ -2,12 +2,15 @@ package board
 
 import (
 	"context"
+	"math"
 	"slices"
 
 	"seamwright/calc/job"
 	"seamwright/calc/layout"
 	"seamwright/calc/memo"
+	"seamwright/calc/money"
 	"seamwright/calc/survey"
+	"seamwright/calc/worth"
 )
 
 // Work budgets of the search of one group, in tallies. They are counts of work, never time, so that every machine
@@ -22,13 +25,16 @@ const (
 type search struct {
 	ctx      context.Context
 	effort   Effort
-	deep     bool        // rooms too are searched for fewer sheets
-	passed   []groupPlan // layouts that were given up for fewer sheets
-	ways     []zoneWays  // of a deep search: what bounds go through
-	brief    bool        // fewer sheets are asked for with less care
+	deep     bool       // rooms too are searched for fewer sheets
+	ways     []zoneWays // of a deep search: what bounds go through
+	brief    bool       // fewer sheets are asked for with less care
 	job      *job.Job
-	rates    rates
-	aim      job.Aim
+	book     *worth.Book
+	piece    int64 // units of time for one more piece
+	by       weighing
+	usual    weighing
+	archive  *archive
+	complete bool // all zones of the group are in
 	products []*productState
 	zones    []*zoneState
 	fixed    int // zones before this one are settled
@@ -36,6 +42,7 @@ type search struct {
 	each     int // tallies for each zone
 	budget   int
 	joints   jointLengths
+	charged  charge // for joints and pieces
 	breaks   int
 	pieces   int
 	prepared map[preparedKey]*zoneState
@@ -48,8 +55,8 @@ type preparedKey struct {
 	listing *listing
 }
 
-func newSearch(ctx context.Context, effort Effort, j *job.Job, stock []job.Stock) *search {
-	s := &search{ctx: ctx, effort: effort, job: j, rates: newRates(j), prepared: map[preparedKey]*zoneState{}, listings: map[memo.Key]*listing{}}
+func newSearch(ctx context.Context, effort Effort, j *job.Job, stock []job.Stock, book *worth.Book, sheet money.Money) *search {
+	s := &search{ctx: ctx, effort: effort, job: j, book: book, usual: measure{leastMoney, usual}.by(sheet), piece: int64(math.Round(book.Piece * hourUnit)), prepared: map[preparedKey]*zoneState{}, listings: map[memo.Key]*listing{}}
 	for i := range j.Products {
 		p := &j.Products[i]
 		var mine []job.Stock
@@ -67,21 +74,21 @@ func (s *search) productIndex(p *job.Product) int {
 	return slices.IndexFunc(s.products, func(q *productState) bool { return q.product.ID == p.ID })
 }
 
-// restart empties the search for another aim; what has been prepared stays.
-func (s *search) restart(aim job.Aim) {
+// restart empties the search for another measure; what has been prepared stays.
+func (s *search) restart(by weighing) {
 	for _, z := range s.zones {
 		s.enter(z, -1)
 	}
-	s.zones, s.fixed, s.aim, s.tallies = nil, 0, aim, 0
+	s.zones, s.fixed, s.by, s.tallies, s.complete = nil, 0, by, 0, false
 }
 
-// prepare makes a zone ready for the search, once for all aims, and leaves it as the search for the aim before did.
+// prepare makes a zone ready for the search, once for all measures, and leaves it as the search by the measure before did.
 func (s *search) prepare(z *survey.Zone, l *listing) *zoneState {
 	k := preparedKey{z, l}
 	if zs, ok := s.prepared[k]; ok {
 		return zs
 	}
-	zs := &zoneState{zone: z, product: s.productIndex(z.Product), all: l.all}
+	zs := &zoneState{zone: z, product: s.productIndex(z.Product), all: l.all, charged: charges(s.book, z)}
 	p := s.products[zs.product]
 	for _, sc := range s.lookedInto(l) {
 		st := &schemeState{listed: sc, rows: make([][]choice, len(sc.rows))}
@@ -105,7 +112,7 @@ func (s *search) prepare(z *survey.Zone, l *listing) *zoneState {
 // restart picks the likeliest scheme and the first lawful choices.
 func (z *zoneState) restart() { z.cur, z.pick = 0, slices.Clone(z.schemes[0].starts[0]) }
 
-// begin settles where the search starts: from the layout that it found for the aim before, or afresh where that is
+// begin settles where the search starts: from the layout that it found by the measure before, or afresh where that is
 // better. Fewest sheets are always looked for afresh: least cost ends where few changes lead to fewer sheets.
 func (s *search) begin() value {
 	open := s.zones[s.fixed:]
@@ -121,7 +128,7 @@ func (s *search) begin() value {
 		z.restart()
 		s.enter(z, 1)
 	}
-	if v := s.evaluate(); s.aim == job.AimSheets && s.effort == Full || v.compare(best) < 0 {
+	if v := s.evaluate(); s.by.order == fewestSheets && s.effort == Full || v.compare(best) < 0 {
 		return v
 	}
 	for i, z := range open {
@@ -194,11 +201,10 @@ func (s *search) improveScheme(z *zoneState, best value) value {
 // move changes the pick of one row.
 func (s *search) move(z *zoneState, row, pick int) {
 	sc := z.schemes[z.cur]
-	p := s.products[z.product]
 	s.breaks -= z.clashes(sc, row, z.pick[row])
-	s.count(p, &sc.rows[row][z.pick[row]], -1)
+	s.count(z, &sc.rows[row][z.pick[row]], -1)
 	z.pick[row] = pick
-	s.count(p, &sc.rows[row][pick], 1)
+	s.count(z, &sc.rows[row][pick], 1)
 	s.breaks += z.clashes(sc, row, pick)
 }
 

@@ -20,16 +20,16 @@ type cutting struct {
 // place is where a piece lies: the sheet and its part.
 type place struct{ sheet, part int }
 
-// sheetWeight is what a sheet counts in the aims that want few sheets: more than any price, so that price only
+// sheetWeight is what a sheet counts where few sheets are wanted: more than any price, so that price only
 // decides between equal counts.
 const sheetWeight = 1 << 28
 
-// cutSheets nests pieces of one product. Stock costs nothing and so is taken where it saves buying.
-func cutSheets(ctx context.Context, p *job.Product, stock []job.Stock, sizes []layout.Size, aim job.Aim, nodes int64) (*cutting, error) {
+// cutSheets nests pieces of one product, for the fewest sheets or for the least money. Stock costs nothing and so is taken where it saves buying.
+func cutSheets(ctx context.Context, p *job.Product, stock []job.Stock, sizes []layout.Size, fewest bool, nodes int64) (*cutting, error) {
 	if len(sizes) == 0 {
 		return &cutting{}, nil
 	}
-	pr := problem(p, stock, aim)
+	pr := problem(p, stock, fewest)
 	index := map[layout.Size]int{}
 	var queue [][]int
 	for i, z := range sizes {
@@ -51,11 +51,11 @@ func cutSheets(ctx context.Context, p *job.Product, stock []job.Stock, sizes []l
 }
 
 // problem is the sheets that pieces of a product can be cut from: those for sale, then those on hand.
-func problem(p *job.Product, stock []job.Stock, aim job.Aim) *nest.Problem {
+func problem(p *job.Product, stock []job.Stock, fewest bool) *nest.Problem {
 	pr := &nest.Problem{Kerf: int64(p.Kerf)}
 	for _, z := range p.Sizes {
 		cost := int64(z.Price)
-		if aim != job.AimCost {
+		if fewest {
 			cost += sheetWeight
 		}
 		pr.Sheets = append(pr.Sheets, nest.Sheet{W: int64(z.Length), H: int64(z.Width), Tapered: [2]bool{p.Tapered, p.Tapered}, Cost: cost})

@@ -13,6 +13,7 @@ type zoneState struct {
 	product int // index into search.products
 	schemes []*schemeState
 	all     []*layout.Scheme // every scheme, those that the search leaves aside too
+	charged jointCharges
 	cur     int
 	pick    []int
 }

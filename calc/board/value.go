@@ -1,7 +1,6 @@
 package board
 
 import (
-	"cmp"
 	"math"
 
 	"seamwright/calc/job"
@@ -9,61 +8,42 @@ import (
 	"seamwright/calc/length"
 )
 
-// value is what a layout is judged by, smaller first; breaks of rules come before everything.
-type value struct {
-	breaks int
-	by     [3]int64
-}
-
-func (v value) compare(o value) int {
-	return cmp.Or(cmp.Compare(v.breaks, o.breaks), cmp.Compare(v.by[0], o.by[0]), cmp.Compare(v.by[1], o.by[1]), cmp.Compare(v.by[2], o.by[2]))
-}
-
-// valued orders the three aims as the project asks.
-func valued(aim job.Aim, breaks, sheets int, cost, rough int64) value {
-	v := value{breaks: breaks}
-	switch aim {
-	case job.AimSheets:
-		v.by = [3]int64{int64(sheets), rough, cost}
-	case job.AimJoints:
-		v.by = [3]int64{rough, int64(sheets), cost}
-	default:
-		v.by = [3]int64{cost, int64(sheets), rough}
-	}
-	return v
-}
-
 // enter counts a zone's current picks in (n 1) or out (n -1).
 func (s *search) enter(z *zoneState, n int) {
 	sc := z.schemes[z.cur]
-	p := s.products[z.product]
 	s.breaks += n * (sc.breaks + z.allClashes())
 	s.joints.butt += length.Length(n) * sc.long.butt
 	s.joints.mixed += length.Length(n) * sc.long.mixed
 	s.joints.tapered += length.Length(n) * sc.long.tapered
+	s.charge(z.charged.of(sc.long), n)
 	for r := range sc.rows {
 		if len(sc.rows[r]) > 0 {
-			s.count(p, &sc.rows[r][z.pick[r]], n)
+			s.count(z, &sc.rows[r][z.pick[r]], n)
 		}
 	}
 }
 
-func (s *search) count(p *productState, c *choice, n int) {
-	p.add(c, n)
-	if p.product.Kind == job.WoodPanel {
+// count counts a choice of a zone in (n 1) or out (n -1).
+func (s *search) count(z *zoneState, c *choice, n int) {
+	s.products[z.product].add(c, n)
+	if z.zone.Product.Kind == job.WoodPanel {
 		s.joints.plain += length.Length(n) * c.Butt
 	} else {
 		s.joints.butt += length.Length(n) * c.Butt
+		s.charge(z.charged.butt.of(c.Butt), n)
 	}
+	s.charge(charge{hours: int64(len(c.wants)) * s.piece}, n)
 	s.pieces += n * len(c.wants)
 	s.breaks += n * c.Weight
 }
 
-// worked is what the current picks cost besides their sheets.
-func (s *search) worked() int64 {
-	joints := int64(float64(s.joints.tapered)*s.rates.tapered) + int64(float64(s.joints.butt+s.joints.mixed)*s.rates.butt)
-	return joints + int64(s.pieces)*(s.rates.piece+s.rates.cut)
+func (s *search) charge(c charge, n int) {
+	s.charged.money += int64(n) * c.money
+	s.charged.hours += int64(n) * c.hours
 }
+
+// worked is what the current picks cost besides their sheets.
+func (s *search) worked() int64 { return s.charged.money + s.by.worked(s.charged.hours) }
 
 // evaluate is the value of the current picks.
 func (s *search) evaluate() value {
@@ -77,7 +57,7 @@ const noLimit = math.MaxInt64
 // within is the value of the current picks; false where their sheets are more than a limit, in number or, where cost is
 // the aim, in price. Then they have been counted no further than that.
 func (s *search) within(limit int64) (v value, ok bool) {
-	bySheets := s.aim != job.AimCost
+	bySheets := s.by.order != leastMoney
 	for _, p := range s.products {
 		if !p.stale {
 			limit -= p.tally.measure(bySheets)
@@ -102,7 +82,11 @@ func (s *search) within(limit int64) (v value, ok bool) {
 		sheets += p.tally.sheets
 		cost += p.tally.cost
 	}
-	return valued(s.aim, s.breaks+bad, sheets, cost+s.worked(), s.joints.rough()), true
+	q := quantities{breaks: s.breaks + bad, sheets: sheets, price: cost, money: s.charged.money, hours: s.charged.hours, rough: s.joints.rough(), pieces: s.pieces}
+	if s.complete {
+		s.archive.offer(q, s.zones)
+	}
+	return s.by.value(q), true
 }
 
 // beats is the value of the current picks if it is less than the best; pardon leaves the rules that they break out of the
@@ -133,13 +117,13 @@ func (s *search) beats(best value, pardon bool) (value, bool) {
 // best, as they break no more rules; hopeless: none.
 func (s *search) limit(best value) (limit int64, hopeless bool) {
 	rough := s.joints.rough()
-	switch s.aim {
-	case job.AimSheets:
+	switch s.by.order {
+	case fewestSheets:
 		limit = best.by[0]
 		if rough > best.by[1] {
 			limit--
 		}
-	case job.AimJoints:
+	case leastJoint:
 		if rough < best.by[0] {
 			return noLimit, false
 		}
@@ -149,16 +133,4 @@ func (s *search) limit(best value) (limit int64, hopeless bool) {
 		limit = best.by[0] - s.worked()
 	}
 	return limit, hopeless || limit < 0
-}
-
-// totals are the sheets and the cost of the current picks.
-func (s *search) totals() (sheets int, cost int64) {
-	v := s.evaluate()
-	if s.aim == job.AimCost {
-		return int(v.by[1]), v.by[0]
-	}
-	if s.aim == job.AimSheets {
-		return int(v.by[0]), v.by[2]
-	}
-	return int(v.by[1]), v.by[2]
 }

@@ -69,7 +69,7 @@ func (q *quick) within(wants []want, sheets int) (best short) {
 
 // cutByHand cuts as the quick count does where that needs fewer sheets than the nesting has found: which pieces share a
 // sheet is decided by it, how they lie by the nesting.
-func (s *solver) cutByHand(p *job.Product, stock []job.Stock, sizes []layout.Size, c *cutting) *cutting {
+func (s *Draft) cutByHand(p *job.Product, stock []job.Stock, sizes []layout.Size, c *cutting) *cutting {
 	n, _ := c.bought()
 	var mine []job.Stock
 	for _, st := range stock {
@@ -114,7 +114,7 @@ func (s *solver) cutByHand(p *job.Product, stock []job.Stock, sizes []layout.Siz
 		if q.filled[which].kind >= 0 {
 			onHand = nil // a sheet is bought for these, and holds them
 		}
-		one, err := cutSheets(s.ctx, p, onHand, pick(sizes, at), job.AimSheets, sheetNodes)
+		one, err := cutSheets(s.ctx, p, onHand, pick(sizes, at), true, sheetNodes)
 		if err != nil || len(one.sheets) != 1 {
 			return c
 		}

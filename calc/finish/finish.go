@@ -162,6 +162,12 @@ func returnScrews(long, spacing length.Length) int {
 // ScrewsPerPound is how many screws of a length weigh a pound.
 func ScrewsPerPound(j *job.Job, long length.Length) float64 { return perPound.Of(j) / long.In() }
 
+// OfJoints is what finishing some joints takes, whatever else is bought: compound, tape, sanding paper.
+func OfJoints(j *job.Job, seams []Seams) []plan.Item {
+	u := unitsOf(j)
+	return append(u.jointRows(j, seams), u.sandRows(j, seams)...)
+}
+
 // jointRows are compound and tape.
 func (u units) jointRows(j *job.Job, seams []Seams) []plan.Item {
 	c := CompoundFor(j, seams)

@@ -120,6 +120,17 @@ func (w Work) Coat(coat int) (sum length.Length) {
 	return sum
 }
 
+// Wide is the length of joint, of what gets a coat, that is feathered wide: butt joints, and mixed ones, which are finished
+// like them.
+func (w Work) Wide(coat int) (sum length.Length) {
+	for _, s := range w.Seams {
+		if coat < CoatsOf(s.Level).Joint {
+			sum += s.ByKind[plan.Butt] + s.ByKind[plan.Mixed]
+		}
+	}
+	return sum
+}
+
 // Skim is the area of board that is skimmed, in m².
 func (w Work) Skim() (sum float64) {
 	for _, s := range w.Seams {

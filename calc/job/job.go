@@ -56,10 +56,12 @@ type Site struct {
 	Start    Date
 	Hours    float64 // worked per day and person
 	People   int
-	Workdays [7]bool // Sunday first, as time.Weekday counts
-	Off      []Date  // days on which nobody works, workdays though they are
-	TaxRate  float64 // 0.0825 for 8.25 %
-	Rate     money.Money
+	Workdays [7]bool     // Sunday first, as time.Weekday counts
+	Off      []Date      // days on which nobody works, workdays though they are
+	TaxRate  float64     // 0.0825 for 8.25 %
+	Rate     money.Money // of an own hour; 0: own time is not counted
+	Assumed  money.Money // a placeholder rate, where the project states none: it weighs plans and is in no total
+	Assumes  string      // what that rate is and of when
 	Quote    money.Money // 0: none
 	Access   Access
 	Crew     Crew
@@ -72,6 +74,14 @@ type Crew struct {
 	Longest  length.Length // sheet
 	Heaviest float64       // sheet, kg
 	Lift     bool          // a lifting device is at hand
+}
+
+// Worth is the rate of own time that plans are compared at.
+func (s *Site) Worth() money.Money {
+	if s.Assumed > 0 {
+		return s.Assumed
+	}
+	return s.Rate
 }
 
 // Access is what a sheet must be carried through; a zero length is not a limit. Turn is the corridor round the corner,

@@ -341,13 +341,18 @@ type Summary struct {
 	Searching    bool          `json:"searching,omitempty"`
 }
 
-// Answer is one of the named answers: least cost, fewest sheets, fewest butt joints.
+// Answer is one of the named answers: least cost, fewest sheets, fewest butt joints. It holds what the plan for that aim
+// prints.
 type Answer struct {
-	Aim       string        `json:"aim"`
-	Sheets    int           `json:"sheets"`
-	Bound     int           `json:"bound"`
-	ButtJoint length.Length `json:"butt_joint"`
-	Cost      money.Money   `json:"cost"` // sheets, joints, cuts and own time, as the search counts them
+	Aim        string        `json:"aim"`
+	Sheets     int           `json:"sheets"`
+	Bound      int           `json:"bound"`
+	ButtJoint  length.Length `json:"butt_joint"`
+	MixedJoint length.Length `json:"mixed_joint"` // finished like butt joints, and counted with them where joints are compared
+	Pieces     int           `json:"pieces"`
+	Hours      float64       `json:"hours"`
+	Cost       money.Money   `json:"cost"`     // the total
+	OwnTime    money.Money   `json:"own_time"` // own hours at a placeholder rate, which the total does not hold; 0 where the project states one
 }
 
 // Item is one row of the takeoff.
@@ -406,20 +411,23 @@ type Stick struct {
 
 // Cost is the money of the job.
 type Cost struct {
-	Currency  string        `json:"currency"`
-	Material  money.Money   `json:"material"`
-	Labour    money.Money   `json:"labour"`
-	Tax       money.Money   `json:"tax"`
-	Total     money.Money   `json:"total"`
-	Quote     money.Money   `json:"quote"`
-	BreakEven money.Money   `json:"break_even"` // own hour's worth at which doing it oneself costs the quote
-	BySurface []SurfaceCost `json:"by_surface"`
-	ByRoom    []ShareCost   `json:"by_room"`
-	ByTrade   []ShareCost   `json:"by_trade"` // groups of the takeoff, labour, tax
-	PerArea   money.Money   `json:"per_area"` // total for each unit of lined area
-	AreaUnit  string        `json:"area_unit"`
-	Basis     string        `json:"basis"`
-	Hired     Hired         `json:"hired"`
+	Currency   string        `json:"currency"`
+	Material   money.Money   `json:"material"`
+	Labour     money.Money   `json:"labour"`
+	Tax        money.Money   `json:"tax"`
+	Total      money.Money   `json:"total"`
+	Rate       money.Money   `json:"rate"`        // of an own hour, that plans are compared at
+	RateSource string        `json:"rate_source"` // "as entered", or what placeholder it is and of when
+	OwnTime    money.Money   `json:"own_time"`    // own hours at that rate: the labour, or beside the total where the rate is a placeholder
+	Quote      money.Money   `json:"quote"`
+	BreakEven  money.Money   `json:"break_even"` // own hour's worth at which doing it oneself costs the quote
+	BySurface  []SurfaceCost `json:"by_surface"`
+	ByRoom     []ShareCost   `json:"by_room"`
+	ByTrade    []ShareCost   `json:"by_trade"` // groups of the takeoff, labour, tax
+	PerArea    money.Money   `json:"per_area"` // total for each unit of lined area
+	AreaUnit   string        `json:"area_unit"`
+	Basis      string        `json:"basis"`
+	Hired      Hired         `json:"hired"`
 }
 
 // ShareCost is a named part of the total; parts of one list add up to it exactly.

@@ -194,6 +194,23 @@ func packRows(j *job.Job, item plan.Item) []plan.Item {
 	return rows
 }
 
+// ByContent is the price of what a row needs as if packs were sold in parts, in hundredths: need times the least price by
+// content. Buying whole packs costs at least as much.
+func ByContent(j *job.Job, item plan.Item) float64 {
+	least := math.Inf(1)
+	for _, s := range supplies(j, item.Supply) {
+		for _, p := range s.Packs {
+			if h, ok := contents(j, s, p, item.Unit); ok && h > 0 {
+				least = math.Min(least, float64(p.Price)/h)
+			}
+		}
+	}
+	if math.IsInf(least, 1) {
+		return 0
+	}
+	return item.Need * least
+}
+
 // contents is what a pack holds in a unit; screws sold by weight are counted by their length.
 func contents(j *job.Job, s job.Supply, p job.Pack, unit string) (float64, bool) {
 	if unit == "count" && s.Length > 0 {

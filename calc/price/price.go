@@ -32,6 +32,18 @@ var (
 // shared by.
 func Price(j *job.Job, p *plan.Plan, items []plan.Item, measures []finish.Measure) {
 	areas := netAreas(p)
+	bill(j, p, items, areas)
+	remaining(j, p, areas)
+	p.Handling = handling(j, p)
+	p.Summary.Weight = p.Handling.Delivery
+	p.Cost.Hired = hired(j, p, p.Cost)
+	share(j, p, areas, measures)
+}
+
+// Bill fills Plan.Takeoff and the sums of Plan.Cost, which layouts are chosen by: the same that Price prints.
+func Bill(j *job.Job, p *plan.Plan, items []plan.Item) { bill(j, p, items, netAreas(p)) }
+
+func bill(j *job.Job, p *plan.Plan, items []plan.Item, areas map[string]float64) {
 	p.Takeoff = sheetRows(j, p, areas, up(p.Schedule))
 	for _, item := range items {
 		item.Thing, item.Kind = item.Item, kindOf(j, item.Supply)
@@ -43,11 +55,7 @@ func Price(j *job.Job, p *plan.Plan, items []plan.Item, measures []finish.Measur
 		row.Cost = row.Price.Times(row.Buy)
 		row.Need = fine(row.Need)
 	}
-	remaining(j, p, areas)
-	p.Handling = handling(j, p)
-	p.Summary.Weight = p.Handling.Delivery
 	p.Cost = costOf(j, p)
-	share(j, p, areas, measures)
 }
 
 // fine keeps a ten-thousandth of a unit: less than anybody measures, and a whole number of packs stays one.
@@ -89,9 +97,12 @@ func costOf(j *job.Job, p *plan.Plan) plan.Cost {
 	c.Tax = (c.Material - untaxed).Part(parts(j.Site.TaxRate, taxGrain), taxGrain)
 	c.Labour = j.Site.Rate.Part(parts(p.Summary.Hours, hourGrain), hourGrain)
 	c.Total = c.Material + c.Labour + c.Tax
+	c.Rate, c.RateSource, c.OwnTime = j.Site.Rate, "as entered", c.Labour
+	if j.Site.Assumed > 0 {
+		c.Rate, c.RateSource, c.OwnTime = j.Site.Assumed, j.Site.Assumes, j.Site.Assumed.Part(parts(p.Summary.Hours, hourGrain), hourGrain)
+	}
 	c.Basis = fmt.Sprintf("material %s + labour %.2f h x %s + tax %s x %.3f %%", c.Material, p.Summary.Hours, j.Site.Rate, c.Material-untaxed, j.Site.TaxRate*100)
 	c.BreakEven = BreakEven(c.Quote, c.Material+c.Tax, p.Summary.Hours)
-	c.Hired = hired(j, p, c)
 	return c
 }
 

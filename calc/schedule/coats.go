@@ -38,13 +38,13 @@ func (s *sequence) finishing(r *job.Room, layers []layer, w finish.Work, after l
 	last = s.work(plan.FillStep, "fill-"+r.ID, r.ID+": fill gaps", s.metres2(board, fillGaps), last)
 	last = s.work(plan.BeadStep, "beads-"+r.ID, r.ID+": bead and edge trim", s.run(w.Bead, setBead), last)
 	for coat := 0; w.Coat(coat) > 0; coat++ {
-		step, name, f := plan.CoatStep, fmt.Sprintf("%s: coat %d", r.ID, coat+1), nextCoat
+		step, name := plan.CoatStep, fmt.Sprintf("%s: coat %d", r.ID, coat+1)
 		if coat == 0 {
-			step, name, f = plan.TapeStep, r.ID+": tape and first coat", tapeCoat
-		} else {
-			last = s.work(plan.SmoothStep, fmt.Sprintf("smooth-%d-%s", coat, r.ID), fmt.Sprintf("%s: sand coat %d", r.ID, coat), s.run(w.Coat(coat), smooth), last)
+			step, name = plan.TapeStep, r.ID+": tape and first coat"
 		}
-		last = s.work(step, fmt.Sprintf("coat-%d-%s", coat+1, r.ID), name, s.run(w.Coat(coat), f), last)
+		sanded, coated := s.coat(w, coat)
+		last = s.work(plan.SmoothStep, fmt.Sprintf("smooth-%d-%s", coat, r.ID), fmt.Sprintf("%s: sand coat %d", r.ID, coat), sanded, last)
+		last = s.work(step, fmt.Sprintf("coat-%d-%s", coat+1, r.ID), name, coated, last)
 		last = s.dry(compound, fmt.Sprintf("dry-%d-%s", coat+1, r.ID), fmt.Sprintf("%s: coat %d dries", r.ID, coat+1), last)
 	}
 	if skim := w.Skim(); skim > 0 {
@@ -60,6 +60,37 @@ func (s *sequence) finishing(r *job.Room, layers []layer, w finish.Work, after l
 	s.sanded, s.split = last, len(s.tasks)
 	return s.painting(r, w, last)
 }
+
+// coat is the effort of one coat of compound, and of sanding the one before it.
+func (c crew) coat(w finish.Work, coat int) (sanded, coated effort) {
+	if coat == 0 {
+		return effort{}, c.joints(w, coat, tapeCoat)
+	}
+	return c.joints(w, coat, smooth), c.joints(w, coat, nextCoat)
+}
+
+// joints is the effort for all joints that get a coat, wide ones counted as often as they take longer.
+func (c crew) joints(w finish.Work, coat int, f job.Figure) effort {
+	e := c.run(w.Coat(coat), f)
+	if wide := w.Wide(coat); wide > 0 {
+		more := (buttWork.Of(c.j) - 1) * wide.Feet() / 100 * f.Of(c.j)
+		e = e.plus(effort{hours: more, basis: fmt.Sprintf("%.2f h as %.0f %% of it is butt or mixed joint, × %.3g", more, 100*float64(wide)/float64(w.Coat(coat)), buttWork.Of(c.j)), source: cite(buttWork)})
+	}
+	return e
+}
+
+// JointHours are the person-hours of finishing some joints, all their coats: what the tasks of a room come to for them.
+func JointHours(j *job.Job, seams []finish.Seams) (hours float64) {
+	c, w := crew{j: j, imperial: true}, finish.Work{Seams: seams}
+	for coat := 0; w.Coat(coat) > 0; coat++ {
+		sanded, coated := c.coat(w, coat)
+		hours += sanded.hours + coated.hours
+	}
+	return hours
+}
+
+// PieceHours are the person-hours of hanging one piece more in the same area.
+func PieceHours(j *job.Job) float64 { return hangPiece.Of(j) }
 
 func (s *sequence) painting(r *job.Room, w finish.Work, last links) links {
 	coats := s.j.Paint.Primer + s.j.Paint.Coats

@@ -16,6 +16,7 @@ var (
 	hangWall    = job.Figure{ID: "hang-wall-board", Value: 0.8, Unit: "h/100 ft2", What: "hang gypsum board on walls", Source: "annual cost data", Status: job.Memory}
 	hangCeiling = job.Figure{ID: "hang-ceiling-board", Value: 1.2, Unit: "h/100 ft2", What: "hang gypsum board overhead", Source: "the wall figure with half as much again", Status: job.Practice}
 	hangWood    = job.Figure{ID: "hang-wood", Value: 1.8, Unit: "h/100 ft2", What: "hang wood panels on walls", Source: "Peterson and Dagostino, Estimating in Building Construction, 7th ed., p. 170: 1.2 to 2.5", Status: job.Read}
+	hangPiece   = job.Figure{ID: "hang-piece", Value: 0.1, Unit: "h each", What: "measure, cut, carry and lift one piece more than whole sheets of 4 by 8 ft would be, which the hanging figures are for", Source: "", Status: job.Practice}
 	highUp      = job.Figure{ID: "height-factor", Value: 1.4, Unit: "times", What: "hanging more than 10 ft above the floor", Source: "AWCI, Practical estimating part 2", Status: job.Read}
 	perBox      = job.Figure{ID: "cut-out-box", Value: 0.1, Unit: "h each", What: "cut out for a box", Source: "", Status: job.Practice}
 	perOpening  = job.Figure{ID: "cut-out-opening", Value: 0.25, Unit: "h each", What: "cut round an opening", Source: "", Status: job.Practice}
@@ -28,6 +29,7 @@ var (
 	fixReturn   = job.Figure{ID: "fix-return", Value: 0.2, Unit: "h each", What: "cut and fix a strip of board in an opening", Source: "", Status: job.Practice}
 	tapeCoat    = job.Figure{ID: "tape-coat", Value: 0.9, Unit: "h/100 ft", What: "tape with the first coat", Source: "hand taping, three coats with sanding, 1.0 to 1.5 h/100 ft2 in all", Status: job.Memory}
 	nextCoat    = job.Figure{ID: "next-coat", Value: 0.5, Unit: "h/100 ft", What: "each further coat on joints", Source: "the same", Status: job.Memory}
+	buttWork    = job.Figure{ID: "butt-work", Value: 2, Unit: "times", What: "finish a foot of butt or mixed joint, feathered about twice as wide, against a foot of other joint", Source: "", Status: job.Practice}
 	skimCoat    = job.Figure{ID: "skim-coat", Value: 0.9, Unit: "h/100 ft2", What: "skim the whole face for level 5", Source: "", Status: job.Practice}
 	sand        = job.Figure{ID: "sand", Value: 0.4, Unit: "h/100 ft2", What: "sand", Source: "order of magnitude only", Status: job.Memory}
 	smooth      = job.Figure{ID: "sand-between", Value: 0.1, Unit: "h/100 ft", What: "sand ridges off a coat before the next one", Source: "", Status: job.Practice}
@@ -57,8 +59,8 @@ var (
 
 // Figures lists the adjustable numbers of the sequence.
 var Figures = []job.Figure{
-	hangWall, hangCeiling, hangWood, highUp, perBox, perOpening, lookBehind, markMembers, levelLine, screwCheck, fillGaps,
-	setBead, fixReturn, tapeCoat, nextCoat, smooth, skimCoat, sand, dustOff, mask, unmask, prime, paint, rakingLook, panelCoat, carryIn,
+	hangWall, hangCeiling, hangWood, hangPiece, highUp, perBox, perOpening, lookBehind, markMembers, levelLine, screwCheck, fillGaps,
+	setBead, fixReturn, tapeCoat, nextCoat, buttWork, smooth, skimCoat, sand, dustOff, mask, unmask, prime, paint, rakingLook, panelCoat, carryIn,
 	carryBoard, fixPlate, fixBlock, setShim, sealBox, coverFloor, fixStrip, fixCasing, panelRest, trimBase, fixBatten, cover, visitDays, setting,
 }
 
@@ -108,6 +110,19 @@ func (c crew) metres2(m2 float64, f job.Figure) effort {
 		return effort{}
 	}
 	return c.area(length.Area(m2*float64(length.SquareMetre)), f)
+}
+
+// wholeSheet is the area of the sheet that the published hours of hanging are taken to be for.
+const wholeSheet = 32 * length.SquareFoot
+
+// pieces is the effort for what more, or fewer, pieces there are in an area than whole sheets would be.
+func (c crew) pieces(n int, a length.Area) effort {
+	more := float64(n) - float64(a)/float64(wholeSheet)
+	e := effort{hours: more * hangPiece.Of(c.j), source: cite(hangPiece)}
+	if e.hours != 0 {
+		e.basis = fmt.Sprintf("(%d - %.2f whole sheets of 4 by 8 ft) × %.3g h", n, float64(a)/float64(wholeSheet), hangPiece.Of(c.j))
+	}
+	return e
 }
 
 // run is the effort for a length at a figure in h/100 ft.

@@ -208,7 +208,7 @@ func (s *sequence) hanging(l layer, panels []plan.Panel) effort {
 		f = hangCeiling
 	}
 	a := area(panels)
-	return s.area(a, f).high(s.crew, l.above(panels))
+	return s.area(a, f).plus(s.pieces(len(panels), a)).high(s.crew, l.above(panels))
 }
 
 // above is the share of the panels' area that lies more than ten feet above the floor.

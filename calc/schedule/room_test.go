@@ -7,6 +7,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"seamwright/calc/finish"
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/plan"
@@ -83,10 +84,34 @@ func TestTradeOrder(t *testing.T) {
 	}
 }
 
+// A piece more than whole sheets of 4 by 8 ft would be takes 0.1 h more (practice), one less as much less: 160 ft² in one piece
+// are four fewer than five sheets.
+func TestPiecesTakeTime(t *testing.T) {
+	j, b, p := studio()
+	schedule.Schedule(j, b, p)
+	require.InDelta(t, 1.28-4*0.1, task(t, p, "hang-studio-south-course-1").Hours, 0.005)
+	j.Figures = map[string]float64{"hang-piece": 0.05}
+	again := &plan.Plan{Surfaces: p.Surfaces}
+	schedule.Schedule(j, b, again)
+	require.InDelta(t, 1.28-4*0.05, task(t, again, "hang-studio-south-course-1").Hours, 0.005)
+}
+
+// A foot of butt joint takes twice the hours of a foot of tapered joint (practice), coat by coat.
+func TestWideJointsTakeLonger(t *testing.T) {
+	j, _, _ := studio()
+	hours := func(kind plan.JointKind) float64 {
+		return schedule.JointHours(j, []finish.Seams{{Level: 4, ByKind: map[plan.JointKind]length.Length{kind: 100 * length.Foot}}})
+	}
+	require.InDelta(t, 0.9+2*0.5+2*0.1, hours(plan.Tapered), 1e-9)
+	require.InDelta(t, 2*hours(plan.Tapered), hours(plan.Butt), 1e-9)
+	require.InDelta(t, hours(plan.Butt), hours(plan.Mixed), 1e-9)
+}
+
 // 160 ft² below ten feet at 0.8 h/100 ft²; of the 80 ft² above 8 ft half lies above 10 ft and takes 1.4 times as
 // long (AWCI, Practical estimating part 2: 25 to 35 cents, read): 80 × 0.8/100 × 1.2.
 func TestHangingHours(t *testing.T) {
 	j, b, p := studio()
+	j.Figures = map[string]float64{"hang-piece": 0} // pieces are counted apart
 	schedule.Schedule(j, b, p)
 	require.InDelta(t, 1.28, task(t, p, "hang-studio-south-course-1").Hours, 0.005)
 	require.InDelta(t, 0.768, task(t, p, "hang-studio-south-course-2").Hours, 0.005)
@@ -94,7 +119,7 @@ func TestHangingHours(t *testing.T) {
 	perHundred := task(t, p, "hang-studio-east-course-1").Hours / 0.64
 	require.GreaterOrEqual(t, perHundred, 1.2)
 	require.LessOrEqual(t, perHundred, 2.5)
-	j.Figures = map[string]float64{"hang-wall-board": 1.6}
+	j.Figures = map[string]float64{"hang-wall-board": 1.6, "hang-piece": 0}
 	twice := &plan.Plan{Surfaces: p.Surfaces}
 	schedule.Schedule(j, b, twice)
 	require.InDelta(t, 2.56, task(t, twice, "hang-studio-south-course-1").Hours, 0.005)

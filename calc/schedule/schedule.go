@@ -82,13 +82,10 @@ func Join(j *job.Job, b *survey.Building, p *plan.Plan, rooms []Room, otherAirs 
 			t.Day, _, _ = strings.Cut(t.Start, "T")
 		}
 		promised = promised && n.promised
-		if n.kind == work {
-			p.Summary.Hours += t.Hours
-		}
 	}
 	s.meanwhile(order)
 	p.Schedule = s.tasks
-	p.Summary.Hours = round(p.Summary.Hours)
+	p.Summary.Hours = Hours(rooms)
 	if promised && len(s.tasks) > 0 {
 		p.Summary.Finish = stamp(end)
 		p.Summary.Days = c.days(0, end)
@@ -101,6 +98,18 @@ func Join(j *job.Job, b *survey.Building, p *plan.Plan, rooms []Room, otherAirs 
 			p.Progress.FirstFinish = stamp(end)
 		}
 	}
+}
+
+// Hours is the work of all rooms, as Join sums it up.
+func Hours(rooms []Room) (sum float64) {
+	for _, r := range rooms {
+		for i := range r.nodes {
+			if r.nodes[i].kind == work {
+				sum += r.tasks[i].Hours
+			}
+		}
+	}
+	return round(sum)
 }
 
 func newSequence(j *job.Job) *sequence {

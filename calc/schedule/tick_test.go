@@ -73,7 +73,7 @@ func TestTicksAreAskedAbout(t *testing.T) {
 func TestRecordedHoursMoveDates(t *testing.T) {
 	_, quick := again(t, job.Done{Task: "hang-studio-south-course-2", On: march(1)})
 	estimate := task(t, quick, "hang-studio-south-course-2").Hours
-	_, slow := again(t, job.Done{Task: "hang-studio-south-course-2", On: march(1), Hours: 8 * estimate})
+	_, slow := again(t, job.Done{Task: "hang-studio-south-course-2", On: march(1), Hours: 24 * estimate})
 	require.Greater(t, slow.Summary.Finish, quick.Summary.Finish)
 	require.Greater(t, span(t, task(t, slow, "hang-studio-south-course-1")), span(t, task(t, quick, "hang-studio-south-course-1")))
 	require.Equal(t, span(t, task(t, quick, "coat-2-studio")), span(t, task(t, slow, "coat-2-studio")), "taping is another trade")
