@@ -160,8 +160,8 @@ func openZone(z *survey.Zone) plan.Zone {
 		Panels: []plan.Panel{}, Joints: []plan.Joint{}}
 }
 
-// boxed cuts the electrical boxes out of a panel: a hole where the box lies in the panel, a notch where a rectangular
-// one runs over its edge. Large ones are out of it already. Of a round box that runs over an edge the part that lies on the panel is a hole at the edge.
+// boxed cuts the electrical boxes out of a panel: a hole where the box lies in the panel, a notch where it runs over an
+// edge. Large ones are out of it already.
 func boxed(outline shape.Polygon, holes, boxes []shape.Polygon) (shape.Polygon, []shape.Polygon) {
 	g := shape.Region{Outline: outline, Holes: holes}
 	if g.Holes == nil {
@@ -179,7 +179,12 @@ func boxed(outline shape.Polygon, holes, boxes []shape.Polygon) (shape.Polygon, 
 			}
 		default:
 			for _, part := range box.Intersect(whole) {
-				if g.Contains(middle(part)) == shape.Inside {
+				if g.Contains(middle(part)) != shape.Inside {
+					continue
+				}
+				if notched, ok := g.Outline.Notch(part); ok {
+					g.Outline = notched // a joint parts the box
+				} else {
 					g.Holes = append(g.Holes, part)
 				}
 			}
