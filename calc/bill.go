@@ -39,7 +39,9 @@ func billed(ctx context.Context, j *job.Job, b *survey.Building, d *board.Draft,
 		return nil, err
 	}
 	x := &bill{plan: assemble(j, b, answer, sheets, returns), board: answer}
-	x.rooms = shares(j, b, x.plan, answer.Hung, results)
+	if x.rooms, err = shares(ctx, j, b, x.plan, answer.Hung, results); err != nil {
+		return nil, err
+	}
 	var tasks []schedule.Room
 	var finishes []finish.Room
 	for _, room := range x.rooms {

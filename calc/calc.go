@@ -121,7 +121,7 @@ func one(ctx context.Context, j *job.Job, m *Memo, effort board.Effort) (*plan.P
 	if effort == board.Prompt {
 		results = m.prompt
 	}
-	sizes, j, b, err := offered(j, results)
+	sizes, j, b, err := offered(ctx, j, results)
 	if err != nil {
 		return nil, err
 	}
@@ -156,14 +156,17 @@ func one(ctx context.Context, j *job.Job, m *Memo, effort board.Effort) (*plan.P
 	return p, ctx.Err()
 }
 
-// offered settles which sheets may be bought, and surveys the rooms for a job that knows no others.
-func offered(asked *job.Job, m *memo.Memo) (*policy.Policy, *job.Job, *survey.Building, error) {
+// offered settles which sheets may be bought, and surveys the rooms for a job that knows no others, if it is not too large.
+func offered(ctx context.Context, asked *job.Job, m *memo.Memo) (*policy.Policy, *job.Job, *survey.Building, error) {
 	sizes := policy.Of(asked)
 	j := sizes.Job(asked)
-	b, err := survey.Remembered(j, m)
+	if err := withinBudget(j); err != nil {
+		return nil, nil, nil, err
+	}
+	b, err := survey.Remembered(ctx, j, m)
 	if err == nil && sizes.Relax(asked, b, m) {
 		j = sizes.Job(asked)
-		b, err = survey.Remembered(j, m)
+		b, err = survey.Remembered(ctx, j, m)
 	}
 	return sizes, j, b, err
 }

@@ -1,6 +1,8 @@
 package calc
 
 import (
+	"context"
+
 	"seamwright/calc/board"
 	"seamwright/calc/job"
 	"seamwright/calc/plan"
@@ -14,7 +16,7 @@ import (
 // plan for the whole zone the plan itself must tell. An error says in words why this joint cannot be moved at all.
 // It is quick: a fraction of a frame for one seam.
 func SeamPlaces(j *job.Job, p *plan.Plan, surface string, zone, layer, joint int) (*plan.SeamPlaces, error) {
-	_, j, b, err := offered(j, nil)
+	_, j, b, err := offered(context.Background(), j, nil)
 	if err != nil {
 		return nil, err
 	}

@@ -1,6 +1,8 @@
 package calc
 
 import (
+	"context"
+
 	"seamwright/calc/check"
 	"seamwright/calc/fasten"
 	"seamwright/calc/finish"
@@ -23,11 +25,14 @@ type share struct {
 }
 
 // shares works out what every room adds, or takes it from the memo, and puts the screws into the plan.
-func shares(j *job.Job, b *survey.Building, p *plan.Plan, hung []memo.Key, m *memo.Memo) []share {
+func shares(ctx context.Context, j *job.Job, b *survey.Building, p *plan.Plan, hung []memo.Key, m *memo.Memo) ([]share, error) {
 	all := make([]share, len(b.Rooms))
 	returns := p.Returns
 	var content memo.Writer
 	for i, r := range b.Rooms {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
 		own := &survey.Building{Surfaces: r.Surfaces, Rooms: []survey.Room{r}}
 		part := &plan.Plan{Surfaces: p.Surfaces[r.First : r.First+len(r.Surfaces)]}
 		part.Returns, returns = returnsOf(part, returns)
@@ -41,7 +46,7 @@ func shares(j *job.Job, b *survey.Building, p *plan.Plan, hung []memo.Key, m *me
 			}
 		}
 	}
-	return all
+	return all, nil
 }
 
 // shareOf runs the stages that look at one room at a time on a building of that room alone.

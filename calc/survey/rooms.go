@@ -1,6 +1,7 @@
 package survey
 
 import (
+	"context"
 	"slices"
 
 	"seamwright/calc/job"
@@ -14,15 +15,18 @@ import (
 // their layers, then the walls. Separation and rated walls go first, so that their board runs unbroken to the
 // framing behind the linings that meet them; then bracing walls, whose panels want full width; then the others by
 // side, walls that show plywood last, when the board has dried (common practice, no source). The walls of a room are lined layer by layer.
-func Survey(j *job.Job) (*Building, error) { return Remembered(j, nil) }
+func Survey(j *job.Job) (*Building, error) { return Remembered(context.Background(), j, nil) }
 
-// Remembered is Survey with a memo of rooms.
-func Remembered(j *job.Job, m *memo.Memo) (*Building, error) {
+// Remembered is Survey with a memo of rooms, until its context is cancelled.
+func Remembered(ctx context.Context, j *job.Job, m *memo.Memo) (*Building, error) {
 	b := &Building{}
 	frame := frameOf(j)
 	var rooms []surveyed
 	var content memo.Writer
 	for i := range j.Rooms {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
 		r := &j.Rooms[i]
 		content.Any("survey")
 		content.Any(frame)
