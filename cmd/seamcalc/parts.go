@@ -85,7 +85,10 @@ func runCheck(args []string, in io.Reader, out, errw io.Writer) int {
 	return code
 }
 
-var runTakeoff = part("takeoff", "what to buy, with what is needed and how that came about, what is used and still to buy", func(j *job.Job, p *plan.Plan) *table {
+var runTakeoff = part("takeoff", "what to buy, with what is needed and how that came about, what is used and still to buy", takeoff)
+
+// takeoff lists what to buy, and what it comes to.
+func takeoff(j *job.Job, p *plan.Plan) *table {
 	t := &table{head: []string{"Group", "Item", "Need", "Unit", "Buy", "Pack", "At the counter", "Price", "Cost", "Used", "Expected", "Left", "Still to buy", "Basis", "Source"},
 		right: []bool{false, false, true, false, true, false, false, true, true, true, true, true, true}, value: p.Takeoff, repeats: 1, explains: 2}
 	begun := p.Progress.Done > 0 || slices.ContainsFunc(p.Takeoff, func(i plan.Item) bool { return i.Used > 0 })
@@ -125,7 +128,7 @@ var runTakeoff = part("takeoff", "what to buy, with what is needed and how that 
 		sum("break-even for an own hour", h.BreakEven.String(), fmt.Sprintf("%s / %.2f h", h.Saved, h.OwnHours))
 	}
 	return t
-})
+}
 
 // quantity writes what is needed: to the hundredth below ten, else to the tenth.
 func quantity(n float64) string {
@@ -136,7 +139,10 @@ func quantity(n float64) string {
 	return strings.TrimSuffix(strconv.FormatFloat(n, 'f', places, 64), "."+strings.Repeat("0", places))
 }
 
-var runCutlist = part("cutlist", "every sheet with its cuts in order and the pieces that they give", func(j *job.Job, p *plan.Plan) *table {
+var runCutlist = part("cutlist", "every sheet with its cuts in order and the pieces that they give", cutlist)
+
+// cutlist lists the cuts and pieces of every sheet.
+func cutlist(j *job.Job, p *plan.Plan) *table {
 	imperial := j.Units != job.Metric
 	show := func(l length.Length) string { return l.Show(imperial) }
 	t := &table{head: []string{"Sheet", "Product", "Size", "Source", "Step", "What"}, value: p.Sheets, repeats: 4}
@@ -174,7 +180,7 @@ var runCutlist = part("cutlist", "every sheet with its cuts in order and the pie
 		}
 	}
 	return t
-})
+}
 
 // edgeNames are the edges of a piece as its sheet lies, its length from left to right.
 var edgeNames = map[plan.Side]string{plan.Left: "left end", plan.Right: "right end", plan.Bottom: "lower edge", plan.Top: "upper edge"}
@@ -194,7 +200,10 @@ func goes(q plan.Part) string {
 	return words
 }
 
-var runSchedule = part("schedule", "the sequence of the work, with waits and inspections, and its end in other air", func(j *job.Job, p *plan.Plan) *table {
+var runSchedule = part("schedule", "the sequence of the work, with waits and inspections, and its end in other air", schedule)
+
+// schedule lists the tasks by date.
+func schedule(j *job.Job, p *plan.Plan) *table {
 	t := &table{head: []string{"Start", "Finish", "Hours", "Actual", "Slack", "Kind", "Day", "Room", "Trade", "Step", "Id", "Task", "After", "Meanwhile", "Basis", "Source"},
 		right: []bool{false, false, true, true, true}, value: p.Schedule, explains: 4, quiet: []string{"Day", "Room", "Trade", "Step"}}
 	hours := func(h float64) string {
@@ -237,7 +246,7 @@ var runSchedule = part("schedule", "the sequence of the work, with waits and ins
 		t.add("", finish, "", "", "", "what if", "", "", "", "", "", name, "", "", fmt.Sprintf("%.1f h from coat to coat", w.Coat), "")
 	}
 	return t
-})
+}
 
 // doneOf says how far a group of steps is.
 func doneOf(g plan.Group) string {
@@ -259,7 +268,10 @@ func temperature(j *job.Job, celsius float64) string {
 	return fmt.Sprintf("%.0f °F", celsius*1.8+32)
 }
 
-var runCompare = part("compare", "the project as drawn, its alternatives and a hired crew side by side, for the job and wall by wall", func(j *job.Job, p *plan.Plan) *table {
+var runCompare = part("compare", "the project as drawn, its alternatives and a hired crew side by side, for the job and wall by wall", compare)
+
+// compare sets the variants and their walls side by side.
+func compare(j *job.Job, p *plan.Plan) *table {
 	all := append([]plan.Alternative{calc.Compared("as drawn", j, p)}, p.Alternatives...)
 	t := &table{head: []string{"Alternative", "Where", "Cost", "Sheets", "At least", "Days", "Hours", "Waste %", "Butt joint", "Weight " + weightUnit(j), "Offcuts kept"},
 		right: []bool{false, false, true, true, true, true, true, true, true, true, true}, value: all, repeats: 1}
@@ -284,10 +296,13 @@ var runCompare = part("compare", "the project as drawn, its alternatives and a h
 		}
 	}
 	return t
-})
+}
 
 // runSite shows what is looked at and measured on site: what to check before covering, level lines and getting sheets in.
-var runSite = part("site", "what to check and photograph before covering, level lines, weights and the way in", func(j *job.Job, p *plan.Plan) *table {
+var runSite = part("site", "what to check and photograph before covering, level lines, weights and the way in", site)
+
+// site lists what is looked at and measured on site.
+func site(j *job.Job, p *plan.Plan) *table {
 	show := func(l length.Length) string { return l.Show(j.Units != job.Metric) }
 	t := &table{head: []string{"About", "Where", "What", "Source"}, repeats: 2, explains: 1, value: map[string]any{"before_covering": p.Before, "levels": p.Levels, "handling": p.Handling, "sizes": p.Sizes}}
 	for _, l := range p.Before {
@@ -334,7 +349,7 @@ var runSite = part("site", "what to check and photograph before covering, level 
 			mass(j, h.Delivery), load(j, h.Stacked), load(j, h.Floor), ground(j, h.Needs)), h.Source)
 	}
 	return t
-})
+}
 
 // Weights, floor loads and floors in the project's units; the factors are exact by definition.
 const kilogramsPerPound, squareMetresPerFoot2 = 0.45359237, 0.3048 * 0.3048
