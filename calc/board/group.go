@@ -300,7 +300,9 @@ func (s *solver) listingKey(i int, avoid []layout.Line) memo.Key {
 
 // listing lists a zone, or takes the listing from the memo.
 func (s *solver) listing(search *search, i int, k memo.Key, avoid []layout.Line) *listing {
-	l := memo.Do(s.memo.Listings, k, func() *listing { return search.list(s.zones[i], avoid, len(s.before(i)) == 0) })
+	l, _ := memo.Try(s.memo.Listings, k, func() (*listing, error) { // one that was broken off is not kept
+		return search.list(s.zones[i], avoid, len(s.before(i)) == 0), s.ctx.Err()
+	})
 	search.choose(s.zones[i], l)
 	return l
 }

@@ -34,7 +34,7 @@ type listed struct {
 // list finds the schemes of a zone. It reads the search and changes nothing of it, so that zones may be listed at the
 // same time.
 func (s *search) list(z *survey.Zone, avoid []layout.Line, bound bool) *listing {
-	all := layout.Schemes(z, &s.job.Rules, avoid)
+	all := layout.Schemes(s.ctx, z, &s.job.Rules, avoid)
 	l := &listing{}
 	for _, scheme := range s.promising(z, all, s.prices(z)) {
 		l.schemes = append(l.schemes, &listed{Scheme: scheme})

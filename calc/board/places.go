@@ -1,6 +1,7 @@
 package board
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"slices"
@@ -100,7 +101,7 @@ func coursesOf(z *plan.Zone, seam *plan.Joint) (courses []int) {
 func planned(j *job.Job, z *survey.Zone, pz *plan.Zone, avoid []layout.Line) *layout.Scheme {
 	var best *layout.Scheme
 	least := length.Longest
-	for _, s := range layout.Schemes(z, &j.Rules, avoid) {
+	for _, s := range layout.Schemes(context.Background(), z, &j.Rules, avoid) {
 		if string(s.Run) != pz.Run {
 			continue
 		}

@@ -41,7 +41,7 @@ func (s *search) waysOf(z *survey.Zone) zoneWays {
 	if over || free && !plain && len(layout.Widths(z.Product)) > 1 {
 		return zoneWays{z, s.needOf(z, nil), nil}
 	}
-	all := layout.Unhindered(z, &s.job.Rules)
+	all := layout.Unhindered(s.ctx, z, &s.job.Rules)
 	return zoneWays{z, s.needOf(z, all), all}
 }
 

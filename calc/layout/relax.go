@@ -2,6 +2,7 @@ package layout
 
 import (
 	"cmp"
+	"context"
 	"math"
 	"slices"
 	"strings"
@@ -66,7 +67,7 @@ func (s *Scheme) relax(r *Row) {
 // that no sheet for sale covers outweighs all rules.
 func LeastBreach(z *survey.Zone, rules *job.Rules) int {
 	best := math.MaxInt
-	for _, s := range Schemes(z, rules, nil) {
+	for _, s := range Schemes(context.Background(), z, rules, nil) {
 		sum := Weigh(s.Breaks)
 		for r := range s.Rows {
 			if s.Rows[r].graph.paths[0] == 0 {

@@ -1,6 +1,7 @@
 package layout
 
 import (
+	"context"
 	"math"
 	"slices"
 	"testing"
@@ -34,7 +35,7 @@ func TestRelaxedRowsBreakLeast(t *testing.T) {
 		z := &survey.Zone{Surface: s, Index: 1, Layer: 1, Layers: 1, Product: board, Run: job.RunAcross, Pattern: job.Staggered, Outline: s.Outline}
 		hole := shape.Rect{X: length.Inches(rapid.Int64Range(8, int64(wide/in)-40).Draw(t, "at")), Y: 12 * in, W: 30 * in, H: 20 * in}
 		z.Holes = []survey.Hole{{Opening: job.Opening{ID: "o"}, Outline: hole.Polygon()}}
-		sc := Schemes(z, rules, nil)[0]
+		sc := Schemes(context.Background(), z, rules, nil)[0]
 		require.Len(t, sc.Rows, 1)
 		r := &sc.Rows[0]
 		places := *r

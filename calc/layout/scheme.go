@@ -2,6 +2,7 @@ package layout
 
 import (
 	"cmp"
+	"context"
 	"slices"
 
 	"seamwright/calc/job"
@@ -46,18 +47,19 @@ const (
 )
 
 // Schemes lists the sets of courses that the rule book leaves, the likeliest first. On layers further out sets with
-// shifted courses are offered too, so that the layers' seams can keep clear of each other.
-func Schemes(z *survey.Zone, rules *job.Rules, avoid []Line) []*Scheme {
-	return schemes(z, rules, avoid, maxSchemes)
+// shifted courses are offered too, so that the layers' seams can keep clear of each other. Once the context is cancelled no
+// further scheme is made but the first, so that there is one: whoever asked must look at the context before he keeps them.
+func Schemes(ctx context.Context, z *survey.Zone, rules *job.Rules, avoid []Line) []*Scheme {
+	return schemes(ctx, z, rules, avoid, maxSchemes)
 }
 
 // Unhindered lists the sets of courses of a zone as if it kept clear of nothing elsewhere, and more of them than Schemes.
 // The lawful ones are among them unless courses are shifted to keep clear of a layer below.
-func Unhindered(z *survey.Zone, rules *job.Rules) []*Scheme {
-	return schemes(z, rules, nil, boundSchemes)
+func Unhindered(ctx context.Context, z *survey.Zone, rules *job.Rules) []*Scheme {
+	return schemes(ctx, z, rules, nil, boundSchemes)
 }
 
-func schemes(z *survey.Zone, rules *job.Rules, avoid []Line, most int) []*Scheme {
+func schemes(ctx context.Context, z *survey.Zone, rules *job.Rules, avoid []Line, most int) []*Scheme {
 	var all []*Scheme
 	for _, run := range runsOf(z) {
 		f := NewField(z, rules, run, avoid)
@@ -66,6 +68,9 @@ func schemes(z *survey.Zone, rules *job.Rules, avoid []Line, most int) []*Scheme
 			sets, f.partial = sets[:most], true
 		}
 		for _, c := range sets {
+			if len(all) > 0 && ctx.Err() != nil {
+				return all
+			}
 			all = append(all, f.scheme(c))
 		}
 		f.rows = nil // every scheme has its own now, and settled ones let go of them

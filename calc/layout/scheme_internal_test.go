@@ -1,6 +1,7 @@
 package layout
 
 import (
+	"context"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -45,7 +46,7 @@ func below(at ...length.Length) (lines []Line) {
 func TestCoursesOfAGableKeepClearOfTheLayerBelow(t *testing.T) {
 	z, rules := faceLayer(plan.Wall, [2]int64{0, 0}, [2]int64{144, 0}, [2]int64{144, 96}, [2]int64{72, 150}, [2]int64{0, 96})
 	lines := below(48*in, 96*in, 144*in)
-	s := Schemes(z, rules, lines)[0]
+	s := Schemes(context.Background(), z, rules, lines)[0]
 	require.Empty(t, s.Breaks)
 	require.Equal(t, []length.Length{24 * in, 72 * in, 120 * in}, linesOf(s), "half a sheet at the floor")
 }
@@ -54,7 +55,7 @@ func TestCoursesOfAGableKeepClearOfTheLayerBelow(t *testing.T) {
 func TestCoursesStandJustClearOfTheLayerBelow(t *testing.T) {
 	z, rules := faceLayer(plan.Ceiling, [2]int64{0, 0}, [2]int64{144, 0}, [2]int64{144, 184}, [2]int64{0, 184})
 	lines := below(24*in, 56*in, 72*in, 104*in, 120*in, 152*in)
-	s := Schemes(z, rules, lines)[0]
+	s := Schemes(context.Background(), z, rules, lines)[0]
 	require.Empty(t, s.Breaks)
 	for _, v := range linesOf(s) {
 		for _, l := range lines {
@@ -68,7 +69,7 @@ func TestCoursesStandJustClearOfTheLayerBelow(t *testing.T) {
 func TestNoSliverInTheAngleOfACeiling(t *testing.T) {
 	z, rules := faceLayer(plan.Ceiling, [2]int64{0, 0}, [2]int64{200, 0}, [2]int64{200, 164}, [2]int64{135, 164}, [2]int64{135, 49}, [2]int64{67, 49}, [2]int64{67, 164}, [2]int64{0, 164})
 	z.Layer, z.Layers = 1, 1
-	s := Schemes(z, rules, nil)
+	s := Schemes(context.Background(), z, rules, nil)
 	require.Equal(t, []length.Length{20 * in, 68 * in, 116 * in}, linesOf(s[0]))
 	require.Empty(t, s[0].Breaks)
 	require.Equal(t, []length.Length{48 * in, 96 * in, 144 * in}, linesOf(s[1]))
@@ -79,11 +80,11 @@ func TestNoSliverInTheAngleOfACeiling(t *testing.T) {
 func TestCoursesClearOfABoxComeFirst(t *testing.T) {
 	z, rules := faceLayer(plan.Ceiling, [2]int64{0, 0}, [2]int64{144, 0}, [2]int64{144, 124}, [2]int64{0, 124})
 	z.Layer, z.Layers = 1, 1
-	before := Schemes(z, rules, nil)
+	before := Schemes(context.Background(), z, rules, nil)
 	require.Greater(t, len(before), 1)
 	first := linesOf(before[0])
 	z.Surface.Placed = []job.Box{{At: 40 * in, Up: first[0] + in, Width: 4 * in, Height: 4 * in}}
-	after := Schemes(z, rules, nil)
+	after := Schemes(context.Background(), z, rules, nil)
 	require.Len(t, after, len(before))
 	require.Equal(t, Weigh(before[0].Breaks), Weigh(after[0].Breaks))
 	require.NotContains(t, linesOf(after[0]), first[0])

@@ -1,6 +1,7 @@
 package layout
 
 import (
+	"context"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -46,7 +47,7 @@ func linesOf(s *Scheme) (at []length.Length) {
 func TestUprightJointsBearOnCripples(t *testing.T) {
 	z, rules := uprightWall(t, 6000*mm, 2600*mm, 400*mm, job.Size{Length: 3000 * mm, Width: 1200 * mm},
 		job.Opening{ID: "w", Kind: job.Window, At: 2200 * mm, Width: 1400 * mm, Sill: 900 * mm, Height: 1200 * mm})
-	s := Schemes(z, rules, nil)[0]
+	s := Schemes(context.Background(), z, rules, nil)[0]
 	require.Empty(t, s.Breaks)
 	for _, v := range []length.Length{2400, 2800, 3200} {
 		require.True(t, s.borne(v*mm), "a cripple under the sill and one over the head stand at %d", v)
@@ -70,7 +71,7 @@ func TestUprightJointsBearOnCripples(t *testing.T) {
 func TestAnOpeningOverTheWholeHeightPartsUprightCourses(t *testing.T) {
 	z, rules := uprightWall(t, 3658*mm, 2100*mm, 406*mm, job.Size{Length: 2400 * mm, Width: 1200 * mm},
 		job.Opening{ID: "d", Kind: job.Door, At: 1200 * mm, Width: 1258 * mm, Height: 2100 * mm})
-	s := Schemes(z, rules, nil)[0]
+	s := Schemes(context.Background(), z, rules, nil)[0]
 	require.Empty(t, s.Breaks)
 	require.Equal(t, []length.Length{1200 * mm, 2458 * mm}, linesOf(s), "one sheet on either side, though no member's middle stands at the jambs")
 	strips, ok := Strips(z, rules)
@@ -116,13 +117,13 @@ func pinnedAt(z *survey.Zone, at ...length.Length) {
 func TestJointsOfUprightCoursesAreObeyedWhereFixed(t *testing.T) {
 	z, rules := uprightWall(t, 6000*mm, 2600*mm, 400*mm, job.Size{Length: 3000 * mm, Width: 1200 * mm})
 	pinnedAt(z, 2000*mm)
-	s := Schemes(z, rules, nil)[0]
+	s := Schemes(context.Background(), z, rules, nil)[0]
 	require.Empty(t, s.Breaks)
 	require.Contains(t, linesOf(s), 2000*mm)
 	require.Len(t, s.Bands, 6, "800 and 1,200 mm on one side, 4,000 mm in four on the other")
 
 	pinnedAt(z, 2100*mm)
-	s = Schemes(z, rules, nil)[0]
+	s = Schemes(context.Background(), z, rules, nil)[0]
 	require.Contains(t, linesOf(s), 2100*mm)
 	require.Len(t, s.Breaks, 1)
 	require.Equal(t, RulePin, s.Breaks[0].Rule)
@@ -133,14 +134,14 @@ func TestJointsOfUprightCoursesAreObeyedWhereFixed(t *testing.T) {
 
 	// Two joints nearer to each other than a course may be wide.
 	pinnedAt(z, 2000*mm, 2400*mm)
-	s = Schemes(z, rules, nil)[0]
+	s = Schemes(context.Background(), z, rules, nil)[0]
 	require.Subset(t, linesOf(s), []length.Length{2000 * mm, 2400 * mm})
 	require.Len(t, s.Breaks, 1)
 	require.Equal(t, RuleLeastCourse, s.Breaks[0].Rule)
 
 	// No courses meet beyond the wall's end.
 	pinnedAt(z, 6500*mm)
-	s = Schemes(z, rules, nil)[0]
+	s = Schemes(context.Background(), z, rules, nil)[0]
 	require.Len(t, s.Breaks, 1)
 	require.Equal(t, "", s.Breaks[0].Pin.Rule)
 	require.Equal(t, 5600*mm, s.Breaks[0].Pin.Nearest)
@@ -148,11 +149,11 @@ func TestJointsOfUprightCoursesAreObeyedWhereFixed(t *testing.T) {
 	// Nor where the sheets lie across.
 	pinnedAt(z, 2000*mm)
 	z.Run = job.RunAcross
-	s = Schemes(z, rules, nil)[0]
+	s = Schemes(context.Background(), z, rules, nil)[0]
 	require.Len(t, s.Breaks, 1)
 	require.Contains(t, s.Breaks[0].Message, "lie across")
 	z.Run = job.RunAuto
-	require.Equal(t, job.RunAlong, leastOf(Schemes(z, rules, nil)).Run, "where the direction is open the wish is obeyed")
+	require.Equal(t, job.RunAlong, leastOf(Schemes(context.Background(), z, rules, nil)).Run, "where the direction is open the wish is obeyed")
 }
 
 func leastOf(schemes []*Scheme) *Scheme {
@@ -170,7 +171,7 @@ func leastOf(schemes []*Scheme) *Scheme {
 func TestOnlyTheJointsThatMustBearOnNothing(t *testing.T) {
 	z, rules := uprightWall(t, 6000*mm, 2600*mm, 400*mm, job.Size{Length: 3000 * mm, Width: 1200 * mm})
 	z.Surface.Studs = []survey.Member{{At: 22 * mm, Width: 45 * mm, Kind: survey.End}, {At: 1200 * mm, Width: 45 * mm}, {At: 2400 * mm, Width: 45 * mm}, {At: 5978 * mm, Width: 45 * mm, Kind: survey.End}}
-	s := Schemes(z, rules, nil)[0]
+	s := Schemes(context.Background(), z, rules, nil)[0]
 	require.Len(t, s.Bands, 5)
 	require.Len(t, s.Breaks, 2)
 	require.Equal(t, []length.Length{1200 * mm, 2400 * mm}, linesOf(s)[:2])
@@ -178,7 +179,7 @@ func TestOnlyTheJointsThatMustBearOnNothing(t *testing.T) {
 		require.Equal(t, RuleBearing, b.Rule)
 	}
 	pinnedAt(z, 4000*mm)
-	s = Schemes(z, rules, nil)[0]
+	s = Schemes(context.Background(), z, rules, nil)[0]
 	require.Contains(t, linesOf(s), 4000*mm)
 	require.Len(t, s.Breaks, 3, "at 3,200, 4,000 and 5,200 mm or thereabouts")
 }
