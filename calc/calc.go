@@ -263,7 +263,7 @@ func netArea(p *plan.Plan) (sum length.Area) {
 func Compared(name string, j *job.Job, p *plan.Plan) plan.Alternative {
 	a := plan.Alternative{
 		Name: name, Cost: p.Cost.Total, Sheets: p.Summary.SheetsBought, Bound: p.Summary.SheetsBound, Days: p.Summary.Days,
-		Hours: p.Summary.Hours, Waste: p.Summary.Waste, ButtJoint: p.Summary.ButtJoint, Weight: p.Summary.Weight, Finish: p.Summary.Finish,
+		Hours: p.Summary.Hours, Waste: p.Summary.Waste, ButtJoint: p.Summary.ButtJoint, MixedJoint: p.Summary.MixedJoint, Weight: p.Summary.Weight, Finish: p.Summary.Finish,
 		BySurface: p.Cost.BySurface,
 	}
 	for i := range p.Sheets {

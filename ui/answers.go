@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"math"
 	"slices"
 	"strings"
 
@@ -100,7 +101,7 @@ func (a *answers) card(one *plan.Answer, x, wide float32, on bool) {
 	head.Move(fyne.NewPos(x+10, 4))
 	a.cards.Add(head)
 	at := x + 10
-	for i, figure := range []string{counted(one.Sheets, "sheet"), w.run(one.ButtJoint) + " butt", amount(one.Cost, w.model.Doc.Job().Currency)} {
+	for i, figure := range []string{counted(one.Sheets, "sheet"), w.run(seams(one)) + " butt", amount(one.Cost, w.model.Doc.Job().Currency)} {
 		bold := i == map[job.Aim]int{job.AimSheets: 0, job.AimJoints: 1, job.AimCost: 2}[aimOf(one.Aim)]
 		t := p.text(figure, sizeSmall, bold, p.Ink)
 		least := t.MinSize()
@@ -119,6 +120,16 @@ func aimOf(s string) job.Aim { return job.Aim(s) }
 // standing is the aim whose answer is shown.
 func (w *Window) standing() job.Aim { return w.model.Doc.Job().Aim }
 
+// answerNow is the named answer that is shown, nil before there is one.
+func (w *Window) answerNow() *plan.Answer {
+	for i := range w.model.Plan.Answers {
+		if one := &w.model.Plan.Answers[i]; aimOf(one.Aim) == w.standing() {
+			return one
+		}
+	}
+	return nil
+}
+
 // provenWords say what is proven of the sheets: that none fewer is possible, or how few it could be at best.
 func provenWords(s *plan.Summary) string {
 	words := counted(s.SheetsBought, "sheet")
@@ -135,12 +146,7 @@ func provenWords(s *plan.Summary) string {
 
 // answerWords compare an answer with the one that stands.
 func (w *Window) answerWords(one *plan.Answer) string {
-	var now *plan.Answer
-	for i := range w.model.Plan.Answers {
-		if aimOf(w.model.Plan.Answers[i].Aim) == w.standing() {
-			now = &w.model.Plan.Answers[i]
-		}
-	}
+	now := w.answerNow()
 	name := capital(aimWord(aimOf(one.Aim)))
 	if now == nil || now.Aim == one.Aim {
 		return name + " is the answer shown. Money here is the total of the plan."
@@ -149,11 +155,14 @@ func (w *Window) answerWords(one *plan.Answer) string {
 	if d := one.Sheets - now.Sheets; d != 0 {
 		parts = append(parts, change(d)+plural(d, " sheet"))
 	}
-	if s := w.runChange(one.ButtJoint - now.ButtJoint); s != "" {
+	if s := w.runChange(seams(one) - seams(now)); s != "" {
 		parts = append(parts, s+" of butt joint")
 	}
 	if s := moneyChange(one.Cost-now.Cost, w.model.Doc.Job().Currency); s != "" {
 		parts = append(parts, s)
+	}
+	if d := math.Round(10*(one.Hours-now.Hours)) / 10; d != 0 {
+		parts = append(parts, signed(d)+" own hours")
 	}
 	against := " against " + aimWord(aimOf(now.Aim)) + ": "
 	if len(parts) == 0 {

@@ -218,7 +218,7 @@ func (c *comparison) fill() {
 			kept = thousands(int64(n))
 			add(name, p.Cost.Total, s.SheetsBought, s.SheetsBound, s.Waste, c.w.run(s.ButtJoint+s.MixedJoint), quantity(math.Round(s.Hours)), s.Days, weight, kept)
 		case have:
-			add(name, a.Cost, a.Sheets, a.Bound, a.Waste, c.w.run(a.ButtJoint), quantity(math.Round(a.Hours)), a.Days, weight, kept)
+			add(name, a.Cost, a.Sheets, a.Bound, a.Waste, c.w.run(a.ButtJoint+a.MixedJoint), quantity(math.Round(a.Hours)), a.Days, weight, kept)
 		default:
 			rows = append(rows, tableRow{cells: []cell{{text: alternativeName(name)}, {text: working}}})
 		}

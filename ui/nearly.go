@@ -17,23 +17,18 @@ const (
 	muchButt     = 0.5 // of the butt joints
 )
 
-// seams is the run that is finished like a butt joint.
-func seams(a *plan.Answer) length.Length { return a.ButtJoint }
+// seams is the run that is finished like a butt joint, as the ledger counts it.
+func seams(a *plan.Answer) length.Length { return a.ButtJoint + a.MixedJoint }
 
 // nearly is an answer that asks for little more than the one that stands and gives much for it, and the line that says so;
 // nil where there is none.
 func (w *Window) nearly() (*plan.Answer, string) {
 	p := w.model.Plan
-	if p == nil {
+	if p == nil || p.Summary.Searching { // until all is searched the other answers are estimates
 		return nil, ""
 	}
-	var now *plan.Answer
-	for i := range p.Answers {
-		if aimOf(p.Answers[i].Aim) == w.standing() {
-			now = &p.Answers[i]
-		}
-	}
-	if now == nil || now.Sheets == 0 || now.Cost != p.Cost.Total { // what is said must be true of the ledger's money
+	now := w.answerNow()
+	if now == nil || now.Sheets == 0 {
 		return nil, ""
 	}
 	for i := range p.Answers {

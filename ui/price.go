@@ -70,7 +70,7 @@ func (v *priceView) refresh(Change) {
 			name := map[string]string{"cost": aims[0], "sheets": aims[1], "joints": aims[2]}[x.Aim]
 			on := name == aimWord(v.w.standing())
 			rows = append(rows, tableRow{tapped: func() { v.w.setAim(name) }, cells: []cell{{text: capital(name), bold: on}, {text: thousands(int64(x.Sheets))},
-				{text: v.w.run(x.ButtJoint) + " butt"}, {}, {text: exactAmount(x.Cost, c.Currency)}}})
+				{text: v.w.run(seams(&x)) + " butt"}, {}, {text: exactAmount(x.Cost, c.Currency)}}})
 		}
 	}
 	rows = append(rows, v.whatIf(a)...)

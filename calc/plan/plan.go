@@ -481,18 +481,19 @@ type Task struct {
 
 // Alternative is a named variant's numbers.
 type Alternative struct {
-	Name      string        `json:"name"`
-	Cost      money.Money   `json:"cost"`
-	Sheets    int           `json:"sheets"`
-	Bound     int           `json:"sheets_bound"`
-	Days      int           `json:"days"`
-	Hours     float64       `json:"hours"`
-	Waste     float64       `json:"waste"`
-	Weight    float64       `json:"weight_kg"`
-	ButtJoint length.Length `json:"butt_joint"`
-	Kept      int           `json:"kept_offcuts"`
-	Finish    string        `json:"finish"`
-	BySurface []SurfaceCost `json:"by_surface"`
+	Name       string        `json:"name"`
+	Cost       money.Money   `json:"cost"`
+	Sheets     int           `json:"sheets"`
+	Bound      int           `json:"sheets_bound"`
+	Days       int           `json:"days"`
+	Hours      float64       `json:"hours"`
+	Waste      float64       `json:"waste"`
+	Weight     float64       `json:"weight_kg"`
+	ButtJoint  length.Length `json:"butt_joint"`
+	MixedJoint length.Length `json:"mixed_joint"` // finished like butt joints
+	Kept       int           `json:"kept_offcuts"`
+	Finish     string        `json:"finish"`
+	BySurface  []SurfaceCost `json:"by_surface"`
 }
 
 // Check is one finding of the rule book.

@@ -281,7 +281,7 @@ func compare(j *job.Job, p *plan.Plan) *table {
 			days = "no date" // too cold to promise one
 		}
 		t.add(a.Name, "whole job", a.Cost.String(), fmt.Sprint(a.Sheets), fmt.Sprint(a.Bound), days, fmt.Sprintf("%.1f", a.Hours),
-			fmt.Sprintf("%.1f", a.Waste*100), a.ButtJoint.Show(j.Units != job.Metric), fmt.Sprintf("%.1f", weight(j, a.Weight)), fmt.Sprint(a.Kept))
+			fmt.Sprintf("%.1f", a.Waste*100), (a.ButtJoint + a.MixedJoint).Show(j.Units != job.Metric), fmt.Sprintf("%.1f", weight(j, a.Weight)), fmt.Sprint(a.Kept))
 	}
 	if h := p.Cost.Hired; h.Quote > 0 {
 		days := ""
