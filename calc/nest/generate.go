@@ -91,6 +91,7 @@ func (g *generator) solve(demand []int64, used []int, target int64) solved {
 		}
 	}
 	m := &g.m
+	m.Stop = g.stop
 	m.Restart(rows, len(items), basis, pattern{kind: none})
 	out := solved{}
 	for range 60 * (len(items) + 2) {

@@ -125,6 +125,9 @@ func Lengths(ctx context.Context, p *LengthProblem, budget Budget) (*LengthResul
 	if err := p.Check(); err != nil {
 		return nil, err
 	}
+	if budget.Nodes == 0 {
+		budget.Nodes = DefaultLengthNodes
+	}
 	r := p.reduced()
 	w := newSawyer(newSearch(ctx, r.flat(), budget), r)
 	w.run()
@@ -205,7 +208,7 @@ func (w *sawyer) run() {
 		return
 	}
 	none := make([]int, len(w.s.sheets))
-	for only := range len(w.s.sheets) + 1 {
+	for only := range w.ways() {
 		w.keep(w.fill(w.demand, none, &bars{}, only-1))
 	}
 	w.refill(refillWork)
@@ -232,6 +235,14 @@ func (w *sawyer) run() {
 	}
 }
 
+// ways is how many fills there are: with the kinds free, and with each of several alone.
+func (w *sawyer) ways() int {
+	if len(w.s.sheets) == 1 {
+		return 1
+	}
+	return 1 + len(w.s.sheets)
+}
+
 // fill cuts stick by stick: the longest piece left and with it what fills the stick best; and, with several kinds of
 // stick, on the kind that comes cheapest for what it holds. only ≥ 0 takes unlimited sticks of that kind alone.
 func (w *sawyer) fill(demand []int64, used []int, from *bars, only int) *bars {
@@ -245,12 +256,16 @@ func (w *sawyer) fill(demand []int64, used []int, from *bars, only int) *bars {
 		if first == len(left) {
 			return out
 		}
+		steps := walkMost
+		if w.s.halted() {
+			steps = walkLeast
+		}
 		best, rate := cutBar{kind: none}, 0.0
 		for k, st := range w.s.sheets {
 			if st.w < w.size[first] || st.most > 0 && used[k] >= st.most || only >= 0 && k != only && st.most == 0 {
 				continue
 			}
-			counts := w.tightest(first, left, st.w)
+			counts := w.tightest(first, left, st.w, steps)
 			sum := int64(0)
 			for i, c := range counts {
 				sum += c * w.size[i]
@@ -281,9 +296,14 @@ func (w *sawyer) fill(demand []int64, used []int, from *bars, only int) *bars {
 	}
 }
 
+// Steps of the walk for one stick: at most, and once the time is over, when the longest that fit must do.
+const (
+	walkMost  = 2000
+	walkLeast = 50
+)
+
 // tightest fills a stick around the piece first: least rest found in a bounded walk (Gupta & Ho 1999).
-func (w *sawyer) tightest(first int, left []int64, length int64) []int64 {
-	const walkMost = 2000
+func (w *sawyer) tightest(first int, left []int64, length int64, steps int) []int64 {
 	take, best := make([]int64, len(left)), make([]int64, len(left))
 	take[first] = 1
 	left[first]--
@@ -295,7 +315,7 @@ func (w *sawyer) tightest(first int, left []int64, length int64) []int64 {
 			rest = room
 			copy(best, take)
 		}
-		for i := at; i < len(left) && rest > 0 && work < walkMost; i++ {
+		for i := at; i < len(left) && rest > 0 && work < steps; i++ {
 			if left[i] == 0 || w.size[i] > room {
 				continue
 			}
@@ -352,7 +372,7 @@ func (w *sawyer) dive(root solved, round int) {
 			w.keep(at)
 			return
 		}
-		for only := range len(w.s.sheets) + 1 {
+		for only := range w.ways() {
 			w.keep(w.fill(left, used, at, only-1))
 		}
 		if !any {

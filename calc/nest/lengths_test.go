@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 	"runtime"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
@@ -147,6 +148,28 @@ func TestLengthsLoseTheKerfBetweenPiecesOnly(t *testing.T) {
 		require.True(t, r.Proven)
 		require.Equal(t, want, r.Cost)
 	}
+}
+
+// A thousand different lengths are long to fill well: once the time is over, the sticks that are left are filled fast. The
+// wait is measured against a fill without a clock, in the same run.
+func TestLengthsEndWithTheirTime(t *testing.T) {
+	rng := rand.New(rand.NewPCG(25, 34))
+	p := &nest.LengthProblem{Sticks: []nest.Stick{{L: 100_000, Cost: 1}}}
+	for range 1000 {
+		p.Pieces = append(p.Pieces, nest.Piece{L: 20_000 + rng.Int64N(30_001), N: 1})
+	}
+	wait := func(b nest.Budget) time.Duration {
+		b.Plain = true
+		start := time.Now()
+		r, err := nest.Lengths(context.Background(), p, b)
+		require.NoError(t, err)
+		took := time.Since(start)
+		require.NoError(t, proof.Lengths(p, r))
+		return took
+	}
+	filled := wait(nest.Budget{Nodes: 1})
+	over := wait(nest.Budget{Nodes: 1 << 40, Stop: func() bool { return true }})
+	require.Less(t, over, filled/2)
 }
 
 func TestLengthsRefuse(t *testing.T) {

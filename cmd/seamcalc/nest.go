@@ -164,18 +164,12 @@ type nestCut struct {
 	To    [2]int64 `json:"to"`
 }
 
-// stickWork is the search for a case of lengths without a limit of time: about two seconds where nothing is proven sooner.
-const stickWork = 1 << 24
-
 // answer solves one case, checks what came out and writes its layout. start is when the wait for it began.
 func answer(c *cases.Case, o nestOptions, start time.Time) (nestLine, error) {
 	var budget nest.Budget
 	if o.limit > 0 {
 		end := start.Add(o.limit - closing(c, o.limit))
 		budget = nest.Budget{Nodes: math.MaxInt64, Stop: func() bool { return time.Now().After(end) }}
-	}
-	if o.limit == 0 && c.Lengths != nil {
-		budget.Nodes = stickWork
 	}
 	line := nestLine{Name: c.Name}
 	var layout []nestSheet

@@ -32,6 +32,8 @@ type Master[T any] struct {
 	X     []float64 // of the basis
 	Price []float64 // of the rows
 
+	Stop func() bool // where set, asked during long work; once true, that work ends with what stands
+
 	rows   int
 	items  int
 	demand []float64
@@ -129,6 +131,8 @@ func (m *Master[T]) Enter(c Column[T]) bool {
 	return true
 }
 
+func (m *Master[T]) stopped() bool { return m.Stop != nil && m.Stop() }
+
 // invert computes the inverse afresh by Gauss and Jordan with partial pivoting, against the drift of many pivots.
 func (m *Master[T]) invert() {
 	n := m.rows
@@ -143,6 +147,9 @@ func (m *Master[T]) invert() {
 		inv[i*n+i] = 1
 	}
 	for col := range n {
+		if m.stopped() {
+			return // the old one, with its drift, serves for what is left to do
+		}
 		p := col
 		for i := col; i < n; i++ {
 			if math.Abs(a[i*n+col]) > math.Abs(a[p*n+col]) {
@@ -193,6 +200,9 @@ func (m *Master[T]) Value() (v float64) {
 // nothing or more, what is limited nothing or less.
 func (m *Master[T]) SettleSigns() {
 	for range 4 * m.rows {
+		if m.stopped() {
+			return
+		}
 		worst, at := signSlack, None
 		for r, y := range m.Price {
 			if r >= m.items {
