@@ -12,6 +12,10 @@ import (
 // Joints between upright courses stand on members; on backing, or between members where blocks may carry them, where the
 // sheets' widths put them. Those that the user has fixed stand where they are.
 
+// mostLines bounds the lines for joints between upright courses. Where narrow boards would stand at more places the first
+// are looked at, counted from the low end by the widest sheet first, so that there always is a way across.
+const mostLines = 1000
+
 // lines are the lines for joints between upright courses, both ends of the field included, in order: the lawful ones and
 // those fixed by hand; with relaxed also those that break rules, each with their weight.
 func (f *Field) lines(widths []length.Length, relaxed bool) []line {
@@ -25,10 +29,12 @@ func (f *Field) lines(widths []length.Length, relaxed bool) []line {
 			ls = append(ls, line{at: v, pinned: true, weight: Weigh(f.edgeBreaks(v))})
 		}
 	}
+	seen := map[length.Length]bool{}
 	add := func(v length.Length) {
-		if v <= low || v >= high || f.inVoid(v) {
+		if v <= low || v >= high || seen[v] || len(seen) >= mostLines || f.inVoid(v) {
 			return
 		}
+		seen[v] = true
 		if w := Weigh(f.edgeBreaks(v)); w == 0 || relaxed {
 			ls = append(ls, line{at: v, weight: w})
 		}
