@@ -254,7 +254,7 @@ func (s *search) prices(z *survey.Zone) []layout.Prices {
 	piece := s.usually(charge{hours: s.piece})
 	return []layout.Prices{
 		{Piece: func(z layout.Size) int64 { v := of(z); return (v[0] + v[1]) / 2 }, Butt: butt},
-		{Piece: func(z layout.Size) int64 { return of(z)[0] + piece }, Butt: func(l length.Length) int64 { return s.usually(foot.of(l)) + int64(l/length.Inch) }},
+		{Piece: func(z layout.Size) int64 { return of(z)[0] + piece }, Butt: func(l length.Length) int64 { return 4*s.usually(foot.of(l)) + int64(l/length.Inch) }},
 		{Piece: func(z layout.Size) int64 { return of(z)[1] }, Butt: butt},
 	}
 }

@@ -61,24 +61,16 @@ func (s *search) others(open []*zoneState, p *productState, sheets int, byJoint 
 	}
 	current := make([]int, len(open))
 	least := make([][][]int64, len(open))
-	all := 1
 	for i, z := range open {
 		current[i] = z.cur
 		least[i] = make([][]int64, len(z.schemes))
-		n := 0
 		for k, sc := range z.schemes {
 			if sc.breaks <= z.schemes[z.cur].breaks {
 				least[i][k] = w.scheme(sc)
 			}
-			if least[i][k] != nil {
-				n++
-			}
-		}
-		all *= max(1, n)
-		if all > otherAll {
-			return nil
 		}
 	}
+	thin(least)
 	var sets []set
 	var walk func(i int, rough length.Length, schemes []int, room []int64)
 	walk = func(i int, rough length.Length, schemes []int, room []int64) {
@@ -114,6 +106,37 @@ func (s *search) others(open []*zoneState, p *productState, sheets int, byJoint 
 		found = append(found, x.schemes)
 	}
 	return found
+}
+
+// thin drops the schemes that look least likely, zone by zone those that have most left, until their sets are few enough to
+// be gone through.
+func thin(least [][][]int64) {
+	left := make([]int, len(least))
+	for i := range least {
+		for _, v := range least[i] {
+			if v != nil {
+				left[i]++
+			}
+		}
+	}
+	sets := func() int {
+		all := 1
+		for _, n := range left {
+			if all *= max(1, n); all > otherAll {
+				break
+			}
+		}
+		return all
+	}
+	for sets() > otherAll {
+		i := slices.Index(left, slices.Max(left))
+		last := len(least[i]) - 1
+		for least[i][last] == nil {
+			last--
+		}
+		least[i][last] = nil
+		left[i]--
+	}
 }
 
 // leastRough is the least end and mixed joint of a scheme.
