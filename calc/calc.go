@@ -9,20 +9,14 @@
 // rooms at a time (package finish). What couples all rooms is worked out anew: pairs of faces of partitions, leftovers,
 // the crew's calendar, quantities, packs and shares of the cost. A plan from a warm memo has the bytes of a cold one.
 //
-// Growth, in processor time on one core of an otherwise idle machine; rooms of four and six walls by turns, each with a
-// door, a window, boxes and a lined ceiling, own time at 25 an hour (the benchmarks of this package). An edit moves one
-// corner in the middle of the building; its time is the median of forty:
+// Full answers make the bill of every draft that package board hands over, and choose among the bills (bill.go): up to 24
+// surfaces a dozen or more, four in larger buildings. That is most of what a full answer costs beyond a prompt one. Growth,
+// in processor time on both cores of a busy machine, rooms of four and six walls by turns, each with a door, a window, boxes
+// and a lined ceiling (BenchmarkCold, one run each):
 //
-//	walls   cold, prompt   cold, full   one edit, prompt   one edit, full   allocated by an edit, prompt
-//	   10         0.03 s       0.49 s              23 ms           539 ms                           8 MB
-//	   30         0.09 s       0.13 s              17 ms            32 ms                           7 MB
-//	   75         0.24 s       0.37 s              20 ms            62 ms                          11 MB
-//	  150         0.48 s       0.74 s              29 ms            92 ms                          14 MB
-//	  300         0.96 s       1.52 s              34 ms            88 ms                          19 MB
-//	  600         1.99 s       2.87 s              48 ms           107 ms                          26 MB
-//
-// One room of five surfaces: 11 ms prompt (99th percentile 21 ms), 346 ms full. The clock says the same on one core; on two
-// cores an edit in 600 walls takes 41 ms, one in one room 8.5 ms.
+//	walls   cold, prompt   cold, full
+//	   10         0.10 s       2.9 s
+//	  150         1.37 s       2.2 s
 //
 // Up to 24 surfaces package board plans several rooms as one group and searches it more deeply, so an edit takes longer in
 // two rooms than in six.
