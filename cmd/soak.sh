@@ -41,18 +41,19 @@ walk() {
 # ticks is the processor time that the window has used, in hundredths of a second.
 ticks() { awk '{ print $14 + $15 }' "/proc/$window/stat"; }
 
-# rest brings the window back to the sample, waits until it has nothing to do and has given back what it can, and gives the
-# memory that it holds then, in KB.
+# rest brings the window back to the sample's cut sheets, since what the room view holds depends on the light that it is seen
+# in, waits until it has nothing to do and has given back what it can, and gives the memory that it holds then, in KB.
 rest() {
 	key Escape Escape Escape ctrl+1
 	find "open the sample"; key Return; sleep 2
-	xdotool mousemove 640 799; sleep 8
+	key ctrl+2; xdotool mousemove 640 799; sleep 8
 	waited=0
 	while before=$(ticks); sleep 3; [ $(($(ticks) - before)) -gt 3 ]; do
 		waited=$((waited + 3))
 		[ $waited -lt 120 ] || fail "the window finds no rest after round $round of seed $seed"
 	done
 	memory=$(awk '/RssAnon/ { print $2 }' "/proc/$window/status")
+	key ctrl+1
 }
 
 start

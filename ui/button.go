@@ -3,6 +3,8 @@ package ui
 import (
 	"image/color"
 
+	"seamwright/calc/guard"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -61,6 +63,7 @@ func (b *button) set(label string, on bool) {
 }
 
 func (b *button) Tapped(*fyne.PointEvent) {
+	defer guard.Catch(b.pal.failed)
 	if b.tapped != nil && !b.off {
 		b.tapped()
 	}
@@ -74,6 +77,7 @@ func (b *button) Cursor() desktop.Cursor {
 }
 
 func (b *button) MouseIn(*desktop.MouseEvent) {
+	defer guard.Catch(b.pal.failed)
 	b.hover = true
 	b.Refresh()
 	if b.hovered != nil {
@@ -84,6 +88,7 @@ func (b *button) MouseIn(*desktop.MouseEvent) {
 func (b *button) MouseMoved(*desktop.MouseEvent) {}
 
 func (b *button) MouseOut() {
+	defer guard.Catch(b.pal.failed)
 	b.hover = false
 	b.Refresh()
 	if b.hovered != nil {

@@ -103,10 +103,10 @@ func (w *Window) register(cs ...*command) {
 
 // invoke runs a command if it can be run now.
 func (w *Window) invoke(c *command) {
-	if w.over != nil && c.id != "back" && !(c.rooms && w.compared != nil) {
+	defer guard.Catch(w.faulted)
+	if w.covered() && c.id != "back" && !(c.rooms && w.compared != nil) {
 		return
 	}
-	defer guard.Catch(w.faulted)
 	if c.run != nil && c.enabled() {
 		c.run()
 	}
@@ -141,6 +141,7 @@ func (w *Window) typedShortcut(s fyne.Shortcut) bool {
 
 // typedKey runs the command that owns a key without Ctrl; it is asked after whatever has the focus.
 func (w *Window) typedKey(e *fyne.KeyEvent) {
+	defer guard.Catch(w.faulted)
 	mod := w.modifiers() & shift
 	for _, c := range w.commands {
 		for _, k := range []keys{c.key, c.also} {

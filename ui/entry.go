@@ -44,7 +44,13 @@ func (e *entry) refresh() {
 	}
 }
 
+func (e *entry) TypedRune(r rune) {
+	defer guard.Catch(e.w.faulted)
+	e.Entry.TypedRune(r)
+}
+
 func (e *entry) TypedKey(k *fyne.KeyEvent) {
+	defer guard.Catch(e.w.faulted)
 	if e.onKey != nil && e.onKey(k) {
 		return
 	}
@@ -69,6 +75,7 @@ func (e *entry) TypedKey(k *fyne.KeyEvent) {
 }
 
 func (e *entry) TypedShortcut(s fyne.Shortcut) {
+	defer guard.Catch(e.w.faulted)
 	if e.w.typedShortcut(s) {
 		return
 	}

@@ -15,6 +15,7 @@ import (
 	"seamwright/planner"
 	"seamwright/scene/draft"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"github.com/stretchr/testify/require"
 )
@@ -73,6 +74,67 @@ func TestAFaultUnderTheMouseIsReportedOnce(t *testing.T) {
 	b.say("")
 	pic.MouseMoved(mouse(draft.Pt{X: 1}, 0))
 	require.Empty(t, b.note, "it is told once")
+}
+
+// Whatever a hand can reach on the window's own goroutine may fail without ending the program.
+func TestAFaultInAWidgetIsReported(t *testing.T) {
+	for name, reach := range map[string]func(*bench){
+		"button": func(b *bench) { newButton(b.pal, pill, "Go", stumble).Tapped(nil) },
+		"by key": func(b *bench) { newButton(b.pal, pill, "Go", stumble).TypedKey(&fyne.KeyEvent{Name: fyne.KeySpace}) },
+		"pointer": func(b *bench) {
+			x := newButton(b.pal, pill, "Go", nil)
+			x.hovered = func(bool) { stumble() }
+			x.MouseIn(nil)
+		},
+		"choice": func(b *bench) {
+			newChoice(b.Window, []string{"a", "b"}, func() string { return "a" }, func(string) { stumble() }).SetSelected("b")
+		},
+		"letters": func(b *bench) {
+			e := newEntry(b.Window, "")
+			e.OnChanged = func(string) { stumble() }
+			e.TypedRune('x')
+		},
+		"a slider": func(b *bench) {
+			newSlider(b.Window, 0, 1, func() float64 { return 0 }, func(float64) { stumble() }).step(1)
+		},
+		"a row": func(b *bench) {
+			x := newTable(b.Window, "")
+			x.set([]tableRow{{tapped: stumble}})
+			x.choose(0)
+		},
+		"a command": func(b *bench) { b.invoke(&command{run: stumble}) },
+	} {
+		t.Run(name, func(t *testing.T) {
+			b := newBench(t, oneRoom)
+			source := string(b.model.Doc.Source())
+			b.colours(Palettes()[1]) // widgets made anew tell the same
+			reach(b)
+			b.requireReported(source)
+			b.moveCorner(17)
+			b.settle()
+			require.False(t, b.model.Stale, "work goes on")
+		})
+	}
+}
+
+// What lies over the window is answered or closed first: the window's own keys rest meanwhile, and it stays.
+func TestKeysRestWhileSomethingLiesOverTheWindow(t *testing.T) {
+	for name, lay := range map[string]func(*bench){
+		"question": func(b *bench) { b.ask("Sure?", "Or not.", answer{"Yes", nil}) },
+		"finder":   func(b *bench) { b.find() },
+		"menu":     func(b *bench) { b.bar.toggle(1) },
+	} {
+		t.Run(name, func(t *testing.T) {
+			b := newBench(t, oneRoom)
+			source := string(b.model.Doc.Source())
+			lay(b)
+			top := b.win.Canvas().Overlays().Top()
+			require.NotNil(t, top)
+			b.invoke(b.command("alternative"))
+			require.Equal(t, source, string(b.model.Doc.Source()))
+			require.Same(t, top, b.win.Canvas().Overlays().Top(), "it lies there still")
+		})
+	}
 }
 
 // A drawing that fails, at once or in a worker, is drawn again at the next change.

@@ -289,7 +289,7 @@ func (w *Window) watch() {
 				}
 			})
 		}
-	}, w.faulted)
+	}, func(f *guard.Fault) { w.post(func() { w.faulted(f) }) })
 }
 
 // recent lists the projects worked on lately.

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"seamwright/calc/guard"
 	"seamwright/calc/job"
 	"seamwright/scene/draft"
 
@@ -128,6 +129,7 @@ func newChoice(w *Window, options []string, show func() string, commit func(stri
 	c := &choiceField{w: w, show: show}
 	c.Options = options
 	c.OnChanged = func(s string) {
+		defer guard.Catch(w.faulted)
 		if !c.filling && s != c.show() {
 			commit(s)
 		}

@@ -13,6 +13,10 @@ type over struct {
 	escape func() // what Esc does besides closing it, nil: nothing
 }
 
+// covered says whether anything lies over the window: a dialog, the finder, a list to choose from. The window's own keys rest
+// then, since what they do would not be seen, and what lies there might go with it.
+func (w *Window) covered() bool { return w.over != nil || w.win.Canvas().Overlays().Top() != nil }
+
 // lay puts content over the window. While it lies there the window's own keys rest, save for Esc, which closes it.
 func (w *Window) lay(content fyne.CanvasObject, escape func()) {
 	w.lift()

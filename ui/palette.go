@@ -4,6 +4,7 @@ import (
 	"image/color"
 	"math"
 
+	"seamwright/calc/guard"
 	"seamwright/scene/draft"
 )
 
@@ -15,6 +16,8 @@ type Palette struct {
 	OnAccent         color.NRGBA
 	Bar              color.NRGBA // the menu bar
 	BarInk, BarQuiet color.NRGBA
+
+	failed func(*guard.Fault) // told of a fault in what a widget does, which knows its colours and not the window
 }
 
 // Palettes lists the looks in the order in which the View menu offers them.

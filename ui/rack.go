@@ -4,6 +4,7 @@ import (
 	"slices"
 	"sort"
 
+	"seamwright/calc/guard"
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/scene/draft"
@@ -244,6 +245,7 @@ func (s *rackSheet) hold(yes bool) {
 }
 
 func (s *rackSheet) Tapped(*fyne.PointEvent) {
+	defer guard.Catch(s.w.faulted)
 	if s.held {
 		s.w.model.Hold(nil)
 		s.w.say("")
@@ -259,6 +261,7 @@ func (s *rackSheet) Tapped(*fyne.PointEvent) {
 
 func (s *rackSheet) Cursor() desktop.Cursor { return desktop.PointerCursor }
 func (s *rackSheet) MouseIn(*desktop.MouseEvent) {
+	defer guard.Catch(s.w.faulted)
 	s.hover = true
 	s.paint()
 	s.w.say(capital(layersName(s.w.model.Doc.Job(), s.layers)) + ", " + s.price + ".")

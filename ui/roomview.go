@@ -144,9 +144,9 @@ func (v *roomView) draw(width, height float64) func(*image.RGBA, float64) {
 	}
 }
 
-// spare lets go of the walls' unevenness while it is not looked at.
-func (v *roomView) spare() {
-	if !v.style.Raking.On && !v.pic.busy {
+// spare lets go of the walls' unevenness while it is not looked at: seen says whether the room is on the screen.
+func (v *roomView) spare(seen bool) {
+	if !(v.style.Raking.On && seen) && !v.pic.busy {
 		v.render.Spare()
 	}
 }

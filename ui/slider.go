@@ -3,6 +3,8 @@ package ui
 import (
 	"math"
 
+	"seamwright/calc/guard"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -46,6 +48,7 @@ func (s *slider) to01() float32 {
 
 // put sets the number that belongs to a place.
 func (s *slider) put(x float32) {
+	defer guard.Catch(s.w.faulted)
 	t := float64((x - sliderKnob/2) / (s.Size().Width - sliderKnob))
 	s.set(s.from + math.Max(0, math.Min(1, t))*(s.to-s.from))
 	s.Refresh()
@@ -71,6 +74,7 @@ func (s *slider) TypedKey(e *fyne.KeyEvent) {
 
 // step moves by a tenth of the way.
 func (s *slider) step(by float64) {
+	defer guard.Catch(s.w.faulted)
 	s.set(math.Max(s.from, math.Min(s.to, s.get()+by*(s.to-s.from)/sliderSteps)))
 	s.Refresh()
 }

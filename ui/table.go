@@ -3,6 +3,8 @@ package ui
 import (
 	"image/color"
 
+	"seamwright/calc/guard"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/widget"
@@ -216,6 +218,7 @@ func (t *table) square(ticked bool) fyne.CanvasObject {
 
 // choose answers a click or Space on a row.
 func (t *table) choose(i widget.ListItemID) {
+	defer guard.Catch(t.pal.failed)
 	t.list.UnselectAll()
 	if i >= len(t.rows) {
 		return

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"seamwright/calc/guard"
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/shape"
@@ -85,6 +86,7 @@ func (i *inspector) duty(l *line, get func() job.Wall, set func(func(*job.Wall))
 		menu := fyne.NewMenu("")
 		for _, d := range duties {
 			item := fyne.NewMenuItem(string(d), func() {
+				defer guard.Catch(w.faulted)
 				w.report(set(func(n *job.Wall) {
 					if k := slices.Index(n.Duty, d); k >= 0 {
 						n.Duty = slices.Delete(slices.Clone(n.Duty), k, k+1)

@@ -6,6 +6,7 @@
 package ui
 
 import (
+	"errors"
 	"fmt"
 	"runtime/debug"
 	"strings"
@@ -100,8 +101,8 @@ func New(app fyne.App, doc *planner.Document, options Options) *Window {
 	w.model.Listen(w.tellUnkept)
 	w.keep(doc)
 	w.win.Canvas().SetOnTypedKey(w.typedKey)
-	w.win.SetCloseIntercept(w.askToClose)
-	w.win.SetOnDropped(w.dropped)
+	w.win.SetCloseIntercept(func() { defer guard.Catch(w.faulted); w.askToClose() })
+	w.win.SetOnDropped(func(at fyne.Position, files []fyne.URI) { defer guard.Catch(w.faulted); w.dropped(at, files) })
 	w.win.Resize(fyne.NewSize(1280, 800))
 	w.refresh(EverythingElse)
 	return w
@@ -122,6 +123,7 @@ const (
 
 // build makes every widget in the present colours. It is called once, and again when the colours change.
 func (w *Window) build() {
+	w.pal.failed = w.faulted
 	for _, p := range w.pictures {
 		p.leave(p.drop)
 	}
@@ -287,7 +289,7 @@ func (w *Window) tidyUp() {
 	for _, p := range w.pictures {
 		p.spare(p.always || !covered && w.visible(p))
 	}
-	w.studio.room.spare()
+	w.studio.room.spare(!covered && w.visible(w.studio.room.pic))
 	w.rested++
 	if w.tidy != nil && w.rested == 1 {
 		w.tidy.Reset(forgetAfter)
@@ -368,7 +370,17 @@ func sentence(err error) string {
 }
 
 // Run serves the window until it is closed. Work that was neither saved nor given up by then is kept for the next start.
+// Whatever the window itself does is guarded where it begins; a fault of the toolkit beneath it, which cannot go on after
+// one, is reported, and the work is kept like any other.
 func (w *Window) Run() error {
-	w.app.Run()
-	return w.model.Doc.Leave()
+	fault := guard.Do(func() error { w.app.Run(); return nil })
+	var f *guard.Fault
+	if errors.As(fault, &f) {
+		path, err := planner.Report(f, w.model.Doc.Source())
+		fault = fmt.Errorf("%w. Unsaved work is offered at the next start. The report is %s", fault, path)
+		if err != nil {
+			fault = fmt.Errorf("%w. No report could be written: %w", fault, err)
+		}
+	}
+	return errors.Join(fault, w.model.Doc.Leave())
 }
