@@ -50,6 +50,9 @@ func (w *Window) editCommands() {
 		&command{id: "aim-cost", menu: "Edit", title: "Choose the least cost", more: "answer aim", key: keys{fyne.Key1, ctrl | shift}, section: true, run: func() { w.setAim(aims[0]) }, on: w.aimed(job.AimCost)},
 		&command{id: "aim-sheets", menu: "Edit", title: "Choose the fewest sheets", more: "answer aim", key: keys{fyne.Key2, ctrl | shift}, run: func() { w.setAim(aims[1]) }, on: w.aimed(job.AimSheets)},
 		&command{id: "aim-joints", menu: "Edit", title: "Choose the fewest butt joints", more: "answer aim", key: keys{fyne.Key3, ctrl | shift}, run: func() { w.setAim(aims[2]) }, on: w.aimed(job.AimJoints)},
+		&command{id: "stop", menu: "Edit", title: "Stop searching", more: "cancel first answer", run: w.stopSearch, can: w.model.searching},
+		&command{id: "searchon", menu: "Edit", title: "Search on for a better answer", more: "full", run: func() { w.model.SearchOn(); w.say("") },
+			can: func() bool { return w.model.stopped }},
 		&command{id: "units", menu: "Edit", title: "Units", more: "metric imperial feet metre", key: keys{fyne.KeyU, ctrl}, section: true, run: w.switchUnits, words: func() string {
 			if w.imperial() {
 				return "Show lengths in metres"
@@ -58,6 +61,12 @@ func (w *Window) editCommands() {
 		}},
 		&command{id: "find", menu: "Edit", title: "Find an action or a place…", key: keys{fyne.KeyK, ctrl}, run: w.find},
 	)
+}
+
+// stopSearch keeps the first answer and says what that means.
+func (w *Window) stopSearch() {
+	w.model.StopSearch()
+	w.say("The search was stopped. The first answer stands: it can be built, but more sheets or joints than needed may be in it. Edit > Search on looks further.")
 }
 
 // aimed says whether the project aims at this.
@@ -296,6 +305,9 @@ func (w *Window) stepBack() {
 		w.model.Pick(draft.Target{})
 	case w.studio.full != "":
 		w.studio.toggle(w.studio.full)
+	case w.model.searching():
+		w.stopSearch()
+		return
 	}
 	w.say("")
 }

@@ -53,6 +53,7 @@ type Model struct {
 	shown     string // alternative that the engine was asked about
 	waits     uint64 // generation of the answer that is waited for; an older one that still comes in is dropped
 	flying    bool   // an answer is under way
+	stopped   bool   // the user wants no better answer than the one that stands
 	gesture   bool   // a drag is under way: one undo step, one comparison
 }
 
@@ -204,6 +205,30 @@ func (m *Model) compareFromHere() {
 // settled tells whether the full answer to the document as it is stands.
 func (m *Model) settled() bool { return !m.Stale && m.Plan != nil && !m.Plan.Summary.Searching }
 
+// searching tells whether a better answer than the one that stands is being looked for.
+func (m *Model) searching() bool {
+	return !m.stopped && !m.Stale && m.Fault == nil && m.Plan != nil && m.Plan.Summary.Searching
+}
+
+// StopSearch keeps the prompt answer that stands: a lawful plan with its bound. What waited for a better one is not done.
+func (m *Model) StopSearch() {
+	if !m.searching() {
+		return
+	}
+	m.engine.Drop()
+	m.waits, m.flying, m.stopped, m.found = 0, false, true, nil // no answer is of generation 0
+	m.Announce(PlanChanged)
+}
+
+// SearchOn looks for the better answer after all.
+func (m *Model) SearchOn() {
+	if m.stopped {
+		m.stopped = false
+		m.goOn()
+		m.Announce(PlanChanged)
+	}
+}
+
 // WhenFound runs f on the full answer: at once where it stands, else as soon as it does.
 func (m *Model) WhenFound(f func()) {
 	if m.settled() {
@@ -211,6 +236,7 @@ func (m *Model) WhenFound(f func()) {
 		return
 	}
 	m.found = append(m.found, f)
+	m.SearchOn()
 }
 
 // Activate shows an alternative, "" the project as drawn.
@@ -258,7 +284,7 @@ func (m *Model) recalculate() {
 		return
 	}
 	m.asked, m.shown = m.Doc.Revision(), m.Doc.Active()
-	m.flying, m.first = true, nil
+	m.flying, m.stopped, m.first = true, false, nil
 	var efforts []planner.Calculate
 	if m.prompt != nil {
 		efforts = append(efforts, m.prompt)
@@ -327,7 +353,7 @@ func (m *Model) take(p *plan.Plan) {
 // alternatives.
 func (m *Model) goOn() {
 	switch j := m.Doc.Job(); {
-	case m.gesture || m.Stale || m.Fault != nil || m.Plan == nil:
+	case m.gesture || m.stopped || m.Stale || m.Fault != nil || m.Plan == nil:
 	case m.Plan.Summary.Searching:
 		m.waits = m.engine.Ask(alone(j), m.full)
 	case len(j.Alternatives) > 0:

@@ -3,9 +3,12 @@ package ui
 import (
 	"encoding/json"
 	"testing"
+	"time"
 
+	"fyne.io/fyne/v2"
 	"github.com/stretchr/testify/require"
 
+	"seamwright/assets"
 	"seamwright/calc"
 	"seamwright/calc/length"
 	"seamwright/calc/plan"
@@ -39,7 +42,7 @@ func TestAFirstAnswerThenTheFullOne(t *testing.T) {
 
 	first := b.arrive()
 	require.True(t, first.Summary.Searching)
-	require.Equal(t, "searching", b.noteLine.right.Text)
+	require.Equal(t, "searching, Esc stops", b.noteLine.right.Text)
 	require.True(t, b.model.Before.Summary.Searching, "compared with an answer of its own effort")
 	saved := 0
 	b.model.WhenFound(func() { saved++ })
@@ -78,4 +81,50 @@ func TestADragShowsPromptAnswers(t *testing.T) {
 	require.Same(t, before, b.model.Before)
 	b.model.Wait()
 	require.Empty(t, b.posts)
+}
+
+// A search that takes too long is stopped by Esc: the first answer stays, and the note line says so, until the next change or
+// until the user wants it searched after all.
+func TestASearchIsStopped(t *testing.T) {
+	b := newBench(t, string(assets.KilnYardStudio))
+	room := b.room()
+	require.NoError(b.t, b.model.Do(planner.MoveCorner{Room: room.ID, Corner: 1, To: shape.Point{X: room.Corners[0].X - length.Foot, Y: room.Corners[0].Y}}))
+	for b.model.Plan == nil || b.model.Stale {
+		b.arriveSoon()
+	}
+	first := b.model.Plan
+	require.True(t, first.Summary.Searching)
+	saved := false
+	b.model.WhenFound(func() { saved = true })
+
+	begun := time.Now()
+	b.press(fyne.KeyEscape)
+	b.model.Wait()
+	t.Logf("the calculation was still %v after Esc", time.Since(begun))
+	b.settle()
+	require.Same(t, first, b.model.Plan)
+	require.False(t, saved, "no document is written of it")
+	require.Equal(t, "first answer, not searched further", b.noteLine.right.Text)
+	require.Contains(t, b.note, "The first answer stands")
+	require.False(t, b.command("stop").enabled())
+
+	b.do("searchon")
+	b.settle()
+	require.False(t, b.model.Plan.Summary.Searching)
+	require.Empty(t, b.noteLine.right.Text)
+	require.False(t, b.command("searchon").enabled())
+}
+
+// arriveSoon takes in what has been posted so far, without waiting for what is still being worked out.
+func (b *bench) arriveSoon() {
+	b.mu.Lock()
+	posts := b.posts
+	b.posts = nil
+	b.mu.Unlock()
+	for _, post := range posts {
+		post()
+	}
+	if len(posts) == 0 {
+		time.Sleep(time.Millisecond)
+	}
 }

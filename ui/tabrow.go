@@ -78,7 +78,7 @@ const longWait = 300 * time.Millisecond
 
 // watch follows whether the calculation is at work.
 func (n *noteLine) watch() {
-	busy := !n.w.model.settled()
+	busy := !n.w.model.settled() && !n.w.model.stopped
 	switch {
 	case !busy:
 		n.tells = false
@@ -101,9 +101,14 @@ func (n *noteLine) refresh() {
 	switch m := n.w.model; {
 	case m.Fault != nil:
 		state = "no answer: see Checks"
+	case m.stopped:
+		state = "first answer, not searched further"
 	default:
 		if n.watch(); n.tells {
 			state = "searching"
+			if m.searching() {
+				state += ", Esc stops"
+			}
 		}
 	}
 	words, ink := n.w.note, n.w.pal.Ink
