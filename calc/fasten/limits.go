@@ -92,5 +92,5 @@ func inches(value float64) length.Length {
 	if value <= 0 {
 		return 0
 	}
-	return length.Sixtyfourths(int64(value*64 + 0.5))
+	return length.Sixtyfourths(int64(float64(value*64) + 0.5))
 }

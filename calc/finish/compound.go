@@ -46,12 +46,13 @@ type Section [3]float64
 //	inside    a bed on both sides less the tape; then a film feathered to nothing on both
 //	outside   triangles beside the bead's nose, wider with each coat; trim has one side, a control joint two
 func SectionOf(j *job.Job, kind plan.JointKind) Section {
-	tape := tapeWidth.Of(j) * tapeThick.Of(j)
-	recess := taperDepth.Of(j) * taperWidth.Of(j)
+	tape := float64(tapeWidth.Of(j) * tapeThick.Of(j))
+	recess := float64(taperDepth.Of(j) * taperWidth.Of(j))
 	full, _ := ButtWidth(j)
 	crown := 2.0 / 3 * buttCrown.Of(j)
-	bed := bedFilm.Of(j) * bedWidth.Of(j)
-	butt := Section{bed, math.Max(crown*buttSecond.Of(j)-bed-tape, 0), math.Max(crown*(full.In()-buttSecond.Of(j)), 0)}
+	bed := float64(bedFilm.Of(j) * bedWidth.Of(j))
+	second, third := float64(crown*buttSecond.Of(j)), float64(crown*(full.In()-buttSecond.Of(j)))
+	butt := Section{bed, math.Max(second-bed-tape, 0), math.Max(third, 0)}
 	bead := Section{beadNose.Of(j) * beadFirst.Of(j), beadNose.Of(j) * beadStep.Of(j), beadNose.Of(j) * beadStep.Of(j)}
 	switch kind {
 	case plan.Tapered:
@@ -61,7 +62,7 @@ func SectionOf(j *job.Job, kind plan.JointKind) Section {
 	case plan.Mixed:
 		return Section{butt[0] + recess/2, butt[1], butt[2]}
 	case plan.InsideCorner:
-		return Section{math.Max(2*angleFirst.Of(j)*bedFilm.Of(j)-tape, 0), angleSecond.Of(j) * bedFilm.Of(j), 0}
+		return Section{math.Max(float64(2*angleFirst.Of(j)*bedFilm.Of(j))-tape, 0), angleSecond.Of(j) * bedFilm.Of(j), 0}
 	case plan.OutsideCorner, plan.Control:
 		return bead
 	case plan.Trim:
@@ -78,7 +79,7 @@ func head(j *job.Job) Section {
 	for k := range s {
 		s[k] = disc(spotFirst.Of(j)+float64(k)) * spotFilm.Of(j) / 2
 	}
-	s[0] += disc(dimpleWidth.Of(j)) * dimpleDepth.Of(j) / 2
+	s[0] += float64(disc(dimpleWidth.Of(j)) * dimpleDepth.Of(j) / 2)
 	return s
 }
 
@@ -107,15 +108,15 @@ func CompoundFor(j *job.Job, seams []Seams) Compound {
 		for _, kind := range finished {
 			section := SectionOf(j, kind)
 			for k := range coats.at(kind) {
-				c.Coat[k] += section[k] * s.ByKind[kind].In() * wet
+				c.Coat[k] += float64(section[k] * s.ByKind[kind].In() * wet)
 			}
 		}
 		for k := range coats.Head {
-			c.Coat[k] += spots[k] * float64(s.Heads) * wet
+			c.Coat[k] += float64(spots[k] * float64(s.Heads) * wet)
 		}
 		if coats.Skim { // its film is given wet
 			squareInches := s.Face / (0.0254 * 0.0254)
-			c.Skim += squareInches * skimFilm.Of(j) * litresPerCubicInch * (1 + loss.Of(j)/100)
+			c.Skim += float64(squareInches * skimFilm.Of(j) * litresPerCubicInch * (1 + loss.Of(j)/100))
 		}
 	}
 	return c
@@ -211,7 +212,7 @@ func why(j *job.Job, seams []Seams, gallons float64, p Published) string {
 		for _, kind := range finished {
 			section := SectionOf(j, kind)
 			for k := range CoatsOf(s.Level).at(kind) {
-				share[kind] += section[k] * s.ByKind[kind].In()
+				share[kind] += float64(section[k] * s.ByKind[kind].In())
 			}
 		}
 	}

@@ -150,7 +150,7 @@ func (p *proof) shares() {
 
 // order of the trade within one room: a task whose id begins with the first never starts before one of the second is over.
 var order = [][2]string{
-	{"mark-", "look-"}, {"screws-", "hang-"}, {"coat-1-", "fill-"}, {"coat-2-", "dry-1-"}, {"coat-3-", "dry-2-"}, {"sand-", "dry-3-"},
+	{"mark-", "look-"}, {"stock-", "mark-"}, {"stock-", "level-"}, {"stock-", "shims-"}, {"hang-", "stock-"}, {"screws-", "hang-"}, {"coat-1-", "fill-"}, {"coat-2-", "dry-1-"}, {"coat-3-", "dry-2-"}, {"sand-", "dry-3-"},
 	{"dust-", "sand-"}, {"prime-1-", "dust-"}, {"raking-", "dry-primer-1-"}, {"paint-1-", "raking-"}, {"paint-2-", "dry-paint-1-"},
 	{"unmask-", "paint-2-"}, {"carry-", "unmask-"}, {"rest-", "carry-"}, {"trim-", "hang-"}, {"covers-", "trim-"},
 }

@@ -8,7 +8,7 @@ import (
 // Ids of tasks are what progress is recorded by, so a room or wall that gets another name takes them along.
 var (
 	// aboutRoom begins the id of a task about a whole room; the room's name follows.
-	aboutRoom = regexp.MustCompile(`^(look|plates|blocks|mark|level|shims|carry-board|carry|returns|screws|inspect|seal|floor|fill|beads|skim|dry-skim|` +
+	aboutRoom = regexp.MustCompile(`^(look|plates|blocks|mark|level|shims|stock|carry|returns|screws|inspect|seal|floor|fill|beads|skim|dry-skim|` +
 		`(smooth|coat|dry|prime|dry-primer|paint|dry-paint|panel-coat|dry-panel)-\d+|sand|dust|mask|raking|unmask|rest|strips|battens|casing|trim|covers)-$`)
 	// ofSurface ends the id of a task that hangs a course; the surface's name stands before it.
 	ofSurface = regexp.MustCompile(`(-layer-\d+)?(-zone-\d+)?-course-\d+(-\d+)?$`)

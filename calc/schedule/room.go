@@ -64,7 +64,7 @@ func (s *sequence) room(r *job.Room, w finish.Work) {
 	}
 	carried := merge([]links{mark, level})
 	if board > 0 {
-		carried = s.work(plan.CarryStep, "carry-board-"+r.ID, r.ID+": bring in the board", s.area(board, carryBoard), mark, level)
+		carried = s.work(plan.CarryStep, "stock-"+r.ID, r.ID+": bring in the board", s.area(board, carryBoard), mark, level)
 	}
 	hung := s.hang(early, carried)
 	done := s.finishing(r, early, w, hung)

@@ -28,7 +28,7 @@ func again(t *testing.T, done ...job.Done) (*job.Job, *plan.Plan) {
 // The first coat is done on Tuesday and dries from Tuesday evening, though something else is ticked on Friday: by Friday it
 // is long dry, and the second coat can go on the next workday.
 func TestWaitBeginsWhenItsWorkIsDone(t *testing.T) {
-	ids := []string{"look-studio", "mark-studio", "level-studio", "carry-board-studio", "hang-studio-south-course-1", "hang-studio-south-course-2", "screws-studio", "inspect-studio", "floor-studio", "fill-studio"}
+	ids := []string{"look-studio", "mark-studio", "level-studio", "stock-studio", "hang-studio-south-course-1", "hang-studio-south-course-2", "screws-studio", "inspect-studio", "floor-studio", "fill-studio"}
 	var done []job.Done
 	for _, id := range ids {
 		done = append(done, job.Done{Task: id, On: march(1)})

@@ -115,6 +115,7 @@ func (l line) position(p shape.Point) length.Length {
 // FromFace is the x on this face of a partition of the place x on the other face, which is a surface of its own.
 func (s *Surface) FromFace(other *Surface, x length.Length) length.Length {
 	o := other.Frame
-	px, py := float64(o.Origin[0]-s.Frame.Origin[0])+float64(x)*o.X[0], float64(o.Origin[1]-s.Frame.Origin[1])+float64(x)*o.X[1]
-	return round(px*s.Frame.X[0] + py*s.Frame.X[1])
+	px := float64(o.Origin[0]-s.Frame.Origin[0]) + float64(float64(x)*o.X[0])
+	py := float64(o.Origin[1]-s.Frame.Origin[1]) + float64(float64(x)*o.X[1])
+	return round(float64(px*s.Frame.X[0]) + float64(py*s.Frame.X[1]))
 }

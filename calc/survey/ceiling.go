@@ -235,7 +235,7 @@ func (p *plane) edge(a, b shape.Point, own stack, k int, planes []*plane) (Edge,
 	}
 	// the angle between wall and ceiling is sharp: cos φ = fall·cos(slope)
 	cos := fall * p.pitch.cosine()
-	m := meeting{bend: bend{kind: inside, cos: cos, sin: math.Sqrt(1 - cos*cos)}, stacks: [2]stack{own, nil}}
+	m := meeting{bend: bend{kind: inside, cos: cos, sin: math.Sqrt(1 - float64(cos*cos))}, stacks: [2]stack{own, nil}}
 	return e, m.setback(0, k)
 }
 
@@ -276,15 +276,15 @@ func (p *plane) nearest(a, b shape.Point) *side {
 		if t.axis == job.AxisY {
 			i = 1
 		}
-		mid[i] = float64(t.from) + mid[i]*t.cosine()
+		mid[i] = float64(t.from) + float64(mid[i]*t.cosine())
 	}
 	var best *side
 	least := math.Inf(1)
 	for _, s := range p.room.sides {
 		dx, dy := float64(s.d.X), float64(s.d.Y)
 		px, py := mid[0]-float64(s.left.X), mid[1]-float64(s.left.Y)
-		t := math.Max(0, math.Min(1, (px*dx+py*dy)/(dx*dx+dy*dy)))
-		if d := math.Hypot(px-t*dx, py-t*dy); d < least {
+		t := math.Max(0, math.Min(1, (float64(px*dx)+float64(py*dy))/(float64(dx*dx)+float64(dy*dy))))
+		if d := math.Hypot(px-float64(t*dx), py-float64(t*dy)); d < least {
 			best, least = s, d
 		}
 	}

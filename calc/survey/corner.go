@@ -88,12 +88,12 @@ func (m meeting) setback(w, k int) length.Length {
 		return -t
 	case m.kind == inside && m.cos > 0:
 		// sharp: the front edge of the end is what reaches the other lining's face first
-		return round((float64(t) + float64(own.depth(k+1))*m.cos) / m.sin)
+		return round((float64(t) + float64(float64(own.depth(k+1))*m.cos)) / m.sin)
 	case m.kind == inside:
 		return m.wide(w, k, hung)
 	case m.cos > 0:
 		// a sharp arris: the back edge comes level with the other lining's face and the end covers it
-		return round((float64(t) + float64(own.depth(k))*m.cos) / m.sin)
+		return round((float64(t) + float64(float64(own.depth(k))*m.cos)) / m.sin)
 	}
 	return m.blunt(w, k, t)
 }
@@ -108,11 +108,11 @@ func (m meeting) wide(w, k, hung int) length.Length {
 	s := back * m.cos / m.sin
 	for j := range hung {
 		e, f := float64(m.setback(1-w, j)), float64(other.depth(j+1))
-		touch := f*m.sin + e*m.cos                            // the end's face touches the front edge
-		if depth := (e - touch*m.cos) / m.sin; depth < back { // the board is thinner there than where our back lies
-			touch = (f + back*m.cos) / m.sin
+		touch := float64(f*m.sin) + float64(e*m.cos)                   // the end's face touches the front edge
+		if depth := (e - float64(touch*m.cos)) / m.sin; depth < back { // the board is thinner there than where our back lies
+			touch = (f + float64(back*m.cos)) / m.sin
 		}
-		free := (e - front*m.sin) / m.cos // beyond this our whole end lies in the wedge
+		free := (e - float64(front*m.sin)) / m.cos // beyond this our whole end lies in the wedge
 		s = math.Max(s, math.Min(touch, free))
 	}
 	return round(s)
@@ -124,11 +124,11 @@ func (m meeting) blunt(w, k int, t length.Length) length.Length {
 	own, other := m.stacks[w], m.stacks[1-w]
 	s := 0.0
 	if k > 0 || t > 0 {
-		s = (float64(own.depth(k+1))*-m.cos - float64(t)) / -m.sin
+		s = (float64(float64(own.depth(k+1))*-m.cos) - float64(t)) / -m.sin
 	}
 	if m.first == w && k < len(other) { // layer k of the other surface follows
 		later := -float64(m.setback(1-w, k))
-		behind := later*-m.cos - float64(other.depth(k))*-m.sin
+		behind := float64(later*-m.cos) - float64(float64(other.depth(k))*-m.sin)
 		if t == 0 && k == 0 {
 			behind = math.Max(0, behind)
 		}

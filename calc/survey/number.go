@@ -107,11 +107,11 @@ func products(a, b, c, d length.Length) float64 {
 func sub(a, b shape.Point) shape.Point { return shape.Point{X: a.X - b.X, Y: a.Y - b.Y} }
 
 // round turns a formula's nanometres into a length.
-func round(nm float64) length.Length { return length.Length(math.Floor(nm + 0.5)) }
+func round(nm float64) length.Length { return length.Length(math.Floor(float64(nm) + 0.5)) }
 
 // unit is v/|v| without negative zeros.
 func unit(v [3]float64) [3]float64 {
-	n := math.Sqrt(v[0]*v[0] + v[1]*v[1] + v[2]*v[2])
+	n := math.Sqrt(float64(v[0]*v[0]) + float64(v[1]*v[1]) + float64(v[2]*v[2]))
 	for i := range v {
 		if v[i] /= n; v[i] == 0 {
 			v[i] = 0 // not -0

@@ -67,7 +67,7 @@ func (m *Master[T]) reprice() {
 		if c.Cost != 0 {
 			row := m.inv[i*m.rows : (i+1)*m.rows]
 			for j, v := range row {
-				m.Price[j] += c.Cost * v
+				m.Price[j] += float64(c.Cost * v)
 			}
 		}
 	}
@@ -77,7 +77,7 @@ func (m *Master[T]) reprice() {
 func (m *Master[T]) Gain(c *Column[T]) float64 {
 	v := -c.Cost
 	for i, r := range c.Row {
-		v += m.Price[r] * c.Count[i]
+		v += float64(m.Price[r] * c.Count[i])
 	}
 	return v
 }
@@ -89,7 +89,7 @@ func (m *Master[T]) Enter(c Column[T]) bool {
 	dir := make([]float64, n)
 	for i := range n {
 		for j, r := range c.Row {
-			dir[i] += m.inv[i*n+int(r)] * c.Count[j]
+			dir[i] += float64(m.inv[i*n+int(r)] * c.Count[j])
 		}
 	}
 	out, step := None, math.Inf(1)
@@ -105,7 +105,7 @@ func (m *Master[T]) Enter(c Column[T]) bool {
 		return false
 	}
 	for i := range m.X {
-		m.X[i] -= step * dir[i]
+		m.X[i] -= float64(step * dir[i])
 	}
 	m.X[out] = step
 	prow := m.inv[out*n : (out+1)*n]
@@ -116,13 +116,13 @@ func (m *Master[T]) Enter(c Column[T]) bool {
 		if d := dir[i]; i != out && d != 0 {
 			row := m.inv[i*n : (i+1)*n]
 			for j, v := range prow {
-				row[j] -= d * v
+				row[j] -= float64(d * v)
 			}
 		}
 	}
 	m.Basis[out] = c
 	for j, v := range prow {
-		m.Price[j] += short * v
+		m.Price[j] += float64(short * v)
 	}
 	if m.pivots++; m.pivots%refactorise == 0 {
 		m.invert()
@@ -173,8 +173,8 @@ func (m *Master[T]) invert() {
 		for i := range n {
 			if f := a[i*n+col]; i != col && f != 0 {
 				for j := range n {
-					a[i*n+j] -= f * a[col*n+j]
-					inv[i*n+j] -= f * inv[col*n+j]
+					a[i*n+j] -= float64(f * a[col*n+j])
+					inv[i*n+j] -= float64(f * inv[col*n+j])
 				}
 			}
 		}
@@ -183,7 +183,7 @@ func (m *Master[T]) invert() {
 	for i := range n {
 		m.X[i] = 0
 		for j := range n {
-			m.X[i] += inv[i*n+j] * m.demand[j]
+			m.X[i] += float64(inv[i*n+j] * m.demand[j])
 		}
 	}
 }
@@ -191,7 +191,7 @@ func (m *Master[T]) invert() {
 // Value of the programme at its present basis.
 func (m *Master[T]) Value() (v float64) {
 	for i, c := range m.Basis {
-		v += c.Cost * m.X[i]
+		v += float64(c.Cost * m.X[i])
 	}
 	return v
 }
