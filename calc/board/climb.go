@@ -277,7 +277,7 @@ func (a *attain) settle(limit length.Length) bool {
 		if lack == 0 && a.butt < limit {
 			limit, found, picks = a.butt, true, slices.Clone(a.picks)
 		}
-		return float64(lack)/sheet + jointWorth*a.butt.Feet()
+		return float64(lack)/sheet + float64(jointWorth*a.butt.Feet())
 	}
 	now := worth()
 	least := length.Length(0)
@@ -286,7 +286,7 @@ func (a *attain) settle(limit length.Length) bool {
 	}
 	from := a.product.quick.placed
 	for n := 0; n < attainTries && a.product.quick.placed < a.until && limit > least; n++ {
-		slack := firstSlack * min(1-float64(n)/attainTries, float64(a.until-a.product.quick.placed)/float64(a.until-from))
+		slack := float64(firstSlack * min(1-float64(n)/attainTries, float64(a.until-a.product.quick.placed)/float64(a.until-from)))
 		i := random.IntN(len(a.rows))
 		x := &a.rows[i]
 		u := random.Float64()

@@ -121,7 +121,7 @@ func without(stock []job.Stock, c *cutting) []job.Stock {
 func share(sh *plan.Sheet) float64 {
 	var used float64
 	for _, p := range sh.Parts {
-		used += float64(p.Rect.W+sh.Kerf) * float64(p.Rect.H+sh.Kerf)
+		used += float64(float64(p.Rect.W+sh.Kerf) * float64(p.Rect.H+sh.Kerf))
 	}
 	return used / (float64(sh.Size[0]+sh.Kerf) * float64(sh.Size[1]+sh.Kerf))
 }

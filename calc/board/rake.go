@@ -103,7 +103,7 @@ func readRake(panel *layout.Panel, swap bool) (r raked, ok bool) {
 // sideOf tells on which side of the way from p to q a polygon lies: 1 left, -1 right; not clear where on both.
 func sideOf(lie shape.Polygon, p, q shape.Point) (side int, clear bool) {
 	for _, v := range lie {
-		cross := float64(q.X-p.X)*float64(v.Y-p.Y) - float64(q.Y-p.Y)*float64(v.X-p.X)
+		cross := float64(float64(q.X-p.X)*float64(v.Y-p.Y)) - float64(float64(q.Y-p.Y)*float64(v.X-p.X))
 		on := 0
 		switch {
 		case v == p || v == q:
@@ -164,7 +164,7 @@ func blade(kerf length.Length, r *raked) length.Length {
 		return 0
 	}
 	slope := float64(r.rise) / float64(r.across)
-	return length.Length(math.Ceil(float64(kerf) * math.Sqrt(1+slope*slope)))
+	return length.Length(math.Ceil(float64(kerf) * math.Sqrt(1+float64(slope*slope))))
 }
 
 // couples pairs raked pieces, the longest first: each with the longest that a sheet holds beside it or, even, with the

@@ -384,7 +384,7 @@ func (q *quick) open(s *layout.Size, l, w length.Length, way int, bySheets bool)
 			area := float64(sh.l) * float64(sh.w)
 			switch {
 			case way&smallSheet != 0:
-				consider(int32(i), sh, float64(sh.cost)+area*1e-20)
+				consider(int32(i), sh, float64(sh.cost)+float64(area*1e-20))
 			case bySheets:
 				consider(int32(i), sh, -area)
 			default:

@@ -287,9 +287,9 @@ func (t *tailor) leastRow(row tailoredRow, counts []float64) int64 {
 		for q := range row[i][next[i]].pieces {
 			p := &row[i][next[i]].pieces[q]
 			if _, turned := t.worthOf(p); turned {
-				counts[p.turned] += float64(p.deep) / one
+				counts[p.turned] += float64(float64(p.deep) / one)
 			} else {
-				counts[p.straight] += float64(p.wide) / one
+				counts[p.straight] += float64(float64(p.wide) / one)
 			}
 		}
 	}

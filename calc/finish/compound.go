@@ -60,7 +60,7 @@ func SectionOf(j *job.Job, kind plan.JointKind) Section {
 	case plan.Butt:
 		return butt
 	case plan.Mixed:
-		return Section{butt[0] + recess/2, butt[1], butt[2]}
+		return Section{butt[0] + float64(recess/2), butt[1], butt[2]}
 	case plan.InsideCorner:
 		return Section{math.Max(float64(2*angleFirst.Of(j)*bedFilm.Of(j))-tape, 0), angleSecond.Of(j) * bedFilm.Of(j), 0}
 	case plan.OutsideCorner, plan.Control:

@@ -157,9 +157,9 @@ func (b *bounder) pairs() {
 				if ways[i][1] && (!ways[i][0] || fwt[i]*gt[i] < v) {
 					v = fwt[i] * gt[i]
 				}
-				sum += n * v
+				sum += float64(n * v)
 				if b.square {
-					mixed += n * (fw[i]*gh[i] + b.fw[g][i]*b.gh[f][i]) / 2
+					mixed += float64(n * (float64(fw[i]*gh[i]) + float64(b.fw[g][i]*b.gh[f][i])) / 2)
 				}
 			}
 			if b.worth(sum, single, &most) {

@@ -115,7 +115,7 @@ func (s *search) bestLying(b *bin, t, ways int) (best place, ok bool) {
 			if (ty.need > 0 || x.need > 0) && !s.edges(b, o.at, o.cut, ty.need) {
 				continue
 			}
-			if sc := v.waste(x, o.cut, w, h) + s.stripWeight*strip(x, o.cut, w, h); !ok || sc < best.score {
+			if sc := v.waste(x, o.cut, w, h) + float64(s.stripWeight*strip(x, o.cut, w, h)); !ok || sc < best.score {
 				best, ok = place{o.at, o.cut, way == 1, sc}, true
 			}
 		}
@@ -140,7 +140,7 @@ func (v *view) waste(x *node, k Kind, w, h int64) float64 {
 	if dw == 0 && dh == 0 {
 		return -float64(w) * float64(h)
 	}
-	return (v.w+float64(dw))*(v.h+float64(dh)) - v.box - float64(w)*float64(h)
+	return float64((v.w+float64(dw))*(v.h+float64(dh))) - v.box - float64(float64(w)*float64(h))
 }
 
 // strip is the area beside the shorter of two neighbours.

@@ -201,7 +201,7 @@ func (g *generator) fromPool(demand []int64, at, limitRow []int32) bool {
 		}
 		for j, i := range c.Row {
 			if r := at[i]; r != none {
-				v += g.m.Price[r] * min(c.Count[j], float64(demand[i]))
+				v += float64(g.m.Price[r] * min(c.Count[j], float64(demand[i])))
 			}
 		}
 		if v > gain {

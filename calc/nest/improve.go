@@ -229,11 +229,11 @@ func (m *improver) descend(until int64) bool {
 func (m *improver) reheat(hist *[history]float64) {
 	mean, n := 0.0, 0
 	for _, t := range m.s.types {
-		mean += t.area * float64(t.n)
+		mean += float64(t.area * float64(t.n))
 		n += t.n
 	}
 	for i := range hist {
-		hist[i] = m.cur.rest + mean/float64(n)*m.rng.Float64()*reheatParts
+		hist[i] = m.cur.rest + float64(mean/float64(n)*m.rng.Float64()*reheatParts)
 	}
 }
 
@@ -355,7 +355,7 @@ func (m *improver) open(t int) (at int, where place) {
 		if !ok {
 			continue
 		}
-		if r := float64(sh.cost) / sh.area * (0.5 + m.rng.Float64()); best == none || r < rate {
+		if r := float64(sh.cost) / sh.area * (0.5 + float64(m.rng.Float64())); best == none || r < rate {
 			best, rate, where = k, r, p
 		}
 	}
@@ -385,7 +385,7 @@ func (m *improver) recreate() {
 		case 1:
 			key[t] = float64(max(ty.w, ty.h)) * float64(max(ty.w, ty.h))
 		case 2:
-			key[t] = ty.area * (0.5 + m.rng.Float64())
+			key[t] = ty.area * (0.5 + float64(m.rng.Float64()))
 		default:
 			key[t] = m.rng.Float64()
 		}

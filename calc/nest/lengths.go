@@ -358,7 +358,7 @@ func (w *sawyer) dive(root solved, round int) {
 		}
 		if round > 0 {
 			for i := range order {
-				order[i].x += (w.rng.Float64() - 0.5) * min(1, 0.2+0.02*float64(round))
+				order[i].x += float64((float64(w.rng.Float64()) - 0.5) * min(1, 0.2+float64(0.02*float64(round))))
 			}
 		}
 		slices.SortStableFunc(order, func(a, b share) int { return cmp.Compare(b.x, a.x) })

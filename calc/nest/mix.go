@@ -57,7 +57,7 @@ func (m *improver) hold(numbers []int) {
 func (s *search) mixes(limit int64) [][]int {
 	need, pieces := 0.0, 0
 	for _, t := range s.types {
-		need += t.area * float64(t.n)
+		need += float64(t.area * float64(t.n))
 		pieces += t.n
 	}
 	type mix struct {
@@ -93,7 +93,7 @@ func (s *search) mixes(limit int64) [][]int {
 		}
 		for n := most; n >= 0; n-- {
 			numbers[k] = n
-			walk(k+1, left-int64(n)*sh.cost, area+float64(n)*sh.area)
+			walk(k+1, left-int64(n)*sh.cost, area+float64(float64(n)*sh.area))
 		}
 		numbers[k] = 0
 	}

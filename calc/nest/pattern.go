@@ -329,7 +329,7 @@ func (s *search) patterns(best *answer, bound int64) (*answer, int64) {
 		for s.round(now, left, used, fixed, round) && !s.done() {
 			area := 0.0
 			for t, n := range left {
-				area += float64(n) * s.types[t].area
+				area += float64(float64(n) * s.types[t].area)
 			}
 			if area < patternRest*s.sheets[0].area {
 				break
@@ -365,7 +365,7 @@ func (s *search) round(now solved, left []int64, used []int, fixed *answer, roun
 		n := whole(now.x[j])
 		f := now.x[j] - float64(n)
 		if round > 0 {
-			f = math.Mod(f+0.37*float64(round)+0.61*float64(j*round), 1)
+			f = math.Mod(f+float64(0.37*float64(round))+float64(0.61*float64(j*round)), 1)
 			if n > 1 && (j+round)%4 == 0 {
 				n--
 			}

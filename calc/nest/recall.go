@@ -68,7 +68,7 @@ func (r *recall) measure(i int, b *bin) {
 	f := free{area: -1}
 	if b.sheet != closed {
 		sh := &r.s.sheets[b.sheet]
-		f = free{sh.area*areaGrace - b.area, sh.w, sh.h}
+		f = free{float64(sh.area*areaGrace) - b.area, sh.w, sh.h}
 		if b.root != none {
 			f.w, f.h = 0, 0
 			for k := range b.slots {

@@ -96,9 +96,9 @@ func (s *search) order(kind int) []int {
 		case 1:
 			return max(w, h)
 		case 2:
-			return h*1e6 + w
+			return float64(h*1e6) + w
 		case 3:
-			return w*1e6 + h
+			return float64(w*1e6) + h
 		default:
 			return w + h
 		}
