@@ -17,7 +17,7 @@ import (
 	"seamwright/calc/plan"
 )
 
-var rooms = flag.Int("rooms", 24, "random rooms planned under every aim and rate")
+var rooms = flag.Int("rooms", 6, "random rooms planned under every aim and rate")
 
 // rates of an own hour, as a project file writes them; the first states none.
 var rates = []string{"", "0", "10", "25", "40", "60", "120"}

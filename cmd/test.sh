@@ -16,13 +16,8 @@ echo "Building the window (the first build takes three to six minutes)"
 go build -tags migrated_fynedo,no_emoji -o "$home/seamwright" ./cmd/seamwright
 echo "Driving the real window under a virtual display"
 sh cmd/drive.sh "$home/seamwright" "$home/pictures"
-echo "Using the real window at random"
-CGO_ENABLED=0 go build -o "$home/seamcalc" ./cmd/seamcalc
-sh cmd/soak.sh "$home/seamwright" "$home/seamcalc" "$home/pictures" 1 200 "${SEED:-1}"
 echo "Killing what writes, and the real window while it is edited"
-sh cmd/kill.sh "$home/seamwright" 100
-echo "Running what works side by side under the race detector"
-sh cmd/race.sh
+sh cmd/kill.sh "$home/seamwright" 100 10
 echo "Running the tests"
 # Random cases are drawn from a fixed seed, so that one state of the code has one result; SEED=0 draws new ones.
 export CGO_ENABLED=0 SEAMWRIGHT_ARM64=1

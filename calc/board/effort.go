@@ -24,7 +24,7 @@ type budget struct {
 }
 
 var budgets = [...]budget{
-	Full:   {schemes: 2*schemesKept + 2, own: 100, others: 100, nodes: 40_000, layouts: 1500, attains: true, piece: 1000, leftover: 200_000},
+	Full:   {schemes: 4*schemesKept + 2, own: 100, others: 100, nodes: 40_000, layouts: 1500, attains: true, piece: 1000, leftover: 200_000},
 	Prompt: {schemes: 3, own: 100, others: 10, nodes: 4_000, layouts: 150, piece: 100, leftover: 10_000},
 }
 

@@ -215,15 +215,8 @@ func (s *solver) searchGroup(group []int, k memo.Key) (*groupPlans, error) {
 	}
 	for _, alike := range s.alike(group) {
 		search.archive = s.archive()
-		for _, m := range s.inOrder(alike) {
-			search.restart(measures[m].by(s.sheet))
-			search.each = s.effort.budget().others
-			if m == s.own {
-				search.each = s.effort.budget().own
-			}
-			if err := s.solveFor(search, group, lists, m); err != nil {
-				return nil, err
-			}
+		if err := s.searchBy(search, group, lists, alike); err != nil {
+			return nil, err
 		}
 		layouts, best := search.archive.layouts(zones)
 		for _, m := range alike {
@@ -235,6 +228,29 @@ func (s *solver) searchGroup(group []int, k memo.Key) (*groupPlans, error) {
 		g.bound = append(g.bound, p.bound)
 	}
 	return g, nil
+}
+
+// searchBy searches a group by some measures in turn. Where rooms are searched deeply, fewest sheets and least joint are then
+// looked for from other schemes too: where they end depends much on where they begin.
+func (s *solver) searchBy(search *search, group []int, lists []*listing, alike []int) error {
+	order := s.inOrder(alike)
+	for start := range starts {
+		for _, m := range order {
+			if start > 0 && (!search.deep || measures[m].order == leastMoney) {
+				continue
+			}
+			search.restart(measures[m].by(s.sheet))
+			search.start = start
+			search.each = s.effort.budget().others
+			if m == s.own {
+				search.each = s.effort.budget().own
+			}
+			if err := s.solveFor(search, group, lists, m); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
 }
 
 func (s *solver) archive() *archive {
@@ -351,7 +367,7 @@ func (s *solver) solveFor(search *search, group []int, lists []*listing, m int) 
 		if s.effort.budget().attains {
 			best = search.attain(best)
 		}
-		if search.deep && slices.Contains(searched[:searchedDeeply], m) {
+		if search.deep && slices.Contains(searched[:searchedDeeply], m) && (search.start == 0 || m == 0) {
 			v, err := search.holding(best)
 			if err != nil {
 				return err

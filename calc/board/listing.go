@@ -15,6 +15,7 @@ import (
 // the choices of their rows, and the least that the zone needs. It is never changed, so plans and memo share it.
 type listing struct {
 	schemes []*listed
+	starts  [starts]int      // places in schemes: the best of each of the ways that they are kept by
 	all     []*layout.Scheme // those that the search leaves aside too; nil where it keeps clear of joints elsewhere
 	need    *need
 }
@@ -36,9 +37,11 @@ type listed struct {
 func (s *search) list(z *survey.Zone, avoid []layout.Line, bound bool) *listing {
 	all := layout.Schemes(s.ctx, z, &s.job.Rules, avoid)
 	l := &listing{}
-	for _, scheme := range s.promising(z, all, s.prices(z)) {
+	schemes, first := s.promising(z, all, s.prices(z))
+	for _, scheme := range schemes {
 		l.schemes = append(l.schemes, &listed{Scheme: scheme})
 	}
+	l.starts = first
 	if !bound {
 		all = nil
 	}
@@ -118,8 +121,11 @@ func (sc *listed) clashing(picks []int) (rows []int) {
 	return rows
 }
 
-// schemesKept is how many schemes of a zone are kept of those that look cheapest, in each of two ways.
+// schemesKept is how many schemes of a zone are kept of those that look best, in each of four ways.
 const schemesKept = 3
+
+// starts are the ways that schemes are kept by; the search may begin at the best of each.
+const starts = 4
 
 // look is how a scheme looks when every row is cut as it would be alone.
 type look struct {
@@ -134,8 +140,8 @@ func (l look) before(o look) int {
 }
 
 // promising keeps the schemes whose breaches of rules weigh least, and of these the ones that look cheapest in material and
-// with own time, by turns, the one with the least butt joint and one of each direction.
-func (s *search) promising(z *survey.Zone, all []*layout.Scheme, prices []layout.Prices) (schemes []*layout.Scheme) {
+// with own time, few pieces and little joint, and those with the least butt joint, by turns, and one of each direction.
+func (s *search) promising(z *survey.Zone, all []*layout.Scheme, prices []layout.Prices) (schemes []*layout.Scheme, first [starts]int) {
 	keep := func(k look) {
 		if !slices.Contains(schemes, k.scheme) {
 			schemes = append(schemes, k.scheme)
@@ -143,17 +149,24 @@ func (s *search) promising(z *survey.Zone, all []*layout.Scheme, prices []layout
 	}
 	material := s.looks(z, all, prices[0], func(c charge) int64 { return c.money })
 	worked := s.looks(z, all, prices[1], s.usually)
+	whole := s.looks(z, all, prices[3], s.usually)
+	straight := slices.Clone(worked)
+	slices.SortStableFunc(straight, func(a, b look) int { return cmp.Or(cmp.Compare(a.breaks, b.breaks), cmp.Compare(a.butt, b.butt)) })
 	for k := range min(len(all), schemesKept) {
 		keep(material[k])
 		keep(worked[k])
+		keep(whole[k])
+		keep(straight[k])
 	}
-	keep(slices.MinFunc(material, func(a, b look) int { return cmp.Or(cmp.Compare(a.breaks, b.breaks), cmp.Compare(a.butt, b.butt)) }))
 	for _, k := range material {
 		if k.breaks == material[0].breaks && !slices.ContainsFunc(schemes, func(s *layout.Scheme) bool { return s.Run == k.scheme.Run }) {
 			keep(k)
 		}
 	}
-	return schemes
+	for k, best := range []look{material[0], worked[0], whole[0], straight[0]} {
+		first[k] = slices.Index(schemes, best.scheme)
+	}
+	return schemes, first
 }
 
 // looks are the schemes as they look by some prices, the best first.
@@ -252,9 +265,14 @@ func (s *search) prices(z *survey.Zone) []layout.Prices {
 	foot := charges(s.book, z).butt
 	butt := func(l length.Length) int64 { return foot.of(l).money + int64(l/length.Inch) }
 	piece := s.usually(charge{hours: s.piece})
+	times := func(n int64) func(length.Length) int64 {
+		return func(l length.Length) int64 { return n*s.usually(foot.of(l)) + int64(l/length.Inch) }
+	}
 	return []layout.Prices{
 		{Piece: func(z layout.Size) int64 { v := of(z); return (v[0] + v[1]) / 2 }, Butt: butt},
-		{Piece: func(z layout.Size) int64 { return of(z)[0] + piece }, Butt: func(l length.Length) int64 { return 4*s.usually(foot.of(l)) + int64(l/length.Inch) }},
+		{Piece: func(z layout.Size) int64 { return of(z)[0] + piece }, Butt: times(4)},
 		{Piece: func(z layout.Size) int64 { return of(z)[1] }, Butt: butt},
+		{Piece: func(z layout.Size) int64 { v := of(z); return (v[0]+v[1])/2 + 3*piece }, Butt: times(4)},
+		{Piece: func(z layout.Size) int64 { return of(z)[1] + piece }, Butt: times(40)},
 	}
 }

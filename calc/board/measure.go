@@ -62,6 +62,7 @@ type quantities struct {
 	hours  int64 // of hanging pieces and finishing joints, as far as they depend on the layout
 	rough  int64 // butt and mixed joint
 	pieces int
+	shun   int64 // end joint that would lie flatter on back-blocks: it decides between equals
 }
 
 func (q *quantities) add(o quantities) {
@@ -72,17 +73,18 @@ func (q *quantities) add(o quantities) {
 	q.hours += o.hours
 	q.rough += o.rough
 	q.pieces += o.pieces
+	q.shun += o.shun
 }
 
 // value is what a layout is judged by, smaller first; breaks of rules come before everything.
 type value struct {
 	breaks int
-	by     [4]int64
+	by     [5]int64
 }
 
 func (v value) compare(o value) int {
 	return cmp.Or(cmp.Compare(v.breaks, o.breaks), cmp.Compare(v.by[0], o.by[0]), cmp.Compare(v.by[1], o.by[1]),
-		cmp.Compare(v.by[2], o.by[2]), cmp.Compare(v.by[3], o.by[3]))
+		cmp.Compare(v.by[2], o.by[2]), cmp.Compare(v.by[3], o.by[3]), cmp.Compare(v.by[4], o.by[4]))
 }
 
 // weighing is a measure with the worth of an hour in units of the search.
@@ -115,11 +117,11 @@ func (w weighing) value(q quantities) value {
 	v := value{breaks: q.breaks}
 	switch w.order {
 	case fewestSheets:
-		v.by = [4]int64{int64(q.sheets), q.rough, int64(q.pieces), cost}
+		v.by = [5]int64{int64(q.sheets), q.rough, int64(q.pieces), cost, q.shun}
 	case leastJoint:
-		v.by = [4]int64{q.rough, int64(q.sheets), int64(q.pieces), cost}
+		v.by = [5]int64{q.rough, int64(q.sheets), int64(q.pieces), cost, q.shun}
 	default:
-		v.by = [4]int64{cost, q.rough, int64(q.pieces), int64(q.sheets)}
+		v.by = [5]int64{cost, q.rough, int64(q.pieces), int64(q.sheets), q.shun}
 	}
 	return v
 }

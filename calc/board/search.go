@@ -16,7 +16,7 @@ import (
 // Work budgets of the search of one group, in tallies. They are counts of work, never time, so that every machine
 // finds the same plan.
 const (
-	choiceLimit = 48 // lawful sets of end joints kept for one row
+	choiceLimit = 80 // lawful sets of end joints kept for one row
 	passes      = 6  // rounds of improvement over all rows
 	smallRows   = 8  // rows up to which all layouts are gone through
 )
@@ -34,6 +34,7 @@ type search struct {
 	by       weighing
 	usual    weighing
 	archive  *archive
+	start    int  // which of the starts it begins at
 	complete bool // all zones of the group are in
 	products []*productState
 	zones    []*zoneState
@@ -104,13 +105,21 @@ func (s *search) prepare(z *survey.Zone, l *listing) *zoneState {
 		}
 		zs.schemes = append(zs.schemes, st)
 	}
-	zs.restart()
+	for k, at := range l.starts {
+		if at < len(zs.schemes) {
+			zs.starts[k] = at
+		}
+	}
+	zs.restart(0)
 	s.prepared[k] = zs
 	return zs
 }
 
-// restart picks the likeliest scheme and the first lawful choices.
-func (z *zoneState) restart() { z.cur, z.pick = 0, slices.Clone(z.schemes[0].starts[0]) }
+// restart picks the scheme of a start and its first lawful choices.
+func (z *zoneState) restart(start int) {
+	z.cur = z.starts[start]
+	z.pick = slices.Clone(z.schemes[z.cur].starts[0])
+}
 
 // begin settles where the search starts: from the layout that it found by the measure before, or afresh where that is
 // better. Fewest sheets are always looked for afresh: least cost ends where few changes lead to fewer sheets.
@@ -125,10 +134,10 @@ func (s *search) begin() value {
 	for _, z := range open {
 		found = append(found, picks{z.cur, z.pick})
 		s.enter(z, -1)
-		z.restart()
+		z.restart(s.start)
 		s.enter(z, 1)
 	}
-	if v := s.evaluate(); s.by.order == fewestSheets && s.effort == Full || v.compare(best) < 0 {
+	if v := s.evaluate(); s.start > 0 || s.by.order == fewestSheets && s.effort == Full || v.compare(best) < 0 {
 		return v
 	}
 	for i, z := range open {

@@ -14,6 +14,7 @@ type zoneState struct {
 	schemes []*schemeState
 	all     []*layout.Scheme // every scheme, those that the search leaves aside too
 	charged jointCharges
+	starts  [starts]int // places in schemes where a search may begin
 	cur     int
 	pick    []int
 }
@@ -32,7 +33,7 @@ type choice struct {
 
 // jointLengths are lengths of joint by the way they are finished; plain are the end joints of wood panels, which are
 // not finished but seen.
-type jointLengths struct{ butt, mixed, tapered, plain length.Length }
+type jointLengths struct{ butt, mixed, tapered, plain, shun length.Length }
 
 // rough is what the aim of fewest butt joints makes least: mixed joints count like butt joints, and plain ones decide
 // between equals.

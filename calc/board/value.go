@@ -32,6 +32,7 @@ func (s *search) count(z *zoneState, c *choice, n int) {
 		s.joints.butt += length.Length(n) * c.Butt
 		s.charge(z.charged.butt.of(c.Butt), n)
 	}
+	s.joints.shun += length.Length(n) * c.Shun
 	s.charge(charge{hours: int64(len(c.wants)) * s.piece}, n)
 	s.pieces += n * len(c.wants)
 	s.breaks += n * c.Weight
@@ -82,7 +83,7 @@ func (s *search) within(limit int64) (v value, ok bool) {
 		sheets += p.tally.sheets
 		cost += p.tally.cost
 	}
-	q := quantities{breaks: s.breaks + bad, sheets: sheets, price: cost, money: s.charged.money, hours: s.charged.hours, rough: s.joints.rough(), pieces: s.pieces}
+	q := quantities{breaks: s.breaks + bad, sheets: sheets, price: cost, money: s.charged.money, hours: s.charged.hours, rough: s.joints.rough(), pieces: s.pieces, shun: int64(s.joints.shun)}
 	if s.complete {
 		s.archive.offer(q, s.zones)
 	}

@@ -31,6 +31,7 @@ type Choice struct {
 	Seams  []length.Length // u, in order
 	Pieces []Piece
 	Butt   length.Length // length of the end joints, openings taken out
+	Shun   length.Length // of them, those that would lie flatter on back-blocks
 	Weight int           // of what it breaks beyond what every choice of its row does
 }
 
@@ -281,6 +282,7 @@ func (s *Scheme) choice(r *Row, p path) Choice {
 		if i < len(g.at)-1 {
 			c.Seams = append(c.Seams, g.at[i])
 			c.Butt += g.butt[i]
+			c.Shun += g.shun[i]
 		}
 	}
 	return c

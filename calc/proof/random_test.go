@@ -21,7 +21,7 @@ import (
 
 // How many drawn projects are planned, from which number on. Every project holds one or two rooms.
 var (
-	projects = flag.Int("projects", 2000, "drawn projects to plan and hold against their files")
+	projects = flag.Int("projects", 300, "drawn projects to plan and hold against their files")
 	from     = flag.Uint64("from", 1, "number of the first one")
 	show     = flag.Bool("show", false, "print every file that fails")
 )
