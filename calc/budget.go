@@ -33,8 +33,6 @@ type face struct {
 	across, along length.Length
 	spacing       length.Length
 	area          float64 // as a share of across times along
-	zone          int     // 1-based
-	product       string
 }
 
 // withinBudget refuses a job that would ask for more than can be planned. It names the first surface at which a limit is

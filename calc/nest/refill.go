@@ -163,11 +163,9 @@ func (r *rack) round() {
 		r.loose[j], r.loose[len(r.loose)-1] = r.loose[len(r.loose)-1], r.loose[j]
 		r.loose = r.loose[:len(r.loose)-1]
 	}
-	waiting := r.oldL
+	waiting := r.oldL[:0:0] // none
 	if len(r.loose) < len(r.oldL) {
 		waiting = without(r.oldL, r.loose)
-	} else {
-		waiting = nil
 	}
 	r.pool = append(r.pool, r.loose...)
 	slices.Sort(r.pool) // sizes are numbered from the longest on
