@@ -1,0 +1,68 @@
+// Package document is the table of everything that a project can be written as. The window and seamcalc both read it, so
+// a document that is added here is offered everywhere.
+package document
+
+import (
+	"bytes"
+	"context"
+	"io"
+
+	"seamwright/scene"
+	"seamwright/scene/document/ask"
+)
+
+// Request is what a document is asked for.
+type Request = ask.Request
+
+// Kind is one document that can be written.
+type Kind struct {
+	ID     string
+	Ending string // of its file's name, with the dot; several kinds may share one
+	Name   string // the key of its name in the catalog of words
+
+	Paper  bool // it is laid out on paper
+	Prices bool // it tells as much of the money as is asked
+	Others bool // it wants the alternatives planned in full
+
+	// Parts lists what may be asked for alone, in the order in which it stands; nil where there is no choice.
+	Parts func(*Request) []ask.Part
+
+	build func(context.Context, io.Writer, *Request) error
+}
+
+// kinds is the table.
+var kinds = [...]Kind{
+	{ID: "model", Ending: ".glb", Name: "document.model", build: model},
+}
+
+// Kinds lists every document, in the order in which they are offered.
+func Kinds() []Kind { return kinds[:] }
+
+// Find is the kind with an id.
+func Find(id string) (Kind, bool) {
+	for _, k := range kinds {
+		if k.ID == id {
+			return k, true
+		}
+	}
+	return Kind{}, false
+}
+
+// Write writes the document. Nothing is written before it is whole: a cancelled context gives its error and leaves the
+// writer as it was.
+func (k Kind) Write(ctx context.Context, w io.Writer, r Request) error {
+	var whole bytes.Buffer
+	if err := k.build(ctx, &whole, &r); err != nil {
+		return err
+	}
+	if err := ctx.Err(); err != nil {
+		return err
+	}
+	_, err := whole.WriteTo(w)
+	return err
+}
+
+// model is the building as binary glTF 2.0.
+func model(_ context.Context, w io.Writer, r *Request) error {
+	return scene.GLB(w, scene.Build(r.Plan, r.Job, scene.Options{}))
+}
