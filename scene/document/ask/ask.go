@@ -6,6 +6,7 @@ import (
 	"slices"
 	"time"
 
+	"seamwright/assets/words"
 	"seamwright/calc/job"
 	"seamwright/calc/plan"
 )
@@ -16,7 +17,7 @@ type Request struct {
 	Job    *job.Job
 	Plan   *plan.Plan
 	Others []Alternative // the alternatives planned in full, for kinds that want them; the plan holds their numbers
-	Voice  Voice
+	Voice  *words.Voice
 	Made   time.Time // the day and hour that the document says it is of
 	Paper  Paper
 	Parts  []string // ids of the parts that are wanted; empty: all
@@ -25,12 +26,6 @@ type Request struct {
 	Markup int
 	// Progress is told how far a long document is; nil: nobody asks. It is called on the goroutine that writes.
 	Progress func(done, total int)
-}
-
-// Voice words what a document says.
-type Voice interface {
-	// Text is a phrase of the catalog of words with its named values: name, value, name, value.
-	Text(key string, values ...any) string
 }
 
 // Alternative is one named variant with a plan of its own.
