@@ -15,14 +15,35 @@ import (
 // duskSky is how bright a window is while daylight is not among the lights.
 const duskSky = 0.42
 
-// litness is how bright the picture shows a place with a normal under lights, both in the building's axes.
-func (l lit) litness(lamps []light.Source, more float64, at, normal mgl64.Vec3, contact float64) float32 {
+// falling is the brightness on a place with a normal under lights, both in the building's axes, and under lux that comes
+// straight on besides.
+func (l lit) falling(lamps []light.Source, more float64, at, normal mgl64.Vec3) float64 {
 	lux := l.even() + more
 	for _, s := range lamps {
 		towards, strength := s.Falls(at)
 		lux += strength * max(0, towards.Dot(normal))
 	}
-	return float32(raster.Tone(lux * l.exposure() * contact * contact))
+	return lux * l.exposure()
+}
+
+// litness is how bright the picture shows what takes so much light, where a neighbour takes some of it.
+func litness(falling, contact float64) float32 {
+	return float32(raster.Tone(falling * contact * contact))
+}
+
+// ownLight is the part of its brightness that a plane keeps whatever lamps there are: a lamp shines by itself, a section
+// is none of the room, and a window is dim without daylight. False where lamps light it.
+func ownLight(material uint16, day bool) (keeps float32, ok bool) {
+	switch material {
+	case matLamp, matCut:
+		return 1, true
+	case matGlass:
+		if !day {
+			return duskSky, true
+		}
+		return 1, true
+	}
+	return 0, false
 }
 
 // shine lights the planes of a mesh that have no relief; base are the planes as they are drawn in even light, seats a
@@ -34,18 +55,13 @@ func (l lit) shine(planes, base []raster.Plane, seats []seat, lamps []light.Sour
 			continue
 		}
 		*p = base[i]
-		switch seat.material {
-		case matLamp, matCut:
-			continue // it shines by itself, or is a section
-		case matGlass:
-			if !day {
-				p.Shade *= duskSky
-			}
+		if keeps, ok := ownLight(seat.material, day); ok {
+			p.Shade *= keeps
 			continue
 		}
 		normal := wide(p.Normal)
 		if p.Light == nil {
-			p.Shade *= l.litness(lamps, more, wide(seat.at), normal, 1)
+			p.Shade *= litness(l.falling(lamps, more, wide(seat.at), normal), 1)
 			continue
 		}
 		m := *p.Light
@@ -53,7 +69,7 @@ func (l lit) shine(planes, base []raster.Plane, seats []seat, lamps []light.Sour
 		origin, x, y := wide(p.Origin), wide(p.X), wide(p.Y)
 		for k := range m.V {
 			u, v := float64(m.X0)+float64(k%m.W)/float64(m.PerStep), float64(m.Y0)+float64(k/m.W)/float64(m.PerStep)
-			m.V[k] = l.litness(lamps, more, origin.Add(x.Mul(u)).Add(y.Mul(v)), normal, float64(p.Light.V[k]))
+			m.V[k] = litness(l.falling(lamps, more, origin.Add(x.Mul(u)).Add(y.Mul(v)), normal), float64(p.Light.V[k]))
 		}
 		p.Light = &m
 	}
@@ -109,16 +125,19 @@ func (r *Renderer) floor(s *Scene, m *room, k Raking) *raster.Mesh {
 	if f.raking != k || f.built != s.built {
 		f.raking, f.built = k, s.built
 		l := r.room(s, m.id, k)
-		more := 0.0
-		lamps := l.fixed
-		switch {
-		case l.away:
-		case l.held != nil:
-			lamps = append(append([]light.Source(nil), lamps...), *l.held)
-		default:
-			more = l.own // every wall has its own lamp: the floor has what they have
-		}
+		lamps, more := l.onFloor()
 		l.shine(f.mesh.Planes, m.mesh.Planes, f.seats, whole(lamps), more, k.lampsOn()&Daylight != 0)
 	}
 	return &f.mesh
+}
+
+// onFloor are the lights that reach a room's floor, and lux that comes straight on.
+func (l lit) onFloor() (lamps []light.Source, more float64) {
+	switch {
+	case l.away:
+		return l.fixed, 0
+	case l.held != nil:
+		return append(append([]light.Source(nil), l.fixed...), *l.held), 0
+	}
+	return l.fixed, l.own // every wall has its own lamp: the floor has what they have
 }

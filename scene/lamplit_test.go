@@ -9,7 +9,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamwright/scene/light"
-	"seamwright/scene/raster"
 )
 
 // A small lamp at height h gives a floor I·h/(h²+x²)^(3/2) at x from its foot (inverse square and Lambert's cosine).
@@ -20,10 +19,10 @@ func TestFloorUnderALamp(t *testing.T) {
 	up := mgl64.Vec3{0, 0, 1}
 	for _, x := range []float64{0, 0.5, 1.7, 4} {
 		lux := l.even() + candela*h/math.Pow(h*h+x*x, 1.5)
-		require.InDelta(t, raster.Tone(lux*l.exposure()), l.litness(lamp, 0, mgl64.Vec3{x, 0, 0}, up, 1), 1e-6)
+		require.InDelta(t, lux*l.exposure(), l.falling(lamp, 0, mgl64.Vec3{x, 0, 0}, up), 1e-6)
 	}
 	// What turns away from it has the light from all sides alone.
-	require.InDelta(t, raster.Tone(l.even()*l.exposure()), l.litness(lamp, 0, mgl64.Vec3{}, up.Mul(-1), 1), 1e-6)
+	require.InDelta(t, l.even()*l.exposure(), l.falling(lamp, 0, mgl64.Vec3{}, up.Mul(-1)), 1e-6)
 }
 
 // Under the ceiling's lamp floor, wood and studs change from place to place as they do not in even light, and a window

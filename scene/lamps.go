@@ -223,25 +223,27 @@ func (q *part) sources(l lit, r Raking) []light.Source {
 	return out[:n]
 }
 
+// lamps are a part's lights as its coats take them, in the axes of its face, and the brightness from all sides.
+func (q *part) lamps(l lit, r Raking) (even float64, lamps []raster.Lamp) {
+	exposure, diffuse := l.exposure(), r.Sheen.Paint().Diffuse
+	narrow := func(v mgl64.Vec3) mgl32.Vec3 { return mgl32.Vec3{float32(v[0]), float32(v[1]), float32(v[2])} }
+	for _, s := range q.sources(l, r) {
+		lamps = append(lamps, raster.Lamp{
+			Place: narrow(s.Place), Axis: narrow(s.Axis), Far: s.Far,
+			Power: float32(exposure * s.Candela), Shine: float32(exposure * s.Mirrored / diffuse),
+		})
+	}
+	return exposure * l.even(), lamps
+}
+
 // relight gives reliefs the lamps of a style.
 func (q *part) relight(planes []raster.Plane, l lit, r Raking, gloss *raster.Gloss) {
-	exposure := l.exposure()
-	paint := r.Sheen.Paint()
-	narrow := func(v mgl64.Vec3) mgl32.Vec3 { return mgl32.Vec3{float32(v[0]), float32(v[1]), float32(v[2])} }
-	sources := q.sources(l, r)
+	even, lamps := q.lamps(l, r)
 	for _, f := range q.fronts {
 		rel := planes[f.plane].Relief
-		rel.Even = float32(exposure * l.even())
-		rel.Gloss = nil
-		if paint.Lobe > 0 {
+		rel.Even, rel.Lamps, rel.Gloss = float32(even), append(rel.Lamps[:0], lamps...), nil
+		if r.Sheen.Paint().Lobe > 0 {
 			rel.Gloss = gloss
-		}
-		rel.Lamps = rel.Lamps[:0]
-		for _, s := range sources {
-			rel.Lamps = append(rel.Lamps, raster.Lamp{
-				Place: narrow(s.Place), Axis: narrow(s.Axis), Far: s.Far,
-				Power: float32(exposure * s.Candela), Shine: float32(exposure * s.Mirrored / paint.Diffuse),
-			})
 		}
 	}
 }

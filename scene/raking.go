@@ -10,17 +10,13 @@ import (
 	"seamwright/scene/raster"
 )
 
-// Figures of the finished wall's relief besides its joints; common practice, no source.
 const (
-	reliefStep   = 0.008  // metres between points of the relief, at least
-	reliefPoints = 4e6    // of all reliefs of a scene together, about: a large building gets a coarser grid
-	spotHeight   = 0.0001 // compound left over a fastener
-	spotRadius   = 0.04
-	bowHeight    = 0.0003 // board between two members, well inside the flatness asked of framing
-	endFeather   = 0.6    // of the half-width: how far a joint's ends take to rise
-	jointPlaces  = 5      // along a joint, where its light is looked at
-	viewDistance = 2.0    // metres, from where joints are judged unless said otherwise
-	usualLevel   = 4      // finish level where neither style nor plan names one
+	reliefStep   = 0.008 // metres between points of the relief, at least
+	reliefPoints = 4e6   // of all reliefs of a scene together, about: a large building gets a coarser grid
+	endFeather   = 0.6   // of the half-width: how far a joint's ends take to rise
+	jointPlaces  = 5     // along a joint, where its light is looked at
+	viewDistance = 2.0   // metres, from where joints are judged unless said otherwise
+	usualLevel   = 4     // finish level where neither style nor plan names one
 )
 
 // finished is a part as it looks painted, with its relief.
@@ -141,7 +137,8 @@ func (q *part) painted(k Raking, step float64) raster.Mesh {
 	m := raster.Mesh{Planes: append([]raster.Plane(nil), q.solid.Planes...)}
 	painted := map[int32]bool{}
 	for _, f := range q.fronts {
-		m.Planes[f.plane].Relief = q.relief(f.zone, k, step)
+		c := q.coat(f, k)
+		m.Planes[f.plane].Relief = c.relief(step)
 		painted[f.plane] = true
 	}
 	for _, f := range q.solid.Faces {
@@ -172,35 +169,20 @@ func (s *Scene) reliefStep() float64 {
 	return max(reliefStep, math.Sqrt(sum/reliefPoints))
 }
 
-// relief lays the slopes of a zone's joints, fasteners and bowed boards over each other. A slope that turns away from
-// a lamp lies in its own shadow. It throws none on what lies beyond: for that a lamp must shine lower than the steepest
-// slope, 1.2° at level 3 and less at the others, where no work lamp is held.
-func (q *part) relief(zone int, k Raking, step float64) *raster.Relief {
-	z := &q.surface.Zones[zone]
-	level := levelOf(z, k)
-	lo, hi := bounds(metres(z.Outline))
-	w, h := int((hi[0]-lo[0])/step)+2, int((hi[1]-lo[1])/step)+2
-	g := slopes{lo: lo, step: step, w: w, h: h, s: make([]float32, 2*w*h)}
-	for i := range z.Joints {
-		j := &z.Joints[i]
-		if kind, ok := finishOf(j.Kind); ok {
-			a := mgl64.Vec2{j.From.X.Metres(), j.From.Y.Metres()}
-			b := mgl64.Vec2{j.To.X.Metres(), j.To.Y.Metres()}
-			g.joint(a, b, light.Usual(kind, level))
-		}
+// relief lays the slopes of a coat's joints, fasteners and bowed boards over each other, on a grid of so many metres a
+// step. A slope that turns away from a lamp lies in its own shadow. It throws none on what lies beyond: for that a lamp
+// must shine lower than the steepest slope, 1.2° at level 3 and less at the others, where no work lamp is held.
+func (c *Coat) relief(step float64) *raster.Relief {
+	w, h := int((c.Hi[0]-c.Lo[0])/step)+2, int((c.Hi[1]-c.Lo[1])/step)+2
+	g := slopes{lo: c.Lo, step: step, w: w, h: h, s: make([]float32, 2*w*h)}
+	for _, j := range c.Joints {
+		g.joint(j.A, j.B, j.Joint)
 	}
-	soft := 1.0
-	if level >= 5 {
-		soft = 0.5 // a skim coat over all
+	for _, at := range c.Spots {
+		g.spot(at, c.Spot)
 	}
-	for _, p := range z.Fasteners.Points {
-		g.spot(mgl64.Vec2{p.X.Metres(), p.Y.Metres()}, light.Joint{Height: spotHeight * soft, Half: spotRadius})
-	}
-	if at := q.surface.Members.At; len(at) > 2 {
-		// The commonest spacing is that of the second pair: the first may be shortened at the wall's end.
-		g.bow(q.surface.Members.Axis == "y", at[1].Metres(), (at[2] - at[1]).Metres(), bowHeight*soft)
-	}
-	r := &raster.Relief{X0: float32(lo[0]), Y0: float32(lo[1]), PerMetre: float32(1 / step), W: w, H: h, Slopes: make([]int16, 2*w*h)}
+	g.bow(c.Bow)
+	r := &raster.Relief{X0: float32(c.Lo[0]), Y0: float32(c.Lo[1]), PerMetre: float32(1 / step), W: w, H: h, Slopes: make([]int16, 2*w*h)}
 	for i, v := range g.s {
 		r.Slopes[i] = int16(max(-math.MaxInt16, min(math.MaxInt16, v/raster.SlopeUnit)))
 	}
@@ -267,18 +249,18 @@ func (g *slopes) spot(at mgl64.Vec2, j light.Joint) {
 }
 
 // bow adds boards that stand back between members: height falls by so much halfway, as (1 - cos)/2.
-func (g *slopes) bow(swapped bool, first, spacing, height float64) {
-	if spacing <= 0 {
+func (g *slopes) bow(b Bow) {
+	if b.Spacing <= 0 {
 		return
 	}
 	axis, count := 0, g.w
-	if swapped {
+	if b.Upward {
 		axis, count = 1, g.h
 	}
 	for k := range count {
 		v := g.lo[axis] + float64(k)*g.step
-		s := float32(-height * math.Pi / spacing * math.Sin(2*math.Pi*(v-first)/spacing))
-		if swapped {
+		s := float32(-b.Height * math.Pi / b.Spacing * math.Sin(2*math.Pi*(v-b.First)/b.Spacing))
+		if b.Upward {
 			for x := range g.w {
 				g.s[2*(k*g.w+x)+1] += s
 			}

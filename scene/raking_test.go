@@ -169,7 +169,8 @@ func TestReliefsOfALargeBuilding(t *testing.T) {
 	points := 0
 	for _, q := range many.parts[:7] {
 		for _, f := range q.fronts {
-			r := q.relief(f.zone, Raking{}, step)
+			c := q.coat(f, Raking{})
+			r := c.relief(step)
 			points += r.W * r.H
 		}
 	}
