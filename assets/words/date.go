@@ -13,6 +13,12 @@ func (v *Voice) Date(t time.Time) string { return v.dated("date.short", t) }
 // LongDate shows a day with its weekday: Monday, March 1, 2027.
 func (v *Voice) LongDate(t time.Time) string { return v.dated("date.long", t) }
 
+// Day shows a day within its year: Mar 1.
+func (v *Voice) Day(t time.Time) string { return v.dated("date.day", t) }
+
+// Weekday shows the day of the week in short: Mon.
+func (v *Voice) Weekday(t time.Time) string { return v.Fact(shortWeekdayNames[t.Weekday()]) }
+
 // Clock shows a time of day: 8:00 AM, 14:30.
 func (v *Voice) Clock(t time.Time) string { return v.dated("date.clock", t) }
 
@@ -40,9 +46,10 @@ func (s said) dated(key string) (string, error) {
 }
 
 var (
-	monthNames      = named("date.month-%d", 1, 12)
-	shortMonthNames = named("date.month-short-%d", 1, 12)
-	weekdayNames    = named("date.weekday-%d", 0, 7)
+	monthNames        = named("date.month-%d", 1, 12)
+	shortMonthNames   = named("date.month-short-%d", 1, 12)
+	weekdayNames      = named("date.weekday-%d", 0, 7)
+	shortWeekdayNames = named("date.weekday-short-%d", 0, 7)
 )
 
 // named are the facts of numbered keys.

@@ -108,8 +108,8 @@ func (d *cutPage) slantRow(r Rect, y float64, k *plan.Pair, ink Type) {
 	num := ink
 	num.Anchor = End
 	d.c.Text(Pt{r.X + 16, y}, strconv.Itoa(k.Order), num)
-	d.c.Text(Pt{r.X + 26, y}, "slant", ink)
-	d.c.Text(Pt{r.X + 70, y}, dimension(k.Measures[0], d.j)+" to "+dimension(k.Measures[1], d.j), ink)
+	d.c.Text(Pt{r.X + 26, y}, d.say.Text("draft.slant"), ink)
+	d.c.Text(Pt{r.X + 70, y}, d.say.Text("draft.from-to", "from", dimension(k.Measures[0], d.say), "to", dimension(k.Measures[1], d.say)), ink)
 }
 
 // slantNotes say where the measures of slanted cuts are taken.
@@ -121,10 +121,10 @@ func (d *cutPage) slantNotes() (notes []string) {
 		}
 	}
 	if steep {
-		notes = append(notes, "Slant: along lower, then upper edge.")
+		notes = append(notes, d.say.Text("draft.slant-steep"))
 	}
 	if flat {
-		notes = append(notes, "Slant: up left, then right end.")
+		notes = append(notes, d.say.Text("draft.slant-flat"))
 	}
 	return notes
 }
@@ -135,7 +135,7 @@ func (d *cutPage) slantEnds(q plan.Part, ground color.NRGBA) {
 	ends := [2]Pt{d.v.Place(k.From), d.v.Place(k.To)}
 	inside := rectBox(d.v, q.Rect)
 	for i, at := range ends {
-		words := dimension(k.Measures[i], d.j)
+		words := dimension(k.Measures[i], d.say)
 		wide := Measure(words, Small, Regular)
 		on := ends[1-i].Sub(at) // the way of the cut from here
 		if k.Steep(q.Rect) {

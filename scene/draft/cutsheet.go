@@ -1,13 +1,13 @@
 package draft
 
 import (
-	"fmt"
 	"image/color"
 	"math"
 	"path"
 	"strconv"
 	"strings"
 
+	"seamwright/assets/words"
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/plan"
@@ -60,7 +60,7 @@ func DrawCutSheet(c Canvas, th *Theme, sh *plan.Sheet, p *plan.Plan, j *job.Job,
 	c.Begin("sheet-" + sh.ID)
 	defer c.End()
 	v, page, list := cutView(sh, into)
-	d := &cutPage{c: c, th: th, sh: sh, p: p, j: j, v: v, s: s, homes: homes(p)}
+	d := &cutPage{c: c, th: th, sh: sh, p: p, j: j, v: v, s: s, say: voice(s.Say, j), homes: homes(p)}
 	d.head(into, page)
 	d.body()
 	d.cuts()
@@ -121,6 +121,7 @@ type cutPage struct {
 	j     *job.Job
 	v     View
 	s     CutState
+	say   *words.Voice
 	homes map[string]home
 	taken places
 	small []plan.Part // parts too small for all their words
@@ -129,7 +130,7 @@ type cutPage struct {
 }
 
 func (d *cutPage) size(w, h length.Length) string {
-	return dimension(w, d.j) + " × " + dimension(h, d.j)
+	return dimension(w, d.say) + " × " + dimension(h, d.say)
 }
 
 func (d *cutPage) head(into, page Rect) {
@@ -137,18 +138,18 @@ func (d *cutPage) head(into, page Rect) {
 	if p := d.j.Product(d.sh.Product); p != nil && p.Name != "" {
 		name = p.Name
 	}
-	from := "to buy"
+	from := d.say.Text("draft.to-buy")
 	if d.sh.Source == plan.Stock {
-		from = "in stock"
+		from = d.say.Text("draft.in-stock")
 	}
 	d.c.Text(Pt{into.X + cutLeft, into.Y + 16}, d.sh.ID, Type{Size: Heading, Weight: Semibold, Color: d.th.Ink})
 	x := into.X + cutLeft + Measure(d.sh.ID, Heading, Semibold) + 12
 	more := name + " · " + d.size(d.sh.Size[0], d.sh.Size[1]) + " · " + from
 	if !imperial(d.j) {
-		more += " · lengths in mm"
+		more += " · " + d.say.Text("draft.in-mm")
 	}
 	if d.sh.Kerf > 0 {
-		more += " · blade " + shown(d.sh.Kerf, d.j)
+		more += " · " + d.say.Text("draft.blade", "kerf", d.sh.Kerf)
 	}
 	d.c.Text(Pt{x, into.Y + 16}, Shorten(more, Body, Regular, into.X+into.W-x-8), Type{Size: Body, Color: d.th.Quiet})
 }
@@ -166,7 +167,7 @@ func (d *cutPage) body() {
 			d.c.Fill(b.Path(), d.th.Pane)
 			d.c.Stroke(b.Inset(3).Path()[0], true, Pen{Width: 1, Color: d.th.Quiet, Dash: []float64{4, 3}})
 		}
-		d.words(b.Path(), []string{string(o.Use), d.size(o.Rect.W, o.Rect.H)}, d.th.Quiet, d.th.Pane)
+		d.words(b.Path(), []string{d.say.Text(restWords[o.Use]), d.size(o.Rect.W, o.Rect.H)}, d.th.Quiet, d.th.Pane)
 	}
 	for _, q := range d.sh.Parts {
 		b := rectBox(d.v, q.Rect)
@@ -195,14 +196,14 @@ func (d *cutPage) body() {
 // homeText says where a part goes, and that it waits where its surface is hung later, in as many words as the width
 // takes.
 func (d *cutPage) homeText(h home, later, turned bool, width float64) string {
-	wall, course := path.Base(h.surface.ID), "course "+strconv.Itoa(h.panel.Course)
+	wall, course := path.Base(h.surface.ID), d.say.Text("draft.course", "course", h.panel.Course)
 	if later {
-		wall = "later for " + wall
+		wall = d.say.Text("draft.later-for", "wall", wall)
 	}
 	place := title(h.surface.Room) + ", " + wall + ", " + course
 	full := place
 	if turned {
-		full += ", upright"
+		full += ", " + d.say.Text("draft.upright")
 	}
 	for _, s := range [...]string{full, place, title(wall) + ", " + course} {
 		if Measure(s, Small, Regular) <= width {
@@ -416,7 +417,7 @@ func (d *cutPage) row(from, along, away Pt, reach float64, at []length.Length, w
 	for i, l := range at {
 		marks = append(marks, d.v.Px(l))
 		if i > 0 {
-			figures = append(figures, dimension(l-at[i-1], d.j))
+			figures = append(figures, dimension(l-at[i-1], d.say))
 		}
 	}
 	var free places
@@ -424,24 +425,27 @@ func (d *cutPage) row(from, along, away Pt, reach float64, at []length.Length, w
 	chain(d.c, d.th, from, along, away, reach, marks, figures, &free)
 }
 
-// edgeWords names the edge that a cut is measured from.
-var edgeWords = map[plan.Side]string{plan.Left: "from the left end", plan.Right: "from the right end",
-	plan.Bottom: "from the lower edge", plan.Top: "from the upper edge"}
+// edgeWords are the phrases of the edge that a cut is measured from, kindWords those of its kind.
+var (
+	edgeWords = map[plan.Side]string{plan.Left: "draft.from-left", plan.Right: "draft.from-right", plan.Bottom: "draft.from-lower", plan.Top: "draft.from-upper"}
+	kindWords = map[string]string{"cross": "draft.cross", "rip": "draft.rip"}
+	restWords = map[plan.Use]string{plan.Keep: "draft.keep", plan.Waste: "draft.waste"}
+)
 
 // list says every cut in words: its number, how far, from which edge of the piece in hand. Cuts that need no new setting
 // say so and stand together. A slanted cut has two measures, one at each of its ends.
 func (d *cutPage) list(r Rect) {
 	slants := d.sh.Slants()
 	all := len(d.sh.Cuts) + len(slants)
-	head := "Cuts in order"
+	head := d.say.Text("draft.cuts-in-order")
 	if n := d.sh.Setups; n > 0 && n < all {
-		head += ", " + count(n, "set-up")
+		head += ", " + d.say.Text("draft.set-ups", "count", n)
 	}
 	d.c.Text(Pt{r.X, r.Y + 10}, head, Type{Size: Small, Color: d.th.Quiet})
 	y := r.Y + 10 + cutListRow
 	for i := range all {
 		if y+cutListRow > r.Y+r.H && i+1 < all {
-			d.c.Text(Pt{r.X, y}, fmt.Sprintf("and %d more", all-i), Type{Size: Small, Color: d.th.Quiet})
+			d.c.Text(Pt{r.X, y}, d.say.Text("draft.and-more", "count", all-i), Type{Size: Small, Color: d.th.Quiet})
 			return
 		}
 		ink := Type{Size: Small, Color: d.th.Ink}
@@ -473,43 +477,46 @@ func (d *cutPage) cutRow(r Rect, y float64, i int, ink Type) {
 	k := &d.sh.Cuts[i]
 	num := ink
 	num.Anchor = End
-	measure := dimension(k.Measure, d.j)
+	measure := dimension(k.Measure, d.say)
 	if i > 0 && k.Setup == d.sh.Cuts[i-1].Setup {
-		measure = "same"
+		measure = d.say.Text("draft.same")
 	}
 	d.c.Text(Pt{r.X + 16, y}, strconv.Itoa(k.Order), num)
-	d.c.Text(Pt{r.X + 26, y}, k.Kind, ink)
+	d.c.Text(Pt{r.X + 26, y}, d.say.Text(kindWords[k.Kind]), ink)
 	d.c.Text(Pt{r.X + 118, y}, measure, num)
-	d.c.Text(Pt{r.X + 126, y}, edgeWords[k.Edge], ink)
+	d.c.Text(Pt{r.X + 126, y}, d.say.Text(edgeWords[k.Edge]), ink)
 }
 
 // notes are what stands below the cuts.
 func (d *cutPage) notes() []string {
-	notes := []string{"Face up, measured on the piece in hand."}
+	notes := []string{d.say.Text("draft.face-up")}
 	if len(d.sh.Cuts)+len(d.sh.Slants()) == 0 {
-		notes = []string{"None: it hangs as it comes."}
+		notes = []string{d.say.Text("draft.no-cuts")}
 		if d.notched {
-			notes = []string{"None."}
+			notes = []string{d.say.Text("draft.none")}
 		}
 	}
 	notes = append(notes, d.slantNotes()...)
 	if d.notched {
-		notes = append(notes, "Hatched in a part: cut out afterwards.")
+		notes = append(notes, d.say.Text("draft.cut-out-afterwards"))
 	}
 	for _, q := range d.sh.Parts {
 		if q.Ease > 0 {
-			notes = append(notes, q.Panel+" is as long as its bay: trim "+dimension(q.Ease, d.j)+" off one end afterwards.")
+			notes = append(notes, d.say.Text("draft.trim-afterwards", "panel", q.Panel, "ease", q.Ease))
 		}
 	}
 	for _, q := range d.small {
-		words := q.Panel + ": " + d.size(q.Rect.W, q.Rect.H)
-		if q.Surface != "" {
-			words += map[bool]string{true: ", later for ", false: ", "}[q.Later] + path.Base(q.Surface)
+		note, wall := q.Panel+": "+d.size(q.Rect.W, q.Rect.H), path.Base(q.Surface)
+		if q.Later {
+			wall = d.say.Text("draft.later-for", "wall", wall)
 		}
-		notes = append(notes, words)
+		if q.Surface != "" {
+			note += ", " + wall
+		}
+		notes = append(notes, note)
 	}
 	if alike := d.alike(); len(d.sh.Cuts) > 0 && len(alike) > 0 {
-		notes = append(notes, "Cut alike: "+strings.Join(alike, ", "))
+		notes = append(notes, d.say.Text("draft.cut-alike", "sheets", strings.Join(alike, ", ")))
 	}
 	return notes
 }

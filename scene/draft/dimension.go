@@ -5,35 +5,25 @@ import (
 	"strconv"
 	"strings"
 
+	"seamwright/assets/words"
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 )
 
 // dimension is a length as drawings write it: feet and inches to 1/16 in, or bare millimetres.
-func dimension(l length.Length, j *job.Job) string {
-	return strings.TrimSuffix(l.Show(imperial(j)), " mm")
+func dimension(l length.Length, say *words.Voice) string {
+	return strings.TrimSuffix(say.Length(l), " mm")
 }
 
-// shown is a length in running text, with its unit.
-func shown(l length.Length, j *job.Job) string { return l.Show(imperial(j)) }
-
 // spacingText is a spacing of members as the trade says it: in inches even beyond a foot.
-func spacingText(l length.Length, j *job.Job) string {
-	if imperial(j) && l%(length.Inch/10) == 0 {
+func spacingText(l length.Length, say *words.Voice) string {
+	if say.Units().Imperial && l%(length.Inch/10) == 0 {
 		return strconv.FormatFloat(l.In(), 'f', -1, 64) + `"`
 	}
-	return shown(l, j)
+	return say.Length(l)
 }
 
 func imperial(j *job.Job) bool { return j == nil || j.Units != job.Metric }
-
-// areaText is a floor's area, to a whole square foot or a tenth of a square metre.
-func areaText(a length.Area, j *job.Job) string {
-	if imperial(j) {
-		return strconv.FormatFloat(a.SquareFeet(), 'f', 0, 64) + " ft²"
-	}
-	return strconv.FormatFloat(a.SquareMetres(), 'f', 1, 64) + " m²"
-}
 
 // The parts of a dimension chain, in pixels.
 const (

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"seamwright/assets/words"
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/plan"
@@ -19,6 +20,7 @@ type planSheet struct {
 	j     *job.Job
 	v     View
 	s     PlanState
+	say   *words.Voice
 	rooms [][]side
 	boxes []Rect // round each room's corners
 	taken places
@@ -30,7 +32,7 @@ const smallRoom = 44.0
 // DrawPlan draws all rooms from above, cut at breast height. p may be nil while it is being calculated: studs of
 // open walls and broken rules are then left out.
 func DrawPlan(c Canvas, th *Theme, p *plan.Plan, j *job.Job, v View, s PlanState) {
-	d := &planSheet{c: c, th: th, p: p, j: j, v: v, s: s}
+	d := &planSheet{c: c, th: th, p: p, j: j, v: v, s: s, say: voice(s.Say, j)}
 	w, h := c.Size()
 	c.Begin("plan")
 	defer c.End()
@@ -128,14 +130,14 @@ func (d *planSheet) grid() {
 
 // note says how large the grid's squares are and in what the figures are, in whichever corner is free.
 func (d *planSheet) note() {
-	var words []string
+	var notes []string
 	if step := d.square(); step != 0 && !d.s.NoGrid {
-		words = append(words, "grid "+shown(step, d.j))
+		notes = append(notes, d.say.Text("draft.grid", "step", step))
 	}
 	if !imperial(d.j) {
-		words = append(words, "lengths in mm")
+		notes = append(notes, d.say.Text("draft.in-mm"))
 	}
-	text := strings.Join(words, " · ")
+	text := strings.Join(notes, " · ")
 	w, h := d.c.Size()
 	for _, k := range [...]struct {
 		at     Pt

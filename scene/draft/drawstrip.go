@@ -4,6 +4,7 @@ import (
 	"image/color"
 	"math"
 
+	"seamwright/assets/words"
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/plan"
@@ -18,6 +19,7 @@ type stripSheet struct {
 	j    *job.Job
 	v    View
 	s    StripState
+	say  *words.Voice
 	list []slot
 }
 
@@ -37,13 +39,13 @@ func DrawStrip(c Canvas, th *Theme, p *plan.Plan, j *job.Job, v View, s StripSta
 	c.Begin("strip")
 	defer c.End()
 	c.Fill(Rect{0, 0, w, h}.Path(), th.Pane)
-	d := &stripSheet{c: c, th: th, p: p, j: j, v: v, s: s, list: layStrip(p, j, s.Room, v.Rows)}
+	d := &stripSheet{c: c, th: th, p: p, j: j, v: v, s: s, say: voice(s.Say, j), list: layStrip(p, j, s.Room, v.Rows)}
 	if len(d.list) == 0 {
-		words := "Draw a room: its walls will stand here side by side."
+		note := d.say.Text("draft.draw-a-room")
 		if p == nil && j != nil && len(j.Rooms) > 0 {
-			words = "The walls are being worked out."
+			note = d.say.Text("draft.being-worked-out")
 		}
-		c.Text(Pt{w / 2, h / 2}, words, Type{Size: Body, Anchor: Middle, Color: th.Quiet})
+		c.Text(Pt{w / 2, h / 2}, note, Type{Size: Body, Anchor: Middle, Color: th.Quiet})
 		return
 	}
 	var seen []*slot
@@ -79,7 +81,7 @@ func DrawStrip(c Canvas, th *Theme, p *plan.Plan, j *job.Job, v View, s StripSta
 				}
 			}
 		}
-		legend(c, th, Pt{stripSide, h - 12}, w-2*stripSide, func(k plan.JointKind) bool { return drawn[k] })
+		legend(c, th, d.say, Pt{stripSide, h - 12}, w-2*stripSide, func(k plan.JointKind) bool { return drawn[k] })
 	}
 }
 
@@ -374,7 +376,7 @@ func (d *stripSheet) floorLine(t *slot, v View, taken *places) {
 			anchor = End
 		}
 		d.c.Stroke([]Pt{line[i], {line[i].X, line[i].Y - 8}}, false, Pen{Width: 1, Color: d.th.Caution})
-		text := shown(p.Y, d.j)
+		text := d.say.Length(p.Y)
 		if p.Y > 0 {
 			text = "+" + text
 		}

@@ -7,6 +7,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"seamwright/assets/words"
 	"seamwright/calc/cut"
 	"seamwright/calc/job"
 	"seamwright/calc/length"
@@ -94,7 +95,7 @@ func TestRackPictures(t *testing.T) {
 func TestLegendExplainsEverySeam(t *testing.T) {
 	for _, width := range []float64{150, 300, 900} {
 		r := &record{w: width + 20, h: 120}
-		high := draft.DrawLegend(r, draft.Paper(), draft.Pt{X: 10, Y: 110}, width)
+		high := draft.DrawLegend(r, draft.Paper(), words.In(words.English, words.Units{}), draft.Pt{X: 10, Y: 110}, width)
 		r.judge(t)
 		require.Len(t, r.texts, 5)
 		require.LessOrEqual(t, high, 120.0)

@@ -4,6 +4,7 @@ import (
 	"math"
 	"sort"
 
+	"seamwright/assets/words"
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/shape"
@@ -22,11 +23,11 @@ func (d *planSheet) roomName(r *job.Room) {
 		color = d.th.Accent
 	}
 	mid, _ := inmost(ring)
-	area := areaText(shape.Polygon(r.Corners).Area(), d.j)
+	area := d.say.Value(shape.Polygon(r.Corners).Area())
 	quiet := Type{Size: Body, Anchor: Middle, Color: d.th.Quiet}
 	for _, size := range [...]float64{Heading, Body, Small} {
 		name := Type{Size: size, Weight: Semibold, Anchor: Middle, Color: color}
-		for _, more := range [...]string{area + " · " + heightText(r, d.j), area, ""} {
+		for _, more := range [...]string{area + " · " + heightText(r, d.say), area, ""} {
 			for _, by := range [...]Pt{{0, 0}, {0, -24}, {0, 24}, {-40, 0}, {40, 0}, {0, -48}, {0, 48}} {
 				foot := mid.Add(by).Add(Pt{0, -2})
 				below := foot.Add(Pt{0, 18})
@@ -72,14 +73,14 @@ func (d *planSheet) words(r *job.Room, walls []side) {
 	}
 }
 
-func heightText(r *job.Room, j *job.Job) string {
+func heightText(r *job.Room, say *words.Voice) string {
 	if r.Ceiling == nil {
-		return shown(r.Height, j) + " high, no ceiling"
+		return say.Text("draft.no-ceiling", "height", r.Height)
 	}
 	if r.Ceiling.Shape == job.Ridge || r.Ceiling.Shape == job.Slope {
-		return shown(r.Height, j) + " to " + shown(r.Ceiling.High, j)
+		return say.Text("draft.low-to-high", "low", r.Height, "high", r.Ceiling.High)
 	}
-	return shown(r.Height, j) + " to ceiling"
+	return say.Text("draft.to-ceiling", "height", r.Height)
 }
 
 // wallName sets a wall's name on the room's side, level to read, where there is room for it.
@@ -93,7 +94,7 @@ func (d *planSheet) wallName(s *side) {
 	}
 	name := title(s.wall.ID)
 	full := name
-	if w := dutyWords(s.wall.Duty); w != "" {
+	if w := dutyWords(s.wall.Duty, d.say); w != "" {
 		full += " · " + w
 	}
 	for _, text := range [2]string{full, name} {
@@ -139,7 +140,7 @@ func (d *planSheet) overhead(r *job.Room) {
 		p, q := d.v.Place(from), d.v.Place(to)
 		d.c.Stroke([]Pt{p, q}, false, long)
 		d.taken.take(around(p, q).Inset(-1))
-		text := "ridge " + shown(c.High, d.j)
+		text := d.say.Text("draft.ridge", "height", c.High)
 		way, turn := reading(q.Sub(p).Unit())
 		for _, k := range [...]float64{0.22, 0.78, 0.5} {
 			foot := p.Add(q.Sub(p).Mul(k)).Add(way.Left().Mul(4))
@@ -172,7 +173,7 @@ func (d *planSheet) joists(r *job.Room, box Rect) {
 	if r.Ceiling.Framing.Along == job.AxisY {
 		along = Pt{0, -1}
 	}
-	text := spacingText(r.Ceiling.Framing.Spacing, d.j) + " on centre"
+	text := d.say.Text("draft.on-center", "spacing", spacingText(r.Ceiling.Framing.Spacing, d.say))
 	w := Measure(text, Small, Regular)
 	if box.W < w+2*reach+40 || box.H < 3*reach+40 {
 		return
@@ -332,7 +333,7 @@ func (d *planSheet) chainsOf(s *side, room int, said *[]*side) {
 		return
 	}
 	*said = append(*said, s)
-	chain(d.c, d.th, s.left.Add(out.Mul(row)), s.along, out, row-base, []float64{0, s.px}, []string{dimension(whole, d.j)}, &d.taken)
+	chain(d.c, d.th, s.left.Add(out.Mul(row)), s.along, out, row-base, []float64{0, s.px}, []string{dimension(whole, d.say)}, &d.taken)
 }
 
 // roomy says whether every figure of a chain has room between its marks.
@@ -357,7 +358,7 @@ func (d *planSheet) openingMarks(s *side, whole length.Length) (marks []float64,
 			continue
 		}
 		if len(marks) > 0 {
-			figures = append(figures, dimension(e-ends[i-1], d.j))
+			figures = append(figures, dimension(e-ends[i-1], d.say))
 		}
 		marks = append(marks, d.v.Px(e))
 	}

@@ -120,7 +120,7 @@ func TestStudioReadsWell(t *testing.T) {
 	}
 	r := &record{w: 560, h: 520}
 	draft.DrawPlan(r, draft.Paper(), p, j, draft.FitPlan(j, draft.Rect{W: r.w, H: r.h}), draft.PlanState{})
-	for _, want := range []string{`384 ft² · 10' 0" to 13' 0"`, `3' 0"`, `6' 0"`, `15' 0"`, "East · separation", "South", `ridge 13' 0"`, `16" on centre`} {
+	for _, want := range []string{`384 ft² · 10' 0" to 13' 0"`, `3' 0"`, `6' 0"`, `15' 0"`, "East · separation", "South", `ridge 13' 0"`, `16" on center`} {
 		r.has(t, want) // 24 ft by 16 ft is 384 ft²; the door leaves 24 - 15 - 6 = 3 ft at its right
 	}
 }

@@ -41,15 +41,15 @@ func (d *planSheet) rubber(r *Rubber) {
 		d.c.Disc(ring[0], handleRadius+3, fade(d.th.Accent, 0.35))
 		d.handle(ring[0], true)
 	}
-	text := shown(between(r.Set[len(r.Set)-1], r.To), d.j)
+	text := d.say.Length(between(r.Set[len(r.Set)-1], r.To))
 	if r.Typed != "" {
 		text = r.Typed
 	}
 	lines := []string{text}
 	if r.Wrong {
-		lines = append(lines, "sides would cross")
+		lines = append(lines, d.say.Text("draft.sides-cross"))
 	} else if r.Closing && len(r.Set) > 2 {
-		lines = append(lines, areaText(shape.Polygon(r.Set).Area(), d.j)+", click to close")
+		lines = append(lines, d.say.Text("draft.click-to-close", "area", shape.Polygon(r.Set).Area()))
 	}
 	w, h := d.c.Size()
 	chip(d.c, d.th, to.Add(Pt{14, -14}), lines, Rect{0, 0, w, h})
@@ -67,7 +67,7 @@ func between(a, b shape.Point) length.Length {
 
 // lengthBeside sets a length along a line, on its upper side.
 func (d *planSheet) lengthBeside(a, b Pt, l length.Length) {
-	text := dimension(l, d.j)
+	text := dimension(l, d.say)
 	w := Measure(text, Small, Regular)
 	way, turn := reading(b.Sub(a).Unit())
 	if b.Sub(a).Len() < w+8 {

@@ -2,9 +2,9 @@ package draft
 
 import (
 	"math"
-	"strconv"
 	"time"
 
+	"seamwright/assets/words"
 	"seamwright/calc/job"
 	"seamwright/calc/plan"
 )
@@ -146,10 +146,10 @@ func DrawSequence(c Canvas, th *Theme, p *plan.Plan, j *job.Job, scroll Pt, s Se
 	c.Fill(Rect{0, 0, w, h}.Path(), th.Pane)
 	l := laySequence(p)
 	if len(l.days) == 0 {
-		c.Text(Pt{w / 2, h / 2}, "Nothing to do yet: choose a finish for a wall.", Type{Size: Body, Anchor: Middle, Color: th.Quiet})
+		c.Text(Pt{w / 2, h / 2}, voice(s.Say, j).Text("draft.nothing-to-do"), Type{Size: Body, Anchor: Middle, Color: th.Quiet})
 		return
 	}
-	d := &seqSheet{c: c, th: th, p: p, j: j, l: l, s: s, scroll: scroll, w: w, h: h}
+	d := &seqSheet{c: c, th: th, p: p, j: j, l: l, s: s, say: voice(s.Say, j), scroll: scroll, w: w, h: h}
 	d.columns()
 	c.Clip(Rect{seqNames, seqHead, w - seqNames, h - seqHead - seqFoot})
 	d.arrows()
@@ -172,6 +172,7 @@ type seqSheet struct {
 	j      *job.Job
 	l      *seqLayout
 	s      SequenceState
+	say    *words.Voice
 	scroll Pt
 	w, h   float64
 }
@@ -194,8 +195,8 @@ func (d *seqSheet) columns() {
 		}
 		if busy {
 			day := d.l.first.AddDate(0, 0, i)
-			d.c.Text(Pt{x + 5, 18}, day.Format("Mon"), Type{Size: Small, Color: d.th.Quiet})
-			d.c.Text(Pt{x + 5, 33}, day.Format("2 Jan"), Type{Size: Small, Color: d.th.Ink})
+			d.c.Text(Pt{x + 5, 18}, d.say.Weekday(day), Type{Size: Small, Color: d.th.Quiet})
+			d.c.Text(Pt{x + 5, 33}, d.say.Day(day), Type{Size: Small, Color: d.th.Ink})
 		}
 	}
 	d.c.Unclip()
@@ -225,12 +226,12 @@ func (d *seqSheet) name(i int) {
 		n.Weight = Semibold
 	}
 	d.c.Text(Pt{12, y}, Shorten(upper(Plainly(d.j, t.Name)), n.Size, n.Weight, seqNames-seqHours-20), n)
-	took := strconv.FormatFloat(math.Round(t.Hours*10)/10, 'f', -1, 64) + " h"
+	took := d.say.Text("draft.hours", "hours", math.Round(t.Hours*10)/10)
 	if t.Kind == "inspect" {
-		took = "inspect"
+		took = d.say.Text("draft.inspect")
 	}
 	if t.Done {
-		took = "done"
+		took = d.say.Text("draft.done")
 	}
 	d.c.Text(Pt{seqNames - 10, y}, took, Type{Size: Small, Anchor: End, Color: d.th.Quiet})
 }
@@ -309,16 +310,16 @@ func (d *seqSheet) legend() {
 		d.c.Text(Pt{x + 30, y}, text, Type{Size: Small, Color: d.th.Quiet})
 		x += 30 + Measure(text, Small, Regular) + 20
 	}
-	mark("work", func(r Rect) { d.c.Fill(r.Path(), d.th.Ink) })
-	mark("work that may slip", func(r Rect) {
+	mark(d.say.Text("draft.work"), func(r Rect) { d.c.Fill(r.Path(), d.th.Ink) })
+	mark(d.say.Text("draft.may-slip"), func(r Rect) {
 		d.c.Fill(r.Path(), d.th.Board.Fill)
 		d.c.Stroke(r.Path()[0], true, Pen{Width: 1.5, Color: d.th.Ink})
 	})
-	mark("drying or waiting", func(r Rect) {
+	mark(d.say.Text("draft.waiting"), func(r Rect) {
 		d.c.Hatch(r.Path(), Hatch{Kind: Wait, Color: d.th.Quiet, From: Pt{r.X, r.Y}})
 		d.c.Stroke(r.Path()[0], true, Pen{Width: 1, Color: d.th.Quiet})
 	})
-	mark("inspection", func(r Rect) {
+	mark(d.say.Text("draft.inspection"), func(r Rect) {
 		m := r.Mid()
 		d.c.Fill(Path{{{m.X, m.Y - 6}, {m.X + 6, m.Y}, {m.X, m.Y + 6}, {m.X - 6, m.Y}}}, d.th.Ink)
 	})

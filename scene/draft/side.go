@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 
+	"seamwright/assets/words"
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/shape"
@@ -129,13 +130,16 @@ func (s *side) band(from, to, back, front float64) Path {
 // at is the place t pixels along the wall and d pixels into the room.
 func (s *side) at(t, d float64) Pt { return s.left.Add(s.along.Mul(t)).Add(s.in.Mul(d)) }
 
+// duties are the phrases of what a wall must do.
+var duties = map[job.Duty]string{job.Separation: "draft.separation", job.Rated: "draft.rated", job.Wet: "draft.wet", job.Bracing: "draft.bracing", job.Exterior: "draft.exterior"}
+
 // dutyWords names what a wall must do besides closing the room, in the order of the file.
-func dutyWords(d []job.Duty) string {
-	words := make([]string, len(d))
+func dutyWords(d []job.Duty, say *words.Voice) string {
+	list := make([]string, len(d))
 	for i, x := range d {
-		words[i] = string(x)
+		list[i] = say.Text(duties[x])
 	}
-	return strings.Join(words, ", ")
+	return strings.Join(list, ", ")
 }
 
 // title is an id as a name: studio-2 is "Studio 2".

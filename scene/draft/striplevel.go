@@ -31,9 +31,9 @@ func (d *stripSheet) level(t *slot, v View, l *plan.LevelLine, taken *places) {
 		words := ""
 		switch {
 		case s.Shim > 0:
-			words = "shim " + shown(s.Shim, d.j)
+			words = d.say.Text("draft.shim", "thick", s.Shim)
 		case s.Rip > 0:
-			words = shown(s.Rip, d.j) + " off"
+			words = d.say.Text("draft.rip-off", "rip", s.Rip)
 		default:
 			continue
 		}
@@ -51,9 +51,9 @@ func (d *stripSheet) level(t *slot, v View, l *plan.LevelLine, taken *places) {
 			taken.take(d.label(Pt{at.X, at.Y - shimWords}, words, Type{Size: Small, Anchor: Middle, Color: d.th.Ink}, d.th.Pane))
 		}
 	}
-	words := "level line " + shown(l.Line, d.j) + " up"
+	words := d.say.Text("draft.level-line", "up", l.Line)
 	if l.Trim > 0 && !l.Covered {
-		words += ", the trim does not cover " + shown(l.Largest, d.j)
+		words = d.say.Text("draft.level-line-uncovered", "up", l.Line, "gap", l.Largest)
 	}
 	foot := v.Y + captionMore // beside what the wall takes
 	d.c.Text(Pt{b.X, foot}, words, Type{Size: Small, Anchor: End, Color: d.th.Quiet})

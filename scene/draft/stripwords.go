@@ -3,8 +3,6 @@ package draft
 import (
 	"path"
 	"slices"
-	"strconv"
-	"strings"
 
 	"seamwright/calc/plan"
 )
@@ -37,7 +35,7 @@ func (d *stripSheet) caption(t *slot) {
 	}
 	name := title(path.Base(t.s.ID))
 	if t.wall != nil && len(t.wall.Duty) > 0 {
-		name += " · " + dutyWords(t.wall.Duty)
+		name += " · " + dutyWords(t.wall.Duty, d.say)
 	}
 	if d.s.Room == "" && len(d.j.Rooms) > 1 {
 		name = title(t.s.Room) + ", " + lower(name)
@@ -47,35 +45,36 @@ func (d *stripSheet) caption(t *slot) {
 		n.Weight, n.Color = Semibold, d.th.Accent
 	}
 	d.c.Text(Pt{b.X, foot + captionName}, Shorten(name, n.Size, n.Weight, width), n)
-	more := sheetsText(d.p, t.s)
+	layer := ""
 	if k := layersOf(t.s); k > 1 {
 		shownLayer := k
 		if d.s.Layer > 0 && d.s.Layer < k {
 			shownLayer = d.s.Layer
 		}
-		more += " · layer " + strconv.Itoa(shownLayer) + " of " + strconv.Itoa(k)
+		layer = " · " + d.say.Text("draft.layer-of", "layer", shownLayer, "of", k)
 	}
 	if d.v.Rows > 1 && d.v.Px(rowGap) < captionMore+captionApart { // another row begins there
 		return
 	}
-	few, _, _ := strings.Cut(more, ",")
-	for _, words := range [...]string{strings.Replace(more, noneFewer, noneFewer+" is possible", 1), more, few} {
-		if Measure(words, Small, Regular) <= width || words == few {
-			d.c.Text(Pt{b.X, foot + captionMore}, Shorten(words, Small, Regular, width), Type{Size: Small, Color: d.th.Quiet})
+	all := d.sheetsText(t.s)
+	for i, text := range append(all[:len(all):len(all)], all[len(all)-1]) {
+		last := i == len(all)
+		if !last {
+			text += layer
+		}
+		if last || Measure(text, Small, Regular) <= width {
+			d.c.Text(Pt{b.X, foot + captionMore}, Shorten(text, Small, Regular, width), Type{Size: Small, Color: d.th.Quiet})
 			break
 		}
 	}
 }
 
-// noneFewer says that a number of sheets is proven to be the least; where there is room it gets its whole sentence.
-const noneFewer = "none fewer"
-
-// sheetsText says how many sheets a surface opens, and how few could do: "8 sheets, none fewer", "9 sheets, at
-// least 8". That is proven of the surface alone, which is said where offcuts of others may serve it. Where the search has
-// not counted sheets by zone, its share in the cost tells.
-func sheetsText(p *plan.Plan, s *plan.Surface) string {
+// sheetsText says how many sheets a surface opens, and how few could do, in fewer and fewer words: "8 sheets, none fewer",
+// "9 sheets, at least 8". That is proven of the surface alone, which is said where offcuts of others may serve it. Where the
+// search has not counted sheets by zone, its share in the cost tells.
+func (d *stripSheet) sheetsText(s *plan.Surface) []string {
 	if hung(s) == 0 {
-		return "left open"
+		return []string{d.say.Text("draft.left-open")}
 	}
 	opened, bound := 0, 0
 	for i := range s.Zones {
@@ -88,31 +87,27 @@ func sheetsText(p *plan.Plan, s *plan.Surface) string {
 	}
 	if opened == 0 {
 		bound = -1
-		for _, c := range p.Cost.BySurface {
+		for _, c := range d.p.Cost.BySurface {
 			if c.Surface == s.ID {
 				opened = c.Sheets
 			}
 		}
 	}
-	least, none := ", ", ", "+noneFewer
-	if slices.ContainsFunc(p.Surfaces, func(o plan.Surface) bool { return o.ID != s.ID && hung(&o) > 0 }) {
-		least, none = ", by itself ", ", by itself no fewer"
+	if opened == 0 {
+		return []string{d.say.Text("draft.from-offcuts")}
 	}
-	switch {
-	case opened == 0:
-		return "from offcuts"
-	case bound <= 0 || bound > opened:
-		return count(opened, "sheet")
-	case bound == opened:
-		return count(opened, "sheet") + none
-	default:
-		return count(opened, "sheet") + least + "at least " + strconv.Itoa(bound)
+	few := d.say.Text("count.sheets", "count", opened)
+	if bound <= 0 || bound > opened {
+		return []string{few}
 	}
-}
-
-func count(n int, one string) string {
-	if n == 1 {
-		return "1 " + one
+	alone := slices.ContainsFunc(d.p.Surfaces, func(o plan.Surface) bool { return o.ID != s.ID && hung(&o) > 0 })
+	switch none := bound == opened; {
+	case none && alone:
+		return []string{d.say.Text("draft.alone-no-fewer", "sheets", few), few}
+	case none:
+		return []string{d.say.Text("draft.none-fewer-possible", "sheets", few), d.say.Text("draft.none-fewer", "sheets", few), few}
+	case alone:
+		return []string{d.say.Text("draft.alone-at-least", "sheets", few, "least", bound), few}
 	}
-	return strconv.Itoa(n) + " " + one + "s"
+	return []string{d.say.Text("draft.at-least", "sheets", few, "least", bound), few}
 }

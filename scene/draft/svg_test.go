@@ -16,6 +16,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"seamwright/assets/words"
 	"seamwright/calc/job"
 	"seamwright/calc/plan"
 	"seamwright/calc/shape"
@@ -151,5 +152,25 @@ func TestGoldenDrawings(t *testing.T) {
 		} else {
 			t.Logf("xmllint is not installed: %s was read by encoding/xml only", path)
 		}
+	}
+}
+
+// A drawing speaks the language that it is asked for, and every phrase of it is in the catalog.
+func TestDrawingsSpeakSpanish(t *testing.T) {
+	j := studio()
+	p := answer(j)
+	sh, cp, cj := cutUp()
+	say := words.In(words.Spanish, words.Units{Imperial: true})
+	r := &record{w: 560, h: 520}
+	draft.DrawPlan(r, draft.Paper(), p, j, draft.FitPlan(j, draft.Rect{W: 560, H: 520}), draft.PlanState{Say: say})
+	r.has(t, `16" a centros`)
+	draft.DrawStrip(r, draft.Paper(), p, j, draft.FitStrip(p, j, "", draft.Rect{W: 900, H: 500}), draft.StripState{Say: say})
+	r.has(t, "junta a tope")
+	draft.DrawCutSheet(r, draft.Paper(), sh, cp, cj, draft.Rect{W: 900, H: 500}, draft.CutState{Say: say})
+	r.has(t, "del extremo izquierdo")
+	draft.DrawSequence(r, draft.Paper(), sequence(), j, draft.Pt{}, draft.SequenceState{Say: say})
+	r.has(t, "4 mar")
+	for _, x := range r.texts {
+		require.NotContains(t, x.s, "⟦")
 	}
 }

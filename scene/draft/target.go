@@ -1,6 +1,7 @@
 package draft
 
 import (
+	"seamwright/assets/words"
 	"seamwright/calc/job"
 	"seamwright/calc/plan"
 	"seamwright/calc/shape"
@@ -64,6 +65,7 @@ type PlanState struct {
 	Rubber   *Rubber
 	Snap     *shape.Point // a point that the pointer has caught on
 	NoGrid   bool
+	Say      *words.Voice // nil: English
 }
 
 // Rubber is an outline being drawn: the corners set so far and the pointer, already snapped.
@@ -86,6 +88,7 @@ type StripState struct {
 	Hover    Target
 	Hand     []string
 	Drag     *SeamDrag
+	Say      *words.Voice // nil: English
 }
 
 // SeamDrag is a seam in the hand. Ticks are its lawful places and Barred those that a rule forbids, along its axis; At
@@ -101,14 +104,16 @@ type SeamDrag struct {
 
 // CutState says how far a sheet has been cut and what is picked.
 type CutState struct {
-	Step  int    // cuts shown as done: 0 shows all of them as still to be made
-	Panel string // the part picked
+	Step  int          // cuts shown as done: 0 shows all of them as still to be made
+	Panel string       // the part picked
+	Say   *words.Voice // nil: English
 }
 
 // SequenceState is what is picked in the sequence.
 type SequenceState struct {
 	Selected string // task id
 	Hover    string
+	Say      *words.Voice // nil: English
 }
 
 func selected(list []Target, t Target) bool {
