@@ -40,38 +40,22 @@ func (q *part) frontAt(p mgl64.Vec2, o *plan.Opening) float64 {
 	return out
 }
 
-// trim adds the base trim along the floor, broken at doors.
-func (q *part) trim(b *builder, l *look) {
-	high := l.trim.Metres()
-	if high <= 0 || q.surface.Kind != plan.Wall {
+// trim adds the base trim along the floor, as the plan has it.
+func (q *part) trim(b *builder) {
+	base := &q.surface.BaseTrim
+	if base.Height <= 0 {
 		return
 	}
-	lo, hi := bounds(q.outline)
-	whole := []interval{{lo[0], hi[0]}}
-	for i := range q.surface.Openings {
-		o := &q.surface.Openings[i]
-		from, to := bounds(metres(o.Outline))
-		if len(o.Outline) == 0 || from[1] > lo[1]+high || len(q.surface.Holes) == 0 {
+	lo, _ := bounds(q.outline)
+	foot, high := lo[1]+base.Foot.Metres(), base.Height.Metres()
+	p := paint{material: matTrim, tag: -1, shade: 0.99}
+	for _, r := range base.Runs {
+		from, to := r[0].Metres(), r[1].Metres()
+		if to-from < leastJoint {
 			continue
 		}
-		var next []interval
-		for _, r := range whole {
-			if a := from[0] - casingWide; a > r.lo {
-				next = append(next, interval{r.lo, min(r.hi, a)})
-			}
-			if c := to[0] + casingWide; c < r.hi {
-				next = append(next, interval{max(r.lo, c), r.hi})
-			}
-		}
-		whole = next
-	}
-	p := paint{material: matTrim, tag: -1, shade: 0.99}
-	for _, r := range whole {
-		front := q.frontAt(mgl64.Vec2{(r.lo + r.hi) / 2, lo[1] + high}, nil)
-		if r.hi-r.lo < leastJoint || front == 0 {
-			continue // bare framing has nothing to nail it to
-		}
-		b.slab(rect2{mgl64.Vec2{r.lo, lo[1]}, mgl64.Vec2{r.hi, lo[1] + high}}, 0, front+trimThick, p, high)
+		front := q.frontAt(mgl64.Vec2{(from + to) / 2, foot + high}, nil)
+		b.slab(rect2{mgl64.Vec2{from, foot}, mgl64.Vec2{to, foot + high}}, 0, front+trimThick, p, high)
 	}
 }
 

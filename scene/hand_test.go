@@ -59,7 +59,7 @@ func wall(id string, ox, oy length.Length, dx, dy float64, outline shape.Polygon
 // cut makes an opening in a surface.
 func opening(s *plan.Surface, id, kind string, r shape.Polygon) {
 	s.Holes = append(s.Holes, r)
-	s.Openings = append(s.Openings, plan.Opening{ID: id, Kind: kind, Outline: r, Return: "jamb"})
+	s.Openings = append(s.Openings, plan.Opening{ID: id, Kind: kind, Outline: r, Return: "jamb", Casing: 60 * length.Millimetre})
 }
 
 // lay covers an area of a surface with courses of sheets w by h, every second one set back by half a sheet.

@@ -52,9 +52,10 @@ var strokes = map[rune]string{
 
 // Sizes of the lettering.
 const (
-	letterHigh = 0.13 // metres, on a sheet with room for it
-	letterWide = 1.0  // advance of a letter against its height
-	letterFill = 0.6  // of a sheet's width at most
+	letterHigh  = 0.13 // metres, on a sheet with room for it
+	letterWide  = 1.0  // advance of a letter against its height
+	letterFill  = 0.6  // of a sheet's width at most
+	letterClear = 0.12 // metres from an opening, so that casing does not cover it
 )
 
 // letterPlaces are where on a sheet its id may stand, as parts of its width and height, the best first.
@@ -72,7 +73,7 @@ func letterPlace(ring []mgl64.Vec2, avoid [][]mgl64.Vec2, half mgl64.Vec2) (mgl6
 		}
 		for _, h := range avoid {
 			a, c := bounds(h)
-			free = free && (at[0]+half[0] < a[0]-2*casingWide || at[0]-half[0] > c[0]+2*casingWide || at[1]+half[1] < a[1]-2*casingWide || at[1]-half[1] > c[1]+2*casingWide)
+			free = free && (at[0]+half[0] < a[0]-letterClear || at[0]-half[0] > c[0]+letterClear || at[1]+half[1] < a[1]-letterClear || at[1]-half[1] > c[1]+letterClear)
 		}
 		if free {
 			return at, true

@@ -15,10 +15,9 @@ import (
 type look struct {
 	products   map[string]productLook
 	insulation job.Insulation
-	trim       length.Length // height of the base trim, 0: none
-	boxes      []string      // kinds of the surface's boxes, where the job tells
-	layers     int           // Options.Layers
-	mitre      [2]float64    // metres by which the back of the framing runs past the left and right end, per metre of depth
+	boxes      []string   // kinds of the surface's boxes, where the job tells
+	layers     int        // Options.Layers
+	mitre      [2]float64 // metres by which the back of the framing runs past the left and right end, per metre of depth
 }
 
 // productLook is a product as it looks.
@@ -85,7 +84,7 @@ func (s *Scene) lookOf(surf *plan.Surface, mitres map[string][2]float64) *look {
 			}
 			for k := range r.Walls {
 				if r.ID+"/"+r.Walls[k].ID == surf.ID {
-					l.insulation, l.trim = r.Walls[k].Insulation, r.Walls[k].Trim
+					l.insulation = r.Walls[k].Insulation
 					for _, b := range r.Walls[k].Boxes {
 						l.boxes = append(l.boxes, b.Kind)
 					}
@@ -137,6 +136,7 @@ func (l *look) sign(s *plan.Surface) uint64 {
 		m.text(o.Kind)
 		m.text(o.Return)
 		m.word(uint64(o.Reveal))
+		m.word(uint64(o.Casing))
 		m.polygon(o.Outline)
 	}
 	for _, b := range s.Boxes {
@@ -158,7 +158,12 @@ func (l *look) sign(s *plan.Surface) uint64 {
 	m.vector(s.Frame.X)
 	m.vector(s.Frame.Y)
 	m.text(string(l.insulation))
-	m.word(uint64(l.trim))
+	m.word(uint64(s.BaseTrim.Foot))
+	m.word(uint64(s.BaseTrim.Height))
+	for _, r := range s.BaseTrim.Runs {
+		m.word(uint64(r[0]))
+		m.word(uint64(r[1]))
+	}
 	for _, k := range l.boxes {
 		m.text(k)
 	}

@@ -17,8 +17,8 @@ const (
 	stoolThick  = 0.022
 	stoolOut    = 0.025 // a window board before the lining
 	jambThick   = 0.020
-	casingWide  = 0.060
 	casingThick = 0.014
+	lidStop     = 0.042 // width of what a lid lies on
 	leafThick   = 0.040
 	leafBack    = 0.030 // a door leaf behind the face of the framing
 	leafGap     = 0.003 // round a leaf
@@ -56,8 +56,8 @@ func (q *part) openings(b *builder, deep float64) {
 		case job.Hatch:
 			q.lid(b, box)
 		}
-		if o.Return == string(job.ReturnJamb) || o.Kind == string(job.Door) && o.Return != string(job.ReturnBoard) {
-			q.casing(b, box, job.OpeningKind(o.Kind) == job.Door, front)
+		if o.Casing > 0 {
+			q.casing(b, box, o.Casing.Metres(), job.OpeningKind(o.Kind) == job.Door, front)
 		}
 	}
 }
@@ -143,17 +143,17 @@ func (q *part) window(b *builder, o *plan.Opening, r rect2, deep, front float64)
 }
 
 // casing frames an opening on the lining; a door's stands on the floor.
-func (q *part) casing(b *builder, r rect2, door bool, front float64) {
+func (q *part) casing(b *builder, r rect2, wide float64, door bool, front float64) {
 	p := paint{material: matTrim, tag: -1, shade: 0.99}
 	foot := r.lo[1]
 	if !door {
-		foot -= casingWide
-		b.slab(rect2{mgl64.Vec2{r.lo[0], foot}, mgl64.Vec2{r.hi[0], r.lo[1]}}, front, front+casingThick, p, casingWide)
+		foot -= wide
+		b.slab(rect2{mgl64.Vec2{r.lo[0], foot}, mgl64.Vec2{r.hi[0], r.lo[1]}}, front, front+casingThick, p, wide)
 	}
-	head := r.hi[1] + casingWide
-	b.slab(rect2{mgl64.Vec2{r.lo[0] - casingWide, foot}, mgl64.Vec2{r.lo[0], head}}, front, front+casingThick, p, casingWide)
-	b.slab(rect2{mgl64.Vec2{r.hi[0], foot}, mgl64.Vec2{r.hi[0] + casingWide, head}}, front, front+casingThick, p, casingWide)
-	b.slab(rect2{mgl64.Vec2{r.lo[0], r.hi[1]}, mgl64.Vec2{r.hi[0], head}}, front, front+casingThick, p, casingWide)
+	head := r.hi[1] + wide
+	b.slab(rect2{mgl64.Vec2{r.lo[0] - wide, foot}, mgl64.Vec2{r.lo[0], head}}, front, front+casingThick, p, wide)
+	b.slab(rect2{mgl64.Vec2{r.hi[0], foot}, mgl64.Vec2{r.hi[0] + wide, head}}, front, front+casingThick, p, wide)
+	b.slab(rect2{mgl64.Vec2{r.lo[0], r.hi[1]}, mgl64.Vec2{r.hi[0], head}}, front, front+casingThick, p, wide)
 }
 
 // door hangs one or two closed leaves of upright boards, with handles; they show a face to either side.
@@ -235,7 +235,7 @@ func (q *part) lid(b *builder, r rect2) {
 	p := paint{material: matTrim, tag: -1, shade: 0.96, light: rim(r, 5, 0.88)}
 	b.slab(r.inset(leafGap), -lidThick-0.01, -0.01, p, 0.2)
 	ring := paint{material: matTrim, tag: -1, shade: 0.97}
-	const wide = casingWide * 0.7
+	const wide = lidStop
 	for _, side := range []rect2{
 		{mgl64.Vec2{r.lo[0], r.lo[1]}, mgl64.Vec2{r.lo[0] + wide, r.hi[1]}},
 		{mgl64.Vec2{r.hi[0] - wide, r.lo[1]}, r.hi},

@@ -62,7 +62,7 @@ func buildPart(s *plan.Surface, l *look, sign uint64, before *part) *part {
 		openFraming(b, s, l, areas, deep)
 	}
 	q.openings(b, deep)
-	q.trim(b, l)
+	q.trim(b)
 	q.boxes(b, l)
 	q.solid.Bound()
 	g := &builder{m: &q.ghost, frame: q.frame}

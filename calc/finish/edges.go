@@ -106,33 +106,6 @@ func crossing(z *survey.Zone, y length.Length) []job.Opening {
 	return found
 }
 
-// casingPieces are the lengths of casing round doors and windows, both mitres of a piece counted; none where the user
-// wants none.
-func casingPieces(j *job.Job, b *survey.Building) (pieces []piece) {
-	if casing.Of(j) <= 0 {
-		return nil
-	}
-	mitre := inches(j, casing)
-	for _, s := range b.Surfaces {
-		if s.Wall == nil || len(s.Zones) == 0 {
-			continue
-		}
-		for _, o := range s.Wall.Openings {
-			if o.Kind != job.Door && o.Kind != job.Window {
-				continue
-			}
-			high := o.Height + mitre // mitred at the head; a door's stands on the floor
-			pieces = append(pieces, piece{s.Room, o.Width + 2*mitre})
-			if o.Kind == job.Window {
-				high += mitre
-				pieces = append(pieces, piece{s.Room, o.Width + 2*mitre})
-			}
-			pieces = append(pieces, piece{s.Room, high}, piece{s.Room, high})
-		}
-	}
-	return pieces
-}
-
 // shimmed counts the sheets of a level line that stand on shims.
 func shimmed(l *plan.LevelLine) (n int) {
 	for _, s := range l.Sheets {

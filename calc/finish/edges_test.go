@@ -71,6 +71,27 @@ func TestCasing(t *testing.T) {
 	require.Zero(t, needs(finish.Finish(j, b, p, nil, finish.Thorough))["casing"], "none is asked for")
 	j.Figures = map[string]float64{"casing": 3}
 	require.InDelta(t, 2*7.25+3.5+2*2.5+2*3.5, needs(finish.Finish(j, b, p, nil, finish.Thorough))["casing"], 1e-9)
+	require.InDelta(t, 12-3.5, needs(finish.Finish(j, b, p, nil, finish.Thorough))["trim"], 1e-9, "base trim ends at the casing of the door")
+	b.Surfaces[0].Wall.Openings[1].Return = job.ReturnBoard
+	require.InDelta(t, 2*7.25+3.5, needs(finish.Finish(j, b, p, nil, finish.Thorough))["casing"], 1e-9, "a return of board ends in a bead")
+}
+
+// Pictures show the trim that is bought: the plan tells how wide the casing of each opening is and where base trim runs.
+func TestTrimIsTold(t *testing.T) {
+	j, b, p := oneWall("gyp-12", survey.AtInsideCorner, survey.AtInsideCorner)
+	b.Surfaces[0].Wall.Openings = []job.Opening{{ID: "d", Kind: job.Door, At: 3 * foot, Width: 3 * foot, Height: 7 * foot},
+		{ID: "w", Kind: job.Window, At: 8 * foot, Width: 2 * foot, Height: 3 * foot, Sill: 4 * foot, Return: job.ReturnBoard}}
+	kept := []plan.Opening{{ID: "d"}, {ID: "w"}}
+	p.Surfaces[0].Openings = kept
+	finish.Finish(j, b, p, nil, finish.Thorough)
+	require.Zero(t, p.Surfaces[0].Openings[0].Casing)
+	require.Equal(t, [][2]length.Length{{0, 3 * foot}, {6 * foot, 12 * foot}}, p.Surfaces[0].BaseTrim.Runs)
+	j.Figures = map[string]float64{"casing": 3}
+	finish.Finish(j, b, p, nil, finish.Thorough)
+	require.Equal(t, 3*inch, p.Surfaces[0].Openings[0].Casing)
+	require.Zero(t, p.Surfaces[0].Openings[1].Casing)
+	require.Equal(t, plan.BaseTrim{Height: 3 * inch, Runs: [][2]length.Length{{0, 33 * inch}, {75 * inch, 12 * foot}}}, p.Surfaces[0].BaseTrim)
+	require.Zero(t, kept[0].Casing, "what is kept of the survey stays as it is")
 }
 
 // Clear coats on 96 ft² of panels: two at 400 ft² a gallon; battens over their joints where wanted, cut from 8 ft sticks.

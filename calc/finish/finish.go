@@ -14,7 +14,7 @@ import (
 )
 
 // Finish lists everything that is bought besides sheets, with need and basis, in the order of the work, and fills
-// Plan.Sticks. Supply holds the kind of supply, with its type where it has some (corner-bead/trim), or the supply itself
+// Plan.Sticks and what trim the surfaces get. Supply holds the kind of supply, with its type where it has some (corner-bead/trim), or the supply itself
 // (screws, box extenders), until price has chosen a pack; rows cut from sticks are complete.
 //
 // A memo keeps the cutting of sticks.
@@ -45,6 +45,7 @@ func Join(j *job.Job, b *survey.Building, p *plan.Plan, rooms []Room, m *memo.Me
 	pieces := p.Returns
 	p.Sticks = []plan.Stick{}
 	p.Levels = Level(b, p, lap(j))
+	dress(j, b, p)
 	rows := u.screwRows(j, p)
 	lots := lotsOf(b)
 	cut := func(group, item, kind string, pieces []piece, kerf length.Length, basis, source string) {
@@ -60,8 +61,8 @@ func Join(j *job.Job, b *survey.Building, p *plan.Plan, rooms []Room, m *memo.Me
 	rows = append(rows, u.returnRows(p, pieces)...)
 	rows = append(rows, u.paintRows(j, all)...)
 	rows = append(rows, u.maskRows(j, all)...)
-	cut("trim", "base trim", "trim/base", basePieces(b), saw, "walls with base trim less doors", geometry)
-	cut("trim", "casing", "trim/casing", casingPieces(j, b), saw, "round doors and windows, mitres counted", told(casing))
+	cut("trim", "base trim", "trim/base", basePieces(j, b), saw, "walls with base trim less doors and their casing", geometry)
+	cut("trim", "casing", "trim/casing", casingPieces(j, b), saw, "round doors and windows without returns of board, mitres counted", told(casing))
 	if panelStrip.Of(j) > 0 {
 		cut("trim", "panel edge strip", "panel-edge", panelEdges(all), saw, "edges of wood panels that stay in sight", told(panelStrip))
 	}
@@ -266,40 +267,6 @@ func (u units) returnRows(p *plan.Plan, pieces []plan.Return) []plan.Item {
 		basis += fmt.Sprintf("; %d fit no sheet for sale", none)
 	}
 	return []plan.Item{u.byArea("sundries", "board for returns", Offcuts, area, basis, geometry)}
-}
-
-// basePieces are the runs of base trim of all walls.
-func basePieces(b *survey.Building) (pieces []piece) {
-	for _, s := range b.Surfaces {
-		pieces = append(pieces, piecesOf(s.Room, BaseRuns(s))...)
-	}
-	return pieces
-}
-
-// BaseRuns are the runs of base trim of a wall, from the left: the wall between its doors. A wall left open at the floor has no
-// gap to cover and gets none.
-func BaseRuns(s *survey.Surface) []length.Length {
-	if s.Wall == nil || s.Wall.Trim <= 0 || !slices.ContainsFunc(s.Zones, func(z *survey.Zone) bool { return z.Index == 1 && z.Product != nil }) {
-		return nil
-	}
-	var doors []job.Opening
-	for _, o := range byPlace(s.Wall.Openings) {
-		if o.Kind != job.KeepOut && o.Sill < s.Wall.Base+s.Wall.Trim {
-			doors = append(doors, o)
-		}
-	}
-	var runs []length.Length
-	from := length.Length(0)
-	for _, d := range doors {
-		if d.At > from {
-			runs = append(runs, d.At-from)
-		}
-		from = max(from, d.At+d.Width)
-	}
-	if end := s.Outline.Bounds().MaxX(); end > from {
-		runs = append(runs, end-from)
-	}
-	return runs
 }
 
 // byPlace lists openings from the left.

@@ -246,8 +246,8 @@ func Measures(j *job.Job, b *survey.Building, p *plan.Plan) []Measure {
 		}
 		outside, inside := reveal.Corners(returns, s.ID)
 		m.Joints += (outside + inside).Metres()
-		for _, l := range BaseRuns(s) {
-			m.Trim += l.Metres()
+		for _, r := range baseRuns(j, s) {
+			m.Trim += (r[1] - r[0]).Metres()
 		}
 		measures = append(measures, m)
 	}

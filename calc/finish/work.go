@@ -66,7 +66,7 @@ func Rooms(j *job.Job, b *survey.Building, p *plan.Plan) map[string]Work {
 			add(q.room, func(w *Work) { *of(w) += q.long })
 		}
 	}
-	long(basePieces(b), func(w *Work) *length.Length { return &w.Base })
+	long(basePieces(j, b), func(w *Work) *length.Length { return &w.Base })
 	long(casingPieces(j, b), func(w *Work) *length.Length { return &w.Casing })
 	for _, all := range byRoom {
 		long(beadPieces(all, corners(all), p.Returns), func(w *Work) *length.Length { return &w.Bead })

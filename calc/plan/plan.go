@@ -51,6 +51,7 @@ type Surface struct {
 	Members   Members         `json:"members"`
 	Cripples  []length.Length `json:"cripples"`
 	Frame     Frame           `json:"frame"`
+	BaseTrim  BaseTrim        `json:"base_trim"`
 	Zones     []Zone          `json:"zones"`
 }
 
@@ -70,6 +71,14 @@ type Opening struct {
 	Outline shape.Polygon `json:"outline"`
 	Reveal  length.Length `json:"reveal"`
 	Return  string        `json:"return"`
+	Casing  length.Length `json:"casing"` // width of what goes round it, 0: none
+}
+
+// BaseTrim is the trim along the floor of a wall: from Foot up, and from where to where it runs along the wall.
+type BaseTrim struct {
+	Foot   length.Length      `json:"foot"`
+	Height length.Length      `json:"height"` // 0: none
+	Runs   [][2]length.Length `json:"runs"`
 }
 
 // Members are the full-height members: centres along Axis.

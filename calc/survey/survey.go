@@ -149,7 +149,7 @@ func (s *side) survey() error {
 func newSurface(id string, kind plan.SurfaceKind, r *job.Room, outline shape.Polygon, f job.Framing, counted job.Axis) *Surface {
 	return &Surface{Surface: plan.Surface{
 		ID: id, Kind: kind, Room: r.ID, Outline: outline, Holes: []shape.Polygon{}, Openings: []plan.Opening{},
-		Boxes: []shape.Polygon{}, Cripples: []length.Length{}, Zones: []plan.Zone{},
+		Boxes: []shape.Polygon{}, Cripples: []length.Length{}, Zones: []plan.Zone{}, BaseTrim: plan.BaseTrim{Runs: [][2]length.Length{}},
 		Members: plan.Members{Axis: string(counted), At: []length.Length{}, Width: f.Member, Depth: f.Depth, Material: string(f.Material)},
 	}}
 }
