@@ -8,6 +8,7 @@ import (
 
 	"seamwright/calc/job"
 	"seamwright/calc/length"
+	"seamwright/calc/schedule"
 	"seamwright/calc/shape"
 )
 
@@ -73,7 +74,7 @@ func (e RenameRoom) apply(p *patch) error {
 			p.set(n, text(e.To+"/"+wall))
 		}
 	})
-	p.renameRoomTasks(e.Room, e.To)
+	p.renameTasks(schedule.RenamedRoom, e.Room, e.To)
 	return nil
 }
 

@@ -32,7 +32,7 @@ func (e SetWall) apply(p *patch) error {
 
 // renameSurface changes every place that names a surface: backs of walls, alternatives, and the tasks that hung it.
 func (p *patch) renameSurface(from, to string) {
-	p.renameTasks(func(id string) string { return schedule.RenamedSurface(id, from, to) })
+	p.renameTasks(schedule.RenamedSurface, from, to)
 	p.eachReference(func(n *node) {
 		if n.text == from {
 			p.set(n, text(to))

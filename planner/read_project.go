@@ -12,6 +12,7 @@ import (
 	"seamwright/calc"
 	"seamwright/calc/job"
 	"seamwright/calc/length"
+	"seamwright/calc/schedule"
 )
 
 // FormatVersion is the version of the project file that this program reads and writes.
@@ -142,6 +143,7 @@ func (p *project) read(root *node) {
 	if rooms != nil {
 		p.readRooms(rooms)
 	}
+	p.currentTasks()
 	p.checkBacks()
 	if alternatives != nil {
 		p.alternatives(alternatives)
@@ -458,6 +460,15 @@ func (p *project) knownSurface(at *node, id string) {
 		remedy = "write room and wall, like studio/south; " + remedy
 	}
 	p.fault(at, fmt.Sprintf("there is no surface %q", id), remedy)
+}
+
+// currentTasks gives the tasks that are ticked off the ids that they have now.
+func (p *project) currentTasks() {
+	rooms := roomIDs(p.job.Rooms)
+	for i := range p.job.Progress {
+		d := &p.job.Progress[i]
+		d.Task = schedule.CurrentID(d.Task, rooms)
+	}
 }
 
 var doneKeys = []string{"task", "on", "hours", "used"}

@@ -76,19 +76,18 @@ func (p *patch) eachDone(f func(*node)) {
 	}
 }
 
-// renameTasks gives the tasks that are ticked off the ids that they have now.
-func (p *patch) renameTasks(now func(id string) string) {
+// renameTasks gives the tasks that are ticked off the ids that they have once a room or wall is called otherwise.
+func (p *patch) renameTasks(renamed func(id, from, to string) string, from, to string) {
+	rooms := roomIDs(p.read.job.Rooms)
 	p.eachDone(func(done *node) {
-		if task := done.get("task"); task != nil {
-			p.set(task, text(now(task.text)))
+		task := done.get("task")
+		if task == nil {
+			return
+		}
+		if now := schedule.CurrentID(task.text, rooms); renamed(now, from, to) != now {
+			p.set(task, text(renamed(now, from, to)))
 		}
 	})
-}
-
-// renameRoomTasks is renameTasks for a room that gets another name.
-func (p *patch) renameRoomTasks(from, to string) {
-	rooms := roomIDs(p.read.job.Rooms)
-	p.renameTasks(func(id string) string { return schedule.RenamedRoom(id, from, to, rooms) })
 }
 
 func roomIDs(rooms []job.Room) (ids []string) {

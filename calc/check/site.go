@@ -17,7 +17,6 @@ var siteRules = []Rule{
 		"NIOSH 99-113: dry sanding reaches ten times the dust limit; 29 CFR 1926.1153", (*site).dust, building},
 	{"old-building", "old paint, compound and insulation are tested before they are disturbed", plan.Caution,
 		"16 CFR 1304: patching compounds with asbestos were sold until 1978", (*site).oldBuilding, building},
-	{"progress", "every task that is ticked off stands in the sequence", plan.Note, "this program's own limit", (*site).progress, building},
 	{"not-planned", "everything in the project is planned", plan.Note, "this program's own limit", (*site).notPlanned, building},
 }
 
@@ -73,24 +72,6 @@ func (s *site) oldBuilding() []finding {
 		return nil
 	}
 	return []finding{{message: "in an old building: have paint tested for lead, and plaster, compound and insulation for asbestos, before cutting or sanding; a licensed firm removes them"}}
-}
-
-// progress names ticks that no task of the sequence answers to: a slip of the pen, or a lining that has changed since.
-func (s *site) progress() (found []finding) {
-	if len(s.j.Progress) == 0 {
-		return nil
-	}
-	known := map[string]bool{}
-	for _, t := range s.p.Schedule {
-		known[t.ID] = true
-	}
-	for _, d := range s.j.Progress {
-		if !known[d.Task] {
-			found = append(found, finding{message: fmt.Sprintf(
-				"%q is ticked off, but the sequence has no such task: the tick is kept in the file and counts for nothing; task ids stand in the sequence", d.Task)})
-		}
-	}
-	return found
 }
 
 func (s *site) notPlanned() (found []finding) {

@@ -105,9 +105,9 @@ func TestPlywoodIsHungLast(t *testing.T) {
 	before("dry-panel-1-studio", "panel-coat-2-studio")
 	before("dry-panel-2-studio", "carry-studio")
 	before("dry-paint-2-studio", "carry-studio")
-	before("rest-studio", "hang-studio-east-course-1")
+	before("rest-studio", "hang-studio/east/course-1")
 	require.Less(t, task(t, p, "panel-coat-1-studio").Start, task(t, p, "paint-2-studio").Start, "coated while the room is being finished")
-	require.Equal(t, "studio/east", task(t, p, "hang-studio-east-course-1").Surface)
+	require.Equal(t, "studio/east", task(t, p, "hang-studio/east/course-1").Surface)
 	require.Equal(t, "studio", task(t, p, "rest-studio").Room)
 	require.InDelta(t, 0.64*0.5, task(t, p, "panel-coat-1-studio").Hours, 0.005)
 }
@@ -116,12 +116,12 @@ func TestPlywoodIsHungLast(t *testing.T) {
 func TestProgress(t *testing.T) {
 	j, b, p := studio()
 	schedule.Schedule(j, b, p)
-	estimate := task(t, p, "hang-studio-south-course-2").Hours
+	estimate := task(t, p, "hang-studio/south/course-2").Hours
 	first := p.Summary.Finish
 	require.Equal(t, first, p.Progress.FirstFinish)
 	j.Progress = []job.Done{
 		{Task: "look-studio", On: job.Date{Year: 2027, Month: 3, Day: 9}},
-		{Task: "hang-studio-south-course-2", On: job.Date{Year: 2027, Month: 3, Day: 9}, Hours: 2 * estimate},
+		{Task: "hang-studio/south/course-2", On: job.Date{Year: 2027, Month: 3, Day: 9}, Hours: 2 * estimate},
 	}
 	late := &plan.Plan{Surfaces: p.Surfaces}
 	schedule.Schedule(j, b, late)
@@ -140,5 +140,5 @@ func TestProgress(t *testing.T) {
 	require.Equal(t, first, g.FirstFinish, "what was planned at first stands")
 	require.Greater(t, late.Summary.Finish, first)
 	require.Equal(t, "2027-03-09", task(t, late, "look-studio").DoneOn)
-	require.InDelta(t, 2*estimate, task(t, late, "hang-studio-south-course-2").Actual, 1e-9)
+	require.InDelta(t, 2*estimate, task(t, late, "hang-studio/south/course-2").Actual, 1e-9)
 }

@@ -41,11 +41,11 @@ func TestFacts(t *testing.T) {
 		t.Fatal(err)
 	}
 	fact.Check(t, []fact.Fact{
-		fact.Between("hours to hang 100 ft2 of plywood", task(t, p, "hang-studio-east-course-1").Hours/0.64, 1.2, 2.5, book, job.Read),
+		fact.Between("hours to hang 100 ft2 of plywood", task(t, p, "hang-studio/east/course-1").Hours/0.64, 1.2, 2.5, book, job.Read),
 		fact.Between("hours for 100 ft of base trim", figure["fix-trim"], 1.5, 2.5, book, job.Read),
 		fact.Between("hours for 100 ft of batten", figure["fix-batten"], 2, 4, book+", moulding", job.Read),
 		fact.Is("hanging above ten feet against below", figure["height-factor"], 1.4, 0, "AWCI, Practical estimating part 2: 25 to 35 cents", job.Read),
-		fact.Is("hours for 160 ft2 of board on walls in whole sheets", task(t, p, "hang-studio-south-course-1").Hours+4*figure["hang-piece"], 1.28, 0.005, "annual cost data: about 0.8 h for 100 ft2", job.Memory),
+		fact.Is("hours for 160 ft2 of board on walls in whole sheets", task(t, p, "hang-studio/south/course-1").Hours+4*figure["hang-piece"], 1.28, 0.005, "annual cost data: about 0.8 h for 100 ft2", job.Memory),
 		fact.Between("hours to tape and coat 100 ft of joint three times", figure["tape-coat"]+2*figure["next-coat"]+2*figure["sand-between"], 1, 3, "hand taping, 1.0 to 1.5 h for 100 ft2, a third of a foot of joint to the ft2", job.Memory),
 		fact.Between("hours to roll 100 ft2", figure["prime"], 0.3, 0.7, "orders of magnitude, roll coat", job.Memory),
 		fact.Between("coat dries at 70 F and 50 %", task(t, p, "dry-1-studio").Hours, 17, 19, graph+": 17 to 19 h", job.Read),

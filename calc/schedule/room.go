@@ -113,19 +113,18 @@ func (s *sequence) hang(layers []layer, after ...links) links {
 	for _, l := range layers {
 		boxes, openings := l.planned.Boxes, l.planned.Holes
 		for _, course := range l.courses() {
-			id := "hang-" + l.planned.ID
-			name := "Hang " + l.planned.ID
+			id, name := hanging+l.planned.ID+"/", "Hang "+l.planned.ID
 			if l.asked.Layers > 1 {
-				id, name = fmt.Sprintf("%s-layer-%d", id, l.asked.Layer), fmt.Sprintf("%s, layer %d", name, l.asked.Layer)
+				id, name = fmt.Sprintf("%slayer-%d-", id, l.asked.Layer), fmt.Sprintf("%s, layer %d", name, l.asked.Layer)
 			}
 			if s.zones(l) > 1 {
-				id, name = fmt.Sprintf("%s-zone-%d", id, l.asked.Index), fmt.Sprintf("%s, zone %d", name, l.asked.Index)
+				id, name = fmt.Sprintf("%szone-%d-", id, l.asked.Index), fmt.Sprintf("%s, zone %d", name, l.asked.Index)
 			}
 			upright := ""
 			if l.planned.Kind == plan.Wall && !l.level() {
 				upright = "upright "
 			}
-			id, name = fmt.Sprintf("%s-course-%d", id, course[0].Course), fmt.Sprintf("%s, %scourse %d: %s", name, upright, course[0].Course, pieces(len(course)))
+			id, name = fmt.Sprintf("%scourse-%d", id, course[0].Course), fmt.Sprintf("%s, %scourse %d: %s", name, upright, course[0].Course, pieces(len(course)))
 			var cut [2]int
 			cut[0], boxes = crossed(course, boxes)
 			cut[1], openings = crossed(course, openings)

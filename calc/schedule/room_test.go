@@ -67,15 +67,15 @@ func TestTradeOrder(t *testing.T) {
 	before := func(a, b string) {
 		require.LessOrEqual(t, task(t, p, a).Finish, task(t, p, b).Start, "%s before %s", a, b)
 	}
-	before("hang-studio-south-course-2", "hang-studio-south-course-1") // from the head down
-	before("hang-studio-south-course-1", "inspect-studio")
+	before("hang-studio/south/course-2", "hang-studio/south/course-1") // from the head down
+	before("hang-studio/south/course-1", "inspect-studio")
 	before("inspect-studio", "coat-1-studio") // the joints stay bare until then
 	before("coat-1-studio", "dry-1-studio")
 	before("dry-1-studio", "coat-2-studio")
 	before("dry-3-studio", "sand-studio")
 	before("prime-1-studio", "raking-studio")
 	before("dry-paint-1-studio", "paint-2-studio")
-	before("paint-2-studio", "hang-studio-east-course-1") // plywood comes when the room has dried
+	before("paint-2-studio", "hang-studio/east/course-1") // plywood comes when the room has dried
 	require.NotContains(t, order(p), "coat-4-studio")
 	require.NotEmpty(t, p.Summary.Finish)
 	for _, k := range p.Schedule {
@@ -89,11 +89,11 @@ func TestTradeOrder(t *testing.T) {
 func TestPiecesTakeTime(t *testing.T) {
 	j, b, p := studio()
 	schedule.Schedule(j, b, p)
-	require.InDelta(t, 1.28-4*0.1, task(t, p, "hang-studio-south-course-1").Hours, 0.005)
+	require.InDelta(t, 1.28-4*0.1, task(t, p, "hang-studio/south/course-1").Hours, 0.005)
 	j.Figures = map[string]float64{"hang-piece": 0.05}
 	again := &plan.Plan{Surfaces: p.Surfaces}
 	schedule.Schedule(j, b, again)
-	require.InDelta(t, 1.28-4*0.05, task(t, again, "hang-studio-south-course-1").Hours, 0.005)
+	require.InDelta(t, 1.28-4*0.05, task(t, again, "hang-studio/south/course-1").Hours, 0.005)
 }
 
 // A foot of butt joint takes twice the hours of a foot of tapered joint (practice), coat by coat.
@@ -113,16 +113,16 @@ func TestHangingHours(t *testing.T) {
 	j, b, p := studio()
 	j.Figures = map[string]float64{"hang-piece": 0} // pieces are counted apart
 	schedule.Schedule(j, b, p)
-	require.InDelta(t, 1.28, task(t, p, "hang-studio-south-course-1").Hours, 0.005)
-	require.InDelta(t, 0.768, task(t, p, "hang-studio-south-course-2").Hours, 0.005)
+	require.InDelta(t, 1.28, task(t, p, "hang-studio/south/course-1").Hours, 0.005)
+	require.InDelta(t, 0.768, task(t, p, "hang-studio/south/course-2").Hours, 0.005)
 	// Peterson and Dagostino p. 170: 1.2 to 2.5 labour hours for 100 ft² of plywood on walls (read)
-	perHundred := task(t, p, "hang-studio-east-course-1").Hours / 0.64
+	perHundred := task(t, p, "hang-studio/east/course-1").Hours / 0.64
 	require.GreaterOrEqual(t, perHundred, 1.2)
 	require.LessOrEqual(t, perHundred, 2.5)
 	j.Figures = map[string]float64{"hang-wall-board": 1.6, "hang-piece": 0}
 	twice := &plan.Plan{Surfaces: p.Surfaces}
 	schedule.Schedule(j, b, twice)
-	require.InDelta(t, 2.56, task(t, twice, "hang-studio-south-course-1").Hours, 0.005)
+	require.InDelta(t, 2.56, task(t, twice, "hang-studio/south/course-1").Hours, 0.005)
 }
 
 // A box and a door are cut out with the first hung course that they cross, at 0.1 and 0.25 h: the box in the lower course
@@ -130,7 +130,7 @@ func TestHangingHours(t *testing.T) {
 func TestCutoutsGoWithTheirCourse(t *testing.T) {
 	j, b, p := studio()
 	schedule.Schedule(j, b, p)
-	low, high := task(t, p, "hang-studio-south-course-1").Hours, task(t, p, "hang-studio-south-course-2").Hours
+	low, high := task(t, p, "hang-studio/south/course-1").Hours, task(t, p, "hang-studio/south/course-2").Hours
 	for i := range p.Surfaces {
 		if p.Surfaces[i].ID == "studio/south" {
 			p.Surfaces[i].Boxes = []shape.Polygon{shape.Rect{X: ft, Y: ft, W: ft / 4, H: ft / 4}.Polygon()}
@@ -139,13 +139,13 @@ func TestCutoutsGoWithTheirCourse(t *testing.T) {
 	}
 	cut := &plan.Plan{Surfaces: p.Surfaces}
 	schedule.Schedule(j, b, cut)
-	require.InDelta(t, low+0.1, task(t, cut, "hang-studio-south-course-1").Hours, 0.005)
-	require.InDelta(t, high+0.25, task(t, cut, "hang-studio-south-course-2").Hours, 0.005)
-	require.Equal(t, "gyp-12", task(t, cut, "hang-studio-south-course-1").Product)
+	require.InDelta(t, low+0.1, task(t, cut, "hang-studio/south/course-1").Hours, 0.005)
+	require.InDelta(t, high+0.25, task(t, cut, "hang-studio/south/course-2").Hours, 0.005)
+	require.Equal(t, "gyp-12", task(t, cut, "hang-studio/south/course-1").Product)
 	p.Surfaces[1].Boxes, p.Surfaces[1].Holes = p.Surfaces[1].Boxes[:1], []shape.Polygon{shape.Rect{X: 4 * ft, W: 3 * ft, H: 7 * ft}.Polygon()}
 	both := &plan.Plan{Surfaces: p.Surfaces}
 	schedule.Schedule(j, b, both)
-	require.Equal(t, 1, strings.Count(task(t, both, "hang-studio-south-course-1").Source, "common practice"), "box and door: one source, once")
+	require.Equal(t, 1, strings.Count(task(t, both, "hang-studio/south/course-1").Source, "common practice"), "box and door: one source, once")
 }
 
 // The band of 17 to 19 h at 70 °F and 50 % was read on a published graph.

@@ -194,9 +194,8 @@ func merge(sets []links) links {
 	return slices.Compact(all)
 }
 
-// unique keeps ids apart where two surfaces' names run together.
+// unique keeps ids apart where a surface has two courses of one number.
 func (s *sequence) unique(id string) string {
-	id = strings.ReplaceAll(id, "/", "-")
 	for name, n := id, 2; ; n++ {
 		if _, taken := s.index[name]; !taken {
 			return name
