@@ -259,8 +259,8 @@ func (s *site) sharedStuds(front, behind layer) (found []finding) {
 func across(to, from plan.Frame, x length.Length) length.Length {
 	sum := 0.0
 	for k := range 3 {
-		p := from.Origin[k].MM() + from.X[k]*x.MM()
-		sum += (p - to.Origin[k].MM()) * to.X[k]
+		p := from.Origin[k].MM() + float64(from.X[k]*x.MM())
+		sum += float64((p - to.Origin[k].MM()) * to.X[k])
 	}
 	return length.FromMM(sum)
 }
