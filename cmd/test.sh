@@ -4,9 +4,10 @@
 set -eu
 cd "$(dirname "$0")/.."
 . cmd/packages.sh
+. cmd/readers.sh
 need_go
 if command -v dpkg-query >/dev/null; then
-	need $window_packages xvfb xauth libgl1-mesa-dri openbox xdotool imagemagick x11-utils glpk-utils coinor-cbc libxml2-utils
+	need $window_packages xvfb xauth libgl1-mesa-dri openbox xdotool imagemagick x11-utils glpk-utils coinor-cbc $reader_packages
 fi
 home=$(mktemp -d)
 trap 'rm -rf "$home"' EXIT
@@ -18,6 +19,8 @@ echo "Driving the real window under a virtual display"
 sh cmd/drive.sh "$home/seamwright" "$home/pictures"
 echo "Killing what writes, and the real window while it is edited"
 sh cmd/kill.sh "$home/seamwright" 100 10
+echo "Installing what reads the documents back"
+readers "$home/readers"
 echo "Running the tests"
 # Random cases are drawn from a fixed seed, so that one state of the code has one result; SEED=0 draws new ones.
 export CGO_ENABLED=0 SEAMWRIGHT_ARM64=1

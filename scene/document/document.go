@@ -9,6 +9,8 @@ import (
 
 	"seamwright/scene"
 	"seamwright/scene/document/ask"
+	"seamwright/scene/document/calendar"
+	"seamwright/scene/document/drawing"
 )
 
 // Request is what a document is asked for.
@@ -33,6 +35,8 @@ type Kind struct {
 // kinds is the table.
 var kinds = [...]Kind{
 	{ID: "model", Ending: ".glb", Name: "document.model", build: model},
+	{ID: "dxf", Ending: ".dxf", Name: "document.dxf", Parts: drawing.Built, build: drawing.DXF},
+	{ID: "calendar", Ending: ".ics", Name: "document.calendar", build: calendar.Write},
 }
 
 // Kinds lists every document, in the order in which they are offered.

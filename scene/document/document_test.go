@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamwright/assets"
+	"seamwright/assets/words"
 	"seamwright/calc"
 	"seamwright/planner"
 	"seamwright/scene/document"
@@ -19,7 +20,7 @@ func request(t *testing.T) document.Request {
 	require.NoError(t, err)
 	p, err := calc.Prompt(context.Background(), d.Job(), nil)
 	require.NoError(t, err)
-	return document.Request{Job: d.Job(), Plan: p}
+	return document.Request{Job: d.Job(), Plan: p, Voice: words.In(words.English, words.Units{Imperial: true})}
 }
 
 func TestKindsAreFoundByTheirID(t *testing.T) {

@@ -2,12 +2,13 @@
 // is worked on a day, trade by trade and room by room, in events that keep their names when the dates move; what dries in
 // transparent events, which leave the time free; what somebody must come and look at with an alarm the day before.
 //
-// All times are floating (RFC 5545, 3.3.5, form 1): eight in the morning is eight at the site, whatever zone the
-// telephone is in. What the events are called
-// comes from the project's name, and when they were written from the request, so the same request gives the same bytes.
+// All times are floating (RFC 5545, 3.3.5, form 1): eight in the morning is eight at the site, whatever zone the telephone is
+// in. What the events are called comes from the project, and when they were written from the request, so the same request
+// gives the same bytes.
 package calendar
 
 import (
+	"context"
 	"fmt"
 	"hash/fnv"
 	"io"
@@ -31,7 +32,7 @@ const (
 
 // Write writes the calendar. Steps whose date nobody can promise have no place in one: the calendar's own description
 // tells how many there are.
-func Write(w io.Writer, r *ask.Request) error {
+func Write(_ context.Context, w io.Writer, r *ask.Request) error {
 	cal := ics.NewCalendar()
 	cal.SetProductId("-//Seamwright//Seamwright//EN")
 	cal.SetCalscale("GREGORIAN")

@@ -36,7 +36,7 @@ func sample(t *testing.T, change func(*job.Job)) *ask.Request {
 
 func written(t *testing.T, r *ask.Request) []byte {
 	var b bytes.Buffer
-	require.NoError(t, calendar.Write(&b, r))
+	require.NoError(t, calendar.Write(context.Background(), &b, r))
 	return b.Bytes()
 }
 
