@@ -26,10 +26,11 @@ type sequenceView struct {
 	at     draft.Pt // how far the bars are scrolled
 	hovers string
 	picked string
+	open   map[string]bool // groups whose steps are shown, by their ids
 }
 
 func newSequenceView(w *Window) *sequenceView {
-	v := &sequenceView{w: w}
+	v := &sequenceView{w: w, open: map[string]bool{}}
 	v.pic = newPicture(w, v, v.draw)
 	v.table = newTable(w, "No steps yet.", tableColumn{title: "Step"}, tableColumn{"begins", 110, true}, tableColumn{"done by", 110, true},
 		tableColumn{"hours", 64, true}, tableColumn{"taken", 64, true}, tableColumn{"slack", 72, true})
@@ -40,27 +41,40 @@ func newSequenceView(w *Window) *sequenceView {
 		put(split, 0, 0, size.Width, size.Height-inspectorHeight-grid)
 		v.record.place(size)
 	}}, split, v.record.box)
-	v.page = w.newPage(content, newButton(w.pal, pill, "Explain all", v.explain))
+	v.page = w.newPage(content, newButton(w.pal, pill, "All steps", v.unfold), newButton(w.pal, pill, "Explain all", v.explain))
 	return v
 }
 
 func (v *sequenceView) name() string              { return "Sequence" }
 func (v *sequenceView) object() fyne.CanvasObject { return v.page.box }
 
-func (v *sequenceView) explain() {
+// rows are what the chart and the list show: groups of steps, and the steps of those that are open.
+func (v *sequenceView) rows() []draft.SequenceRow { return draft.SequenceRows(v.w.model.Plan, v.open) }
+
+// unfold opens all groups, or closes them.
+func (v *sequenceView) unfold() {
 	b := v.page.buttons[0]
+	b.set("All steps", !b.on)
+	clear(v.open)
+	if b.on {
+		for _, r := range v.rows() {
+			v.open[r.ID] = r.Step() == nil
+		}
+	}
+	v.refresh(ViewChanged)
+}
+
+func (v *sequenceView) explain() {
+	b := v.page.buttons[1]
 	b.set(map[bool]string{true: "Close all", false: "Explain all"}[!b.on], !b.on)
 	v.refresh(ViewChanged)
 }
 
 func (v *sequenceView) draw(width, height float64) func(*image.RGBA, float64) {
-	p, j, th, at := v.w.model.Plan, v.w.model.Doc.Job(), v.w.pal.Theme, v.at
+	rows, j, th, at := v.rows(), v.w.model.Doc.Job(), v.w.pal.Theme, v.at
 	state := draft.SequenceState{Selected: v.picked, Hover: v.hovers}
 	return func(img *image.RGBA, scale float64) {
-		if p == nil {
-			p = &plan.Plan{}
-		}
-		draft.DrawSequence(draft.NewRaster(img, scale), th, p, j, at, state)
+		draft.DrawSequence(draft.NewRaster(img, scale), th, rows, j, at, state)
 	}
 }
 
@@ -71,38 +85,73 @@ func (v *sequenceView) refresh(Change) {
 		v.table.set(nil)
 		return
 	}
-	p := v.w.pal
-	rows := make([]tableRow, 0, len(a.Schedule))
-	for _, t := range a.Schedule {
-		slack := quantity(math.Round(t.Slack)) + " h"
-		switch {
-		case t.Slack < 0.05:
-			slack = "none"
-		case t.Slack < 1: // the bars say that it may slip, so it must not read as none
-			slack = oneDecimal(t.Slack) + " h"
-		}
-		hours, ink := "", p.Ink
-		if t.Kind != "wait" {
-			hours = oneDecimal(t.Hours)
-		} else {
-			ink = p.Quiet
-		}
-		row := tableRow{detail: told(t.Basis, t.Source), picked: func() { v.pick(t.ID) }, cells: []cell{{text: v.w.plainly(t.Name), ink: ink, bold: t.ID == v.picked},
-			{text: day(t.Start), ink: ink}, {text: day(t.Finish), ink: ink}, {text: hours, ink: ink}, {text: takenWords(t), ink: ink}, {text: slack, ink: p.Quiet}}}
-		if len(t.Meanwhile) > 0 {
-			row.detail += "\nMeanwhile: " + v.names(a, t.Meanwhile) + "."
-		}
-		if t.Kind != "wait" {
-			done := t.Done
-			row.ticked = &done
-			row.tick = func() { v.w.tick(t, !done) }
-		}
-		row.shown = v.page.buttons[0].on
-		rows = append(rows, row)
+	var list []tableRow
+	for _, r := range v.rows() {
+		list = append(list, v.row(a, r))
 	}
-	v.table.set(rows)
+	v.table.set(list)
 	v.record.show(v.picked)
 	v.page.say(v.w.progressWords(a))
+}
+
+// row is one line of the list: a step, or a group with a square that ticks all its steps.
+func (v *sequenceView) row(a *plan.Plan, r draft.SequenceRow) tableRow {
+	p := v.w.pal
+	hours, ink := oneDecimal(r.Hours), p.Ink
+	if r.Kind == "wait" {
+		hours, ink = "", p.Quiet
+	}
+	taken := 0.0
+	for _, t := range r.Steps {
+		taken += t.Actual
+	}
+	row := tableRow{within: r.Within, cells: []cell{{text: v.w.rowName(&r), ink: ink, bold: r.ID == v.picked},
+		{text: day(r.Start), ink: ink}, {text: day(r.Finish), ink: ink}, {text: hours, ink: ink}, {text: takenWords(taken), ink: ink}, {text: slackWords(r.Slack), ink: p.Quiet}}}
+	if r.Kind != "wait" {
+		done := r.Done
+		row.ticked = &done
+		row.tick = func() { v.w.tickAll(r.Steps, !done) }
+	}
+	t := r.Step()
+	if t == nil {
+		row.tapped = func() { v.turn(r.ID) }
+		return row
+	}
+	row.detail, row.shown, row.picked = told(t.Basis, t.Source), v.page.buttons[1].on, func() { v.pick(t.ID) }
+	if len(t.Meanwhile) > 0 {
+		row.detail += "\nMeanwhile: " + v.names(a, t.Meanwhile) + "."
+	}
+	return row
+}
+
+// rowName is what a row is called in a list.
+func (w *Window) rowName(r *draft.SequenceRow) string {
+	if t := r.Step(); t != nil {
+		return w.plainly(t.Name)
+	}
+	sign := "+ "
+	if r.Open {
+		sign = "– "
+	}
+	return sign + r.Name(w.model.Doc.Job(), nil)
+}
+
+// slackWords are how far a step may slip. The bars say that it may, so a little must not read as none.
+func slackWords(hours float64) string {
+	switch {
+	case hours < 0.05:
+		return "none"
+	case hours < 1:
+		return oneDecimal(hours) + " h"
+	}
+	return quantity(math.Round(hours)) + " h"
+}
+
+// turn opens or closes a group.
+func (v *sequenceView) turn(id string) {
+	v.open[id] = !v.open[id]
+	v.picked = id
+	v.refresh(SelectionChanged)
 }
 
 // told is how a number came about: its formula with the numbers in it, its source and how well that is known.
@@ -115,11 +164,11 @@ func told(basis, source string) string {
 }
 
 // takenWords are the hours that a step took, where they were noted.
-func takenWords(t plan.Task) string {
-	if t.Actual == 0 {
+func takenWords(hours float64) string {
+	if hours == 0 {
 		return ""
 	}
-	return oneDecimal(t.Actual)
+	return oneDecimal(hours)
 }
 
 // names are the first few of some steps by their ids.
@@ -171,11 +220,24 @@ func (w *Window) tick(t plan.Task, done bool) {
 	}
 }
 
-func (v *sequenceView) hover(at draft.Pt) {
-	if v.w.model.Plan == nil {
+// tickAll records the steps of a group as done, or as not done after all, in one step to undo. What is so already, and what
+// passes by itself, stays.
+func (w *Window) tickAll(steps []*plan.Task, done bool) {
+	if len(steps) == 1 {
+		w.tick(*steps[0], done)
 		return
 	}
-	if id := draft.SequenceHit(v.w.model.Plan, v.at, at); id != v.hovers {
+	w.model.Begin("tick off")
+	defer w.model.End()
+	for _, t := range steps {
+		if t.Kind != "wait" && t.Done != done {
+			w.tick(*t, done)
+		}
+	}
+}
+
+func (v *sequenceView) hover(at draft.Pt) {
+	if id := draft.SequenceHit(v.rows(), v.at, at); id != v.hovers {
 		v.hovers = id
 		v.pic.redraw()
 	}
@@ -194,28 +256,29 @@ func (v *sequenceView) drag(_ draft.Pt, by draft.Pt) { v.move(-by.X, -by.Y) }
 
 // move scrolls the bars within their extent.
 func (v *sequenceView) move(dx, dy float64) {
-	if v.w.model.Plan == nil {
-		return
-	}
-	wide, high := draft.SequenceSize(v.w.model.Plan)
+	wide, high := draft.SequenceSize(v.rows())
 	width, height := v.pic.size()
 	v.at.X = math.Max(0, math.Min(wide-width, v.at.X+dx))
 	v.at.Y = math.Max(0, math.Min(high-height, v.at.Y+dy))
 	v.pic.redraw()
 }
 
+// click picks a step and tells how it came about, or opens a group.
 func (v *sequenceView) click(at draft.Pt, _ desktop.MouseButton, _ fyne.KeyModifier) {
-	if v.w.model.Plan == nil {
+	rows := v.rows()
+	i := draft.RowOf(rows, draft.SequenceHit(rows, v.at, at))
+	if i < 0 {
+		v.pick("")
 		return
 	}
-	v.picked = draft.SequenceHit(v.w.model.Plan, v.at, at)
-	for i, t := range v.w.model.Plan.Schedule {
-		if t.ID == v.picked {
-			v.table.list.ScrollTo(i)
-			v.w.say(v.w.plainly(t.Name) + ": " + t.Basis)
-		}
+	v.table.list.ScrollTo(i)
+	t := rows[i].Step()
+	if t == nil {
+		v.turn(rows[i].ID)
+		return
 	}
-	v.refresh(SelectionChanged)
+	v.w.say(v.w.plainly(t.Name) + ": " + t.Basis)
+	v.pick(t.ID)
 }
 
 func (v *sequenceView) scroll(_ draft.Pt, dy float64) {

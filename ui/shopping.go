@@ -99,12 +99,8 @@ func (v *shoppingView) row(item plan.Item, currency string) tableRow {
 	if v.rest {
 		return v.left(item, currency, detail)
 	}
-	buy := thousands(int64(item.Buy))
-	if item.Pack != "" && item.Pack != single {
-		buy += " × " + item.Pack
-	}
 	return tableRow{detail: detail, cells: []cell{{text: v.w.called(item)}, {text: needWords(item), ink: quiet},
-		{text: buy}, {text: exactAmount(item.Price, currency), ink: quiet}, {text: exactAmount(item.Cost, currency)}}}
+		{text: item.Ask()}, {text: exactAmount(item.Price, currency), ink: quiet}, {text: exactAmount(item.Cost, currency)}}}
 }
 
 // left is a row of what is still to buy; more used than reckoned is marked.
@@ -118,19 +114,9 @@ func (v *shoppingView) left(item plan.Item, currency, detail string) tableRow {
 		used = inUnit(item.Used, item)
 		ink = p.tone(item.Used - item.Expected)
 	}
-	buy, bold := "", item.StillBuy > 0
-	if bold {
-		buy = thousands(int64(item.StillBuy))
-		if item.Pack != "" && item.Pack != single {
-			buy += " × " + item.Pack
-		}
-	}
 	return tableRow{detail: detail, cells: []cell{{text: v.w.called(item)}, {text: expected, ink: p.Quiet}, {text: used, ink: ink},
-		{text: inUnit(item.Left, item), ink: p.Quiet}, {text: buy, bold: bold}, {text: exactAmount(item.StillPay, currency)}}}
+		{text: inUnit(item.Left, item), ink: p.Quiet}, {text: item.AskFor(item.StillBuy), bold: true}, {text: exactAmount(item.StillPay, currency)}}}
 }
-
-// single is the pack of what is sold one by one.
-const single = "each"
 
 // called is an item's name: sheets by the name of their product, not by its id.
 func (w *Window) called(item plan.Item) string {

@@ -23,6 +23,7 @@ type tableRow struct {
 	cells   []cell // one for each column; width and side are the column's
 	detail  string // shown under the row while it is open
 	shown   bool   // the detail is always open
+	within  bool   // belongs to the row above it: its first cell stands further in
 	mark    color.Color
 	tapped  func() // nil: a click opens the detail
 	picked  func() // called besides when a click opens or closes the detail
@@ -174,13 +175,22 @@ func (t *table) fill(i int, box *fyne.Container) {
 			indent = 14
 		}
 		if r.ticked != nil {
-			box.Add(t.square(*r.ticked))
+			x := float32(0)
+			if r.within {
+				x = tableIndent
+			}
+			square := t.square(*r.ticked)
+			square.Move(square.Position().AddXY(x, 0))
+			box.Add(square)
 			if r.tick != nil {
 				b := newButton(p, plainItem, "", r.tick)
-				put(b, 0, 0, target+2, tableLine-1)
+				put(b, x, 0, target+2, tableLine-1)
 				box.Add(b)
 			}
 			indent = 28
+		}
+		if r.within {
+			indent += tableIndent
 		}
 		row := p.row(t.inner()-indent+4, tableLine-1, cells...)
 		row.Move(fyne.NewPos(indent, 0))

@@ -92,7 +92,7 @@ func requireTold(t *testing.T, j *job.Job, p *plan.Plan) {
 	sheet := draft.Rect{W: w, H: h}
 	page := draft.NewSVG(w, h)
 	draft.DrawPlan(page, draft.Paper(), p, j, draft.FitPlan(j, sheet), draft.PlanState{})
-	draft.DrawSequence(page, draft.Paper(), p, j, draft.Pt{}, draft.SequenceState{})
+	draft.DrawSequence(page, draft.Paper(), draft.SequenceRows(p, nil), j, draft.Pt{}, draft.SequenceState{})
 	for _, r := range j.Rooms {
 		draft.DrawStrip(page, draft.Paper(), p, j, draft.FitStrip(p, j, r.ID, sheet), draft.StripState{Room: r.ID, Members: true, Screws: true})
 	}

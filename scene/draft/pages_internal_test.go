@@ -43,24 +43,53 @@ func TestSheetsText(t *testing.T) {
 // Days are columns; the hours of work fill a column, nights take no room, a weekend is narrow.
 func TestSequenceColumns(t *testing.T) {
 	p := &plan.Plan{Schedule: []plan.Task{
-		{ID: "a", Kind: "work", Start: "2027-03-05T08:00", Finish: "2027-03-05T14:00"}, // a Friday
+		{ID: "a", Kind: "work", Day: "2027-03-05", Start: "2027-03-05T08:00", Finish: "2027-03-05T14:00"}, // a Friday
 		{ID: "b", Kind: "wait", Start: "2027-03-05T14:00", Finish: "2027-03-06T14:00"},
-		{ID: "c", Kind: "work", Start: "2027-03-08T08:00", Finish: "2027-03-08T11:00"}, // the Monday after
+		{ID: "c", Kind: "work", Day: "2027-03-08", Start: "2027-03-08T08:00", Finish: "2027-03-08T11:00"}, // the Monday after
 		{ID: "d", Kind: "work", Start: "never", Finish: "2027-03-08T11:00"},
 	}}
-	l := laySequence(p)
+	rows := SequenceRows(p, nil)
+	l := laySequence(rows)
 	require.Equal(t, []bool{true, false, false, true}, l.busy)
 	require.Equal(t, []float64{seqNames, seqNames + seqDay, seqNames + seqDay + seqIdle, seqNames + seqDay + 2*seqIdle, seqNames + 2*seqDay + 2*seqIdle}, l.days)
 	require.Equal(t, seqNames, l.x(l.start[0]))
 	require.Equal(t, seqNames+seqDay, l.x(l.end[0]))
 	require.Equal(t, l.days[3]+seqDay/2, l.x(l.end[2])) // three of six hours
-	require.Equal(t, "c", SequenceHit(p, Pt{}, Pt{10, seqHead + 2.5*seqRow}))
-	require.Equal(t, "c", SequenceHit(p, Pt{0, seqRow}, Pt{10, seqHead + 1.5*seqRow}))
-	require.Equal(t, "", SequenceHit(p, Pt{}, Pt{10, 3}))
-	require.Equal(t, "", SequenceHit(p, Pt{}, Pt{10, seqHead + 9*seqRow}))
-	w, h := SequenceSize(p)
+	require.Equal(t, "c", SequenceHit(rows, Pt{}, Pt{10, seqHead + 2.5*seqRow}))
+	require.Equal(t, "c", SequenceHit(rows, Pt{0, seqRow}, Pt{10, seqHead + 1.5*seqRow}))
+	require.Equal(t, "", SequenceHit(rows, Pt{}, Pt{10, 3}))
+	require.Equal(t, "", SequenceHit(rows, Pt{}, Pt{10, seqHead + 9*seqRow}))
+	w, h := SequenceSize(rows)
 	require.Equal(t, l.days[4]+12, w)
 	require.Equal(t, seqHead+4*seqRow+seqFoot, h)
+}
+
+// Steps of one trade in one room on one day stand in one row, which opens; waits stand by themselves, and a step in a closed
+// group is found with the group.
+func TestSequenceRows(t *testing.T) {
+	step := func(id, kind string, trade plan.Trade, start string, hours float64, done bool, pieces ...string) plan.Task {
+		return plan.Task{ID: id, Name: "do " + id, Kind: kind, Room: "studio", Trade: trade, Day: start[:10], Start: start, Finish: start[:11] + "18:00",
+			Hours: hours, Slack: hours, Done: done, Pieces: pieces}
+	}
+	p := &plan.Plan{Schedule: []plan.Task{
+		step("a", "work", plan.Hang, "2027-03-05T08:00", 2, true, "S-01", "S-02"),
+		step("dry", "wait", plan.Finish, "2027-03-05T09:00", 24, false),
+		step("b", "work", plan.Hang, "2027-03-05T10:00", 3, false, "E-01"),
+		step("c", "work", plan.Hang, "2027-03-06T08:00", 1, false),
+	}}
+	rows := SequenceRows(p, nil)
+	require.Len(t, rows, 3)
+	require.Equal(t, []int{0, 1, 0, 2, -1}, []int{RowOf(rows, "a"), RowOf(rows, "dry"), RowOf(rows, "b"), RowOf(rows, "c"), RowOf(rows, "z")})
+	group := rows[0]
+	require.Nil(t, group.Step())
+	require.Equal(t, "Studio, hang: 2 steps, 3 pieces", group.Name(nil, voice(nil, nil)))
+	require.Equal(t, []float64{5, 2}, []float64{group.Hours, group.Slack})
+	require.False(t, group.Done, "half of it is")
+	open := SequenceRows(p, map[string]bool{group.ID: true})
+	require.Len(t, open, 5)
+	require.True(t, open[0].Open && open[1].Within && open[2].Within && !open[3].Within)
+	require.Equal(t, []int{1, 2}, []int{RowOf(open, "a"), RowOf(open, "b")})
+	require.Empty(t, SequenceRows(nil, nil))
 }
 
 // Of each zone the layer asked for is shown, else its outermost.
@@ -75,10 +104,10 @@ func TestShownZones(t *testing.T) {
 // Months between a step that was ticked off early and the next take no more room than a week would.
 func TestRestingWeeksTakeLittleRoom(t *testing.T) {
 	p := &plan.Plan{Schedule: []plan.Task{
-		{ID: "a", Kind: "work", Start: "2026-11-25T08:00", Finish: "2026-11-25T10:00"},
-		{ID: "b", Kind: "work", Start: "2027-03-01T08:00", Finish: "2027-03-01T14:00"},
+		{ID: "a", Kind: "work", Day: "2026-11-25", Start: "2026-11-25T08:00", Finish: "2026-11-25T10:00"},
+		{ID: "b", Kind: "work", Day: "2027-03-01", Start: "2027-03-01T08:00", Finish: "2027-03-01T14:00"},
 	}}
-	w, _ := SequenceSize(p)
+	w, _ := SequenceSize(SequenceRows(p, nil))
 	require.InDelta(t, seqNames+2*seqDay+seqRest+12, w, 1e-6)
 }
 

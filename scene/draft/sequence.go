@@ -6,7 +6,6 @@ import (
 
 	"seamwright/assets/words"
 	"seamwright/calc/job"
-	"seamwright/calc/plan"
 )
 
 // The parts of the bar chart, in pixels.
@@ -19,6 +18,7 @@ const (
 	seqIdle   = 12.0 // a day on which nobody works
 	seqRest   = 60.0 // a row of such days takes no more
 	seqBar    = 14.0
+	seqInset  = 16.0 // of a step's name within its group
 	seqFoot   = 34.0 // legend
 	seqNarrow = 3.0  // the least bar
 )
@@ -36,16 +36,13 @@ type seqLayout struct {
 // taskTime is how the plan writes times: local, to the minute.
 const taskTime = "2006-01-02T15:04"
 
-func laySequence(p *plan.Plan) *seqLayout {
+func laySequence(rows []SequenceRow) *seqLayout {
 	l := &seqLayout{from: 24}
-	if p == nil {
-		return l
-	}
 	var last time.Time
 	to := 0.0
-	for i := range p.Schedule {
-		t := &p.Schedule[i]
-		// Times come from the plan itself; one that cannot be read leaves its task without a bar.
+	for i := range rows {
+		t := &rows[i]
+		// Times come from the plan itself; one that cannot be read leaves its row without a bar.
 		a, errA := time.Parse(taskTime, t.Start)
 		b, errB := time.Parse(taskTime, t.Finish)
 		if errA != nil || errB != nil {
@@ -76,7 +73,7 @@ func laySequence(p *plan.Plan) *seqLayout {
 	n := int(midnight(last).Sub(l.first).Hours()/24+0.5) + 1
 	l.busy = make([]bool, n)
 	for i := range l.start {
-		if p.Schedule[i].Kind != "wait" && !l.start[i].IsZero() {
+		if rows[i].Kind != "wait" && !l.start[i].IsZero() {
 			for d := l.dayOf(l.start[i]); d <= l.dayOf(l.end[i]); d++ {
 				// A task that runs over a weekend does not make a working day of it.
 				if w := l.first.AddDate(0, 0, d).Weekday(); d == l.dayOf(l.start[i]) || d == l.dayOf(l.end[i]) || w != time.Sunday && w != time.Saturday {
@@ -120,45 +117,45 @@ func (l *seqLayout) x(t time.Time) float64 {
 }
 
 // SequenceSize is the size of the whole bar chart in logical pixels.
-func SequenceSize(p *plan.Plan) (w, h float64) {
-	l := laySequence(p)
+func SequenceSize(rows []SequenceRow) (w, h float64) {
+	l := laySequence(rows)
 	if len(l.days) == 0 {
 		return seqNames, seqHead
 	}
 	return l.days[len(l.days)-1] + 12, seqHead + seqRow*float64(len(l.start)) + seqFoot
 }
 
-// SequenceHit finds the id of the task in whose row a pixel lies, "" outside.
-func SequenceHit(p *plan.Plan, scroll Pt, at Pt) string {
+// SequenceHit finds the id of the row in which a pixel lies, "" outside.
+func SequenceHit(rows []SequenceRow, scroll Pt, at Pt) string {
 	y := at.Y + scroll.Y - seqHead
-	if p == nil || at.Y < seqHead || y < 0 || int(y/seqRow) >= len(p.Schedule) {
+	if at.Y < seqHead || y < 0 || int(y/seqRow) >= len(rows) {
 		return ""
 	}
-	return p.Schedule[int(y/seqRow)].ID
+	return rows[int(y/seqRow)].ID
 }
 
-// DrawSequence draws the tasks as bars on working days: work full, waits hatched, inspections as diamonds. Names and
+// DrawSequence draws the rows as bars on working days: work full, waits hatched, inspections as diamonds. Names and
 // days stay in view while the rest scrolls. j tells ids of rooms and walls from other words; nil leaves them.
-func DrawSequence(c Canvas, th *Theme, p *plan.Plan, j *job.Job, scroll Pt, s SequenceState) {
+func DrawSequence(c Canvas, th *Theme, rows []SequenceRow, j *job.Job, scroll Pt, s SequenceState) {
 	w, h := c.Size()
 	c.Begin("sequence")
 	defer c.End()
 	c.Fill(Rect{0, 0, w, h}.Path(), th.Pane)
-	l := laySequence(p)
+	l := laySequence(rows)
 	if len(l.days) == 0 {
 		c.Text(Pt{w / 2, h / 2}, voice(s.Say, j).Text("draft.nothing-to-do"), Type{Size: Body, Anchor: Middle, Color: th.Quiet})
 		return
 	}
-	d := &seqSheet{c: c, th: th, p: p, j: j, l: l, s: s, say: voice(s.Say, j), scroll: scroll, w: w, h: h}
+	d := &seqSheet{c: c, th: th, rows: rows, j: j, l: l, s: s, say: voice(s.Say, j), scroll: scroll, w: w, h: h, selected: RowOf(rows, s.Selected)}
 	d.columns()
 	c.Clip(Rect{seqNames, seqHead, w - seqNames, h - seqHead - seqFoot})
 	d.arrows()
-	for i := range p.Schedule {
+	for i := range rows {
 		d.bar(i)
 	}
 	c.Unclip()
 	c.Clip(Rect{0, seqHead, seqNames, h - seqHead - seqFoot})
-	for i := range p.Schedule {
+	for i := range rows {
 		d.name(i)
 	}
 	c.Unclip()
@@ -168,13 +165,15 @@ func DrawSequence(c Canvas, th *Theme, p *plan.Plan, j *job.Job, scroll Pt, s Se
 type seqSheet struct {
 	c      Canvas
 	th     *Theme
-	p      *plan.Plan
+	rows   []SequenceRow
 	j      *job.Job
 	l      *seqLayout
 	s      SequenceState
 	say    *words.Voice
 	scroll Pt
 	w, h   float64
+
+	selected int // row, -1: none
 }
 
 func (d *seqSheet) top(i int) float64 { return seqHead + seqRow*float64(i) - d.scroll.Y }
@@ -182,7 +181,7 @@ func (d *seqSheet) top(i int) float64 { return seqHead + seqRow*float64(i) - d.s
 // columns draws the days, their dates, and the rows' hairlines.
 func (d *seqSheet) columns() {
 	hair := Pen{Width: 1, Color: d.th.Hairline}
-	foot := math.Min(d.h-seqFoot, d.top(len(d.p.Schedule)))
+	foot := math.Min(d.h-seqFoot, d.top(len(d.rows)))
 	d.c.Clip(Rect{seqNames, 0, d.w - seqNames, d.h - seqFoot})
 	for i, busy := range d.l.busy {
 		x := d.l.days[i] - d.scroll.X
@@ -201,11 +200,10 @@ func (d *seqSheet) columns() {
 	}
 	d.c.Unclip()
 	d.c.Clip(Rect{0, seqHead, d.w, d.h - seqHead - seqFoot})
-	for i := range d.p.Schedule {
-		id := d.p.Schedule[i].ID
-		if id == d.s.Selected {
+	for i := range d.rows {
+		if i == d.selected {
 			d.c.Fill(Rect{0, d.top(i), d.w, seqRow}.Path(), fade(d.th.Accent, 0.12))
-		} else if id == d.s.Hover {
+		} else if d.rows[i].ID == d.s.Hover {
 			d.c.Fill(Rect{0, d.top(i), d.w, seqRow}.Path(), fade(d.th.Accent, 0.06))
 		}
 		y := d.top(i) + seqRow
@@ -216,16 +214,20 @@ func (d *seqSheet) columns() {
 }
 
 func (d *seqSheet) name(i int) {
-	t := &d.p.Schedule[i]
+	t := &d.rows[i]
 	y := d.top(i) + seqRow/2 + Body*capHeight/2
 	n := Type{Size: Body, Color: d.th.Ink}
 	if t.Done {
 		n.Color = d.th.Quiet
 	}
-	if t.ID == d.s.Selected {
+	if i == d.selected {
 		n.Weight = Semibold
 	}
-	d.c.Text(Pt{12, y}, Shorten(upper(Plainly(d.j, t.Name)), n.Size, n.Weight, seqNames-seqHours-20), n)
+	x := 12.0
+	if t.Within {
+		x += seqInset
+	}
+	d.c.Text(Pt{x, y}, Shorten(t.Name(d.j, d.say), n.Size, n.Weight, seqNames-seqHours-8-x), n)
 	took := d.say.Text("draft.hours", "hours", math.Round(t.Hours*10)/10)
 	if t.Kind == "inspect" {
 		took = d.say.Text("draft.inspect")
@@ -236,9 +238,9 @@ func (d *seqSheet) name(i int) {
 	d.c.Text(Pt{seqNames - 10, y}, took, Type{Size: Small, Anchor: End, Color: d.th.Quiet})
 }
 
-// bar draws one task. What may slip without moving the end is drawn lighter; what is done is only an outline.
+// bar draws one row. What may slip without moving the end is drawn lighter; what is done is only an outline.
 func (d *seqSheet) bar(i int) {
-	t := &d.p.Schedule[i]
+	t := &d.rows[i]
 	if d.l.start[i].IsZero() {
 		return
 	}
@@ -249,7 +251,7 @@ func (d *seqSheet) bar(i int) {
 	}
 	r := Rect{a, mid - seqBar/2, math.Max(b-a, seqNarrow), seqBar}
 	ink := d.th.Ink
-	if t.ID == d.s.Selected {
+	if i == d.selected {
 		ink = d.th.Accent
 	}
 	switch {
@@ -277,26 +279,31 @@ func (d *seqSheet) bar(i int) {
 	}
 }
 
-// arrows joins the picked task to those it waits for.
+// arrows joins the picked row to those it waits for.
 func (d *seqSheet) arrows() {
-	at := make(map[string]int, len(d.p.Schedule))
-	for i := range d.p.Schedule {
-		at[d.p.Schedule[i].ID] = i
+	at := map[string]int{}
+	for i := range d.rows { // a step of an open group stands behind its group and takes its place
+		for _, t := range d.rows[i].Steps {
+			at[t.ID] = i
+		}
 	}
-	for _, id := range [2]string{d.s.Hover, d.s.Selected} {
-		i, ok := at[id]
-		if !ok || d.l.start[i].IsZero() {
+	for _, i := range [2]int{RowOf(d.rows, d.s.Hover), d.selected} {
+		if i < 0 || d.l.start[i].IsZero() {
 			continue
 		}
-		for _, before := range d.p.Schedule[i].After {
-			k, ok := at[before]
-			if !ok || d.l.end[k].IsZero() {
-				continue
+		joined := map[int]bool{i: true}
+		for _, t := range d.rows[i].Steps {
+			for _, before := range t.After {
+				k, ok := at[before]
+				if !ok || joined[k] || d.l.end[k].IsZero() {
+					continue
+				}
+				joined[k] = true
+				a := Pt{d.l.x(d.l.end[k]) - d.scroll.X, d.top(k) + seqRow/2}
+				b := Pt{d.l.x(d.l.start[i]) - d.scroll.X, d.top(i) + seqRow/2}
+				x := math.Max(a.X+5, math.Min(b.X-5, a.X+5))
+				d.c.Stroke([]Pt{a, {x, a.Y}, {x, b.Y}, b}, false, Pen{Width: 1.5, Color: d.th.Accent})
 			}
-			a := Pt{d.l.x(d.l.end[k]) - d.scroll.X, d.top(k) + seqRow/2}
-			b := Pt{d.l.x(d.l.start[i]) - d.scroll.X, d.top(i) + seqRow/2}
-			x := math.Max(a.X+5, math.Min(b.X-5, a.X+5))
-			d.c.Stroke([]Pt{a, {x, a.Y}, {x, b.Y}, b}, false, Pen{Width: 1.5, Color: d.th.Accent})
 		}
 	}
 }

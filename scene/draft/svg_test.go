@@ -91,7 +91,7 @@ func TestDrawingsAreDeterministic(t *testing.T) {
 		draft.DrawPlan(c, draft.Paper(), p, j, draft.FitPlan(j, draft.Rect{W: 900, H: 500}), draft.PlanState{})
 		draft.DrawStrip(c, draft.Paper(), p, j, draft.FitStrip(p, j, "", draft.Rect{W: 900, H: 500}), draft.StripState{})
 		draft.DrawCutSheet(c, draft.Paper(), sh, p, j, draft.Rect{W: 900, H: 500}, draft.CutState{})
-		draft.DrawSequence(c, draft.Paper(), sequence(), j, draft.Pt{}, draft.SequenceState{})
+		draft.DrawSequence(c, draft.Paper(), draft.SequenceRows(sequence(), nil), j, draft.Pt{}, draft.SequenceState{})
 	}
 	one := svg(t, 900, 500, "all", all)
 	require.Equal(t, one, svg(t, 900, 500, "all", all))
@@ -127,7 +127,7 @@ func TestGoldenDrawings(t *testing.T) {
 			draft.DrawCutSheet(c, draft.Paper(), sh, cp, cj, draft.Rect{W: 600, H: 260}, draft.CutState{})
 		}),
 		"sequence": svg(t, 560, 300, "Sequence", func(c draft.Canvas) {
-			draft.DrawSequence(c, draft.Paper(), sequence(), cj, draft.Pt{}, draft.SequenceState{})
+			draft.DrawSequence(c, draft.Paper(), draft.SequenceRows(sequence(), nil), cj, draft.Pt{}, draft.SequenceState{})
 		}),
 	} {
 		path := filepath.Join("testdata", name+".svg")
@@ -168,7 +168,7 @@ func TestDrawingsSpeakSpanish(t *testing.T) {
 	r.has(t, "junta a tope")
 	draft.DrawCutSheet(r, draft.Paper(), sh, cp, cj, draft.Rect{W: 900, H: 500}, draft.CutState{Say: say})
 	r.has(t, "del extremo izquierdo")
-	draft.DrawSequence(r, draft.Paper(), sequence(), j, draft.Pt{}, draft.SequenceState{Say: say})
+	draft.DrawSequence(r, draft.Paper(), draft.SequenceRows(sequence(), nil), j, draft.Pt{}, draft.SequenceState{Say: say})
 	r.has(t, "4 mar")
 	for _, x := range r.texts {
 		require.NotContains(t, x.s, "⟦")
