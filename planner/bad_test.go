@@ -34,6 +34,29 @@ stock: [{product: gyp-12, size: [48", 24"], count: 1}]
 alternatives: [{name: ply, set: [{walls: [shed/south], lining: [{product: ply-18}]}]}]
 `
 
+// TestAnyCharacter: whatever character stands in a text, it is read as it is, or refused where it stands.
+func TestAnyCharacter(t *testing.T) {
+	for r := rune(0); r <= 0x10ffff; r++ {
+		switch {
+		case r == '\r' || r == '\n': // line ends have tests of their own
+			continue
+		case r < 0x800, r >= 0x2000 && r < 0x2100, r >= 0xfdc0 && r < 0x10010, r&0xffff > 0xfffc, r >= 0xe0000 && r < 0xe0080, r%4093 == 0:
+		default:
+			continue
+		}
+		src := "seamwright: 1\nname: a" + string(r) + "b\n" + sound[strings.Index(sound, "units"):]
+		d, err := Parse("f", []byte(src))
+		if err == nil {
+			require.Equal(t, "a"+string(r)+"b", d.Job().Name, "%U", r)
+			continue
+		}
+		first := err.(Errors)[0]
+		require.Equal(t, 2, first.Line, "%U: %v", r, err)
+		require.Contains(t, []int{7, 8}, first.Col, "%U: %v", r, err) // where the value begins, or the character itself
+		require.NotEmpty(t, first.Remedy, "%U: %v", r, err)
+	}
+}
+
 // TestBadInput: each fault is reported where it stands, in words that say what is wrong and how to mend it. The mark
 // ¦ stands where the first fault is to be reported; where that lies outside the changed piece, the place is written out.
 func TestBadInput(t *testing.T) {

@@ -18,7 +18,8 @@ import (
 const faultsFolder = "faults"
 
 // Report writes what is known of a fault of the program into the user's state folder and gives the file's path. The same
-// place in the code is written to the same file. The project is named by its hash alone, and nothing is sent anywhere.
+// place in the code is written to the same file. The project, nil where none is known, is named by its hash alone, and
+// nothing is sent anywhere.
 func Report(f *guard.Fault, source []byte) (string, error) {
 	dir, err := stateFolder()
 	if err != nil {
@@ -27,8 +28,12 @@ func Report(f *guard.Fault, source []byte) (string, error) {
 	at := sha256.Sum256([]byte(origin(f.Stack)))
 	name := filepath.Join(faultsFolder, hex.EncodeToString(at[:6])+".txt")
 	var b bytes.Buffer
-	fmt.Fprintf(&b, "Seamwright met a fault of its own.\n\nWhat     %v\nWhen     %s\nProgram  %s, %s on %s/%s\nProject  %d bytes, SHA-256 %x; its text is not in here\n\n",
-		f.Value, time.Now().Format(time.RFC3339), build(), runtime.Version(), runtime.GOOS, runtime.GOARCH, len(source), sha256.Sum256(source))
+	fmt.Fprintf(&b, "Seamwright met a fault of its own.\n\nWhat     %v\nWhen     %s\nProgram  %s, %s on %s/%s\n",
+		f.Value, time.Now().Format(time.RFC3339), build(), runtime.Version(), runtime.GOOS, runtime.GOARCH)
+	if source != nil {
+		fmt.Fprintf(&b, "Project  %d bytes, SHA-256 %x; its text is not in here\n", len(source), sha256.Sum256(source))
+	}
+	b.WriteByte('\n')
 	b.WriteString("The program sends nothing by itself. Please send this file to whoever you have Seamwright from, with a word on what you did\n" +
 		"last, and the project file if others may see it.\n\n")
 	b.Write(f.Stack)

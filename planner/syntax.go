@@ -26,6 +26,8 @@ func refuseText(file string, src []byte) *Error {
 		case r == utf8.RuneError && size == 1, r < ' ' && r != '\t' && r != '\n' && r != '\r', r == 0x7f, r == 0xfffe, r == 0xffff:
 			return &Error{File: file, Line: line, Col: col, Message: "the file is not UTF-8 text",
 				Remedy: "a project is a text file that begins with `seamwright: 1`"}
+		case r >= 0x80 && r < 0xa0 && r != 0x85:
+			return &Error{File: file, Line: line, Col: col, Message: fmt.Sprintf("an invisible control character (U+%04X) stands here", r), Remedy: "delete it"}
 		case r == 0x85, r == 0x2028, r == 0x2029:
 			return &Error{File: file, Line: line, Col: col, Message: "there is an unusual line break here", Remedy: "use plain line ends"}
 		case r == 0xfeff && i > 0:

@@ -193,7 +193,7 @@ func (d *Draft) cutProduct(p int, spots [][]spot, a *Answer) (n int, paid int64,
 	}
 	c, pairs, err := d.cutPaired(product, sizes, batches, where)
 	if err != nil {
-		return 0, 0, err
+		return 0, 0, d.refused(err, product, sizes, where)
 	}
 	base := len(a.Sheets)
 	a.Sheets = slices.Grow(a.Sheets, len(c.sheets))

@@ -21,24 +21,14 @@ type Panel struct {
 // from the left.
 func (s *Scheme) Panels(choices []*Choice) []Panel {
 	var panels []Panel
-	for _, c := range choices {
-		for i := range c.Pieces {
-			p := c.Pieces[i]
-			inner := shape.Rect{X: p.Cell.X + p.Inset[LowU], Y: p.Cell.Y + p.Inset[LowV],
-				W: p.Cell.W - p.Inset[LowU] - p.Inset[HighU], H: p.Cell.H - p.Inset[LowV] - p.Inset[HighV]}
-			for _, g := range s.regions {
-				for _, part := range g.Intersect(p.Cell) {
-					for k, hung := range part.Intersect(inner) {
-						q := Panel{Piece: p, Region: hung, Whole: part}
-						if k > 0 || len(panels) > 0 && samePiece(&panels[len(panels)-1].Piece, &p) {
-							// A slanted outline may part a piece once more: the further part is a piece of its own.
-							b := hung.Bounds()
-							q.Size.L, q.Size.W = Marked(b.W), Marked(b.H)
-						}
-						panels = append(panels, q)
-					}
-				}
+	for r, c := range choices {
+		for i := 0; i < len(c.Pieces); {
+			p, n := c.Pieces[i], 1
+			for ; i+n < len(c.Pieces) && p.meets(&c.Pieces[i+n]); n++ {
+				p = p.joined(&c.Pieces[i+n])
 			}
+			panels = append(panels, s.hung(&s.Rows[r].Spans[p.Span], p, n > 1)...)
+			i += n
 		}
 	}
 	slices.SortStableFunc(panels, func(a, b Panel) int {
@@ -47,7 +37,52 @@ func (s *Scheme) Panels(choices []*Choice) []Panel {
 	return panels
 }
 
-func samePiece(a, b *Piece) bool { return a.Band == b.Band && a.Cell == b.Cell }
+// meets tells whether the cells of two pieces of one stretch lie over each other, as they may beside slants.
+func (p *Piece) meets(q *Piece) bool {
+	return p.Span == q.Span && p.Cell.X == q.Cell.X && p.Cell.Y < q.Cell.MaxY() && q.Cell.Y < p.Cell.MaxY()
+}
+
+// joined is a piece for the cells of two: what hangs in them is told apart by its outline.
+func (p *Piece) joined(q *Piece) Piece {
+	low, high := *p, q
+	if q.Cell.Y < p.Cell.Y {
+		low, high = *q, p
+	}
+	if top := high.Cell.MaxY(); top > low.Cell.MaxY() {
+		low.Cell.H = top - low.Cell.Y
+		low.Inset[HighV], low.Tapers[1] = high.Inset[HighV], high.Tapers[1]
+	}
+	return low
+}
+
+// hung is what hangs in a piece's cell: mostly one panel, of the piece's size. A slanted outline may part it once more:
+// then, and where the cell was made of several, every part is a piece of its own with its own size and edges.
+func (s *Scheme) hung(sp *Span, p Piece, apart bool) (panels []Panel) {
+	inner := shape.Rect{X: p.Cell.X + p.Inset[LowU], Y: p.Cell.Y + p.Inset[LowV],
+		W: p.Cell.W - p.Inset[LowU] - p.Inset[HighU], H: p.Cell.H - p.Inset[LowV] - p.Inset[HighV]}
+	for _, part := range sp.region.Intersect(p.Cell) {
+		for _, hung := range part.Intersect(inner) {
+			panels = append(panels, Panel{Piece: p, Region: hung, Whole: part})
+		}
+	}
+	if !apart && len(panels) < 2 {
+		return panels
+	}
+	for i := range panels {
+		q := &panels[i]
+		b := q.Region.Bounds()
+		q.Tapers[0] = q.Tapers[0] && b.Y == inner.Y
+		q.Tapers[1] = q.Tapers[1] && b.MaxY() == inner.MaxY()
+		q.Size = Size{L: Marked(b.W), W: Marked(b.H)}
+		for _, t := range q.Tapers {
+			if t {
+				q.Size.Tapers++
+			}
+		}
+		q.Size.Turn = s.mayTurn() && q.Size.Tapers == 0
+	}
+	return panels
+}
 
 // Made is how the four sides of a panel came about: at low u, high u, low v, high v.
 type Made [4]plan.Edge

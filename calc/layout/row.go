@@ -18,7 +18,8 @@ type Span struct {
 	V0, V1 length.Length
 	// Fit at either end: how much a cut piece is shortened there so that it goes in.
 	Fit0, Fit1 length.Length
-	plain      bool // a full rectangle: pieces need no profile
+	region     shape.Region // what must be covered
+	plain      bool         // a full rectangle: pieces need no profile
 	pr         profile
 }
 
@@ -162,7 +163,7 @@ func (s *Scheme) spansOf(band int, part shape.Region) []Span {
 	for i := 1; i < len(cuts); i++ {
 		for _, g := range part.Band(shape.AtX, cuts[i-1], cuts[i]) {
 			b := g.Bounds()
-			sp := Span{Band: band, U0: b.X, U1: b.MaxX(), V0: b.Y, V1: b.MaxY()}
+			sp := Span{Band: band, U0: b.X, U1: b.MaxX(), V0: b.Y, V1: b.MaxY(), region: g}
 			sp.Fit0 = s.fitAt(b.X, LowU)
 			sp.Fit1 = s.fitAt(b.MaxX(), HighU)
 			sp.plain = len(g.Holes) == 0 && len(g.Outline) == 4 && g.Area() == b.Area()

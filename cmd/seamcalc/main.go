@@ -9,11 +9,12 @@ import (
 	"runtime/debug"
 )
 
-// Exit codes: a plan or a clean check; a broken rule; a file or a call that cannot be read.
+// Exit codes: a plan or a clean check; a broken rule; a file or a call that cannot be read; a mistake of this program.
 const (
 	exitFine   = 0
 	exitBroken = 1
 	exitUsage  = 2
+	exitFault  = 3
 )
 
 // verb is one of the command's calls.
@@ -64,7 +65,7 @@ func run(args []string, in io.Reader, out, errw io.Writer) int {
 	errw = &plainly{to: errw}
 	for _, v := range verbs() {
 		if v.name == args[0] {
-			return v.run(args[1:], in, out, errw)
+			return guarded(errw, func() int { return v.run(args[1:], in, out, errw) })
 		}
 	}
 	fmt.Fprintf(errw, "seamcalc: there is no command %q; seamcalc --help lists them\n", args[0])
@@ -78,7 +79,8 @@ func usage(w io.Writer) {
 	}
 	fmt.Fprint(w, `
 FILE may be - for standard input. Each command has --help with an example.
-Exit codes: 0 done, 1 a rule is broken (check), 2 the file or the call cannot be read.
+Exit codes: 0 done, 1 a rule is broken (check), 2 the file or the call cannot be read,
+3 a fault of the program: it says which report to send.
 Example: seamcalc takeoff assets/samples/kiln-yard-studio.seam.yaml
 `)
 }

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"seamwright/calc"
+	"seamwright/calc/guard"
 	"seamwright/calc/job"
 	"seamwright/calc/plan"
 	"seamwright/planner"
@@ -81,6 +82,10 @@ func (c *call) plan(in io.Reader) (*job.Job, *plan.Plan) {
 	}
 	j := d.Job()
 	p, err := calc.Plan(context.Background(), j, nil)
+	var fault *guard.Fault
+	if errors.As(err, &fault) {
+		panic(fault) // told where all faults are
+	}
 	if err != nil {
 		c.explain(d.Placed(err))
 		return nil, nil
@@ -88,14 +93,17 @@ func (c *call) plan(in io.Reader) (*job.Job, *plan.Plan) {
 	return j, p
 }
 
-// mayWrite refuses, before anything is worked out, to write over the project that is read.
+// mayWrite refuses, before anything is worked out, to write over the project that is read, and what cannot be written.
 func (c *call) mayWrite(name string) error {
+	if name == "-" {
+		return nil
+	}
 	from, err1 := os.Stat(c.file)
 	to, err2 := os.Stat(name)
 	if err1 == nil && err2 == nil && os.SameFile(from, to) {
 		return fmt.Errorf("%s is the project that is read, and is not written over: name another file", name)
 	}
-	return nil
+	return disk.MayWrite(disk.OS{}, name, disk.Options{})
 }
 
 // write writes a document to a file, whole or not at all, or to standard output where the name is -.

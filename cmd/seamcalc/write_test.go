@@ -17,6 +17,8 @@ func TestDocumentsAreNotWrittenOverTheirInput(t *testing.T) {
 	dir := t.TempDir()
 	project := filepath.Join(dir, "studio.seam.yaml")
 	require.NoError(t, os.WriteFile(project, assets.KilnYardStudio, 0o600))
+	broken := filepath.Join(dir, "broken.seam.yaml")
+	require.NoError(t, os.WriteFile(broken, []byte("seamwright: 2\n"), 0o600))
 	picture, model, pipe := filepath.Join(dir, "link.png"), filepath.Join(dir, "link.glb"), filepath.Join(dir, "pipe.png")
 	require.NoError(t, os.Symlink(project, picture))
 	require.NoError(t, os.Link(project, model))
@@ -27,7 +29,8 @@ func TestDocumentsAreNotWrittenOverTheirInput(t *testing.T) {
 	}{
 		{[]string{"render", project, "-o", picture}, "is the project that is read, and is not written over"},
 		{[]string{"export", project, "-o", model}, "is the project that is read, and is not written over"},
-		{[]string{"render", project, "-o", pipe, "--size", "64x36"}, "is a pipe; choose a file name"},
+		{[]string{"render", broken, "-o", pipe}, "is a pipe; choose a file name"}, // said before the project is looked at
+		{[]string{"render", broken, "-o", dir + ".png/room.png"}, "cannot be written: the folder is not there"},
 		{[]string{"plan", pipe}, "is a pipe, not a project file"},
 	} {
 		var out, errw bytes.Buffer

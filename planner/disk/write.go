@@ -82,6 +82,25 @@ func Write(sys FS, path string, o Options, content func(io.Writer) error) (notes
 	return append(notes, syncFolder(sys, dir)...), nil
 }
 
+// MayWrite says beforehand what would stand against writing a file, as far as that is seen from outside: for those who
+// have long work to do before there is anything to write.
+func MayWrite(sys FS, path string, o Options) error {
+	target, err := follow(sys, path)
+	if err == nil {
+		var was fs.FileInfo
+		if was, err = sys.Stat(target); err == nil {
+			return mayReplace(sys, path, target, was, o)
+		}
+		if errors.Is(err, fs.ErrNotExist) {
+			_, err = sys.Stat(filepath.Dir(target))
+		}
+	}
+	if err != nil {
+		return fmt.Errorf("%s cannot be written: %w", path, Cause(err))
+	}
+	return nil
+}
+
 // mayReplace says what stands against replacing a file that is there.
 func mayReplace(sys FS, path, target string, was fs.FileInfo, o Options) error {
 	if why := Refused(was); why != "" {
