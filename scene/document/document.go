@@ -11,6 +11,7 @@ import (
 	"seamwright/scene/document/ask"
 	"seamwright/scene/document/calendar"
 	"seamwright/scene/document/drawing"
+	"seamwright/scene/document/tables"
 )
 
 // Request is what a document is asked for.
@@ -36,6 +37,8 @@ type Kind struct {
 var kinds = [...]Kind{
 	{ID: "model", Ending: ".glb", Name: "document.model", build: model},
 	{ID: "dxf", Ending: ".dxf", Name: "document.dxf", Parts: drawing.Built, build: drawing.DXF},
+	{ID: "workbook", Ending: ".xlsx", Name: "document.workbook", Paper: true, Prices: true, Parts: tables.Parts, build: tables.Workbook},
+	{ID: "table", Ending: ".csv", Name: "document.table", Prices: true, Parts: tables.Parts, build: tables.CSV},
 	{ID: "calendar", Ending: ".ics", Name: "document.calendar", build: calendar.Write},
 }
 
