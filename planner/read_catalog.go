@@ -100,7 +100,7 @@ func (c *catalog) sorted(units job.Units) ([]job.Product, []job.Supply) {
 	return products, supplies
 }
 
-var productKeys = []string{"id", "name", "kind", "thickness", "edges", "weight", "fire", "moisture", "sag", "kerf", "gap",
+var productKeys = []string{"id", "name", "kind", "thickness", "edges", "weight", "fire", "moisture", "sag", "strand", "kerf", "gap",
 	"sizes", "dated", "source"}
 
 // readProducts adds products, or changes the keys that an entry gives of a product that is known already.
@@ -124,6 +124,7 @@ func (c *catalog) readProducts(r *reader, n *node) {
 			{"fire", false, flag(&p.FireType, "fire")},
 			{"moisture", false, flag(&p.Moisture, "moisture")},
 			{"sag", false, flag(&p.Sag, "sag")},
+			{"strand", false, flag(&p.Strand, "strand")},
 			{"kerf", false, small(&p.Kerf, "kerf", length.Inch)},
 			{"gap", false, small(&p.Gap, "gap", length.Inch)},
 			{"sizes", !known, func(n *node) { p.Sizes = r.sizes(n) }},

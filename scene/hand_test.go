@@ -28,7 +28,7 @@ func handJob() *job.Job {
 	}
 	j := &job.Job{Units: job.Imperial, Products: []job.Product{
 		p("gyp-12", job.Gypsum, in/2, false, false), p("gyp-12m", job.Gypsum, in/2, false, true),
-		p("gyp-16x", job.Gypsum, 5*in/8, true, false), p("osb-11", job.WoodPanel, 7*in/16, false, false),
+		p("gyp-16x", job.Gypsum, 5*in/8, true, false), {ID: "osb-11", Kind: job.WoodPanel, Thickness: 7 * in / 16, Strand: true},
 		p("ply-18", job.WoodPanel, 23*in/32, false, false),
 	}}
 	j.Rooms = []job.Room{{ID: "studio", Walls: []job.Wall{

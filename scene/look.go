@@ -1,8 +1,6 @@
 package scene
 
 import (
-	"strings"
-
 	"github.com/go-gl/mathgl/mgl64"
 
 	"seamwright/calc/job"
@@ -30,35 +28,25 @@ type productLook struct {
 // usual thickness where the product is not known, 1/2 in; only seen when the job is not given.
 const usualThickness = 12_700_000 * length.Nanometre
 
-// productOf finds how a product looks; without a job the shipped ids' own words decide.
+// productOf finds how a product looks; one that the job does not know looks like board.
 func productOf(j *job.Job, id string) productLook {
-	if j != nil {
-		if p := j.Product(id); p != nil {
-			l := productLook{thickness: p.Thickness, wood: p.Kind == job.WoodPanel}
-			switch {
-			case p.Kind == job.WoodPanel && strings.HasPrefix(id, "osb"):
-				l.material = matStrand
-			case p.Kind == job.WoodPanel:
-				l.material = matPly
-			case p.Moisture:
-				l.material = matWet
-			case p.FireType:
-				l.material = matFire
-			default:
-				l.material = matBoard
-			}
-			return l
-		}
-	}
 	l := productLook{thickness: usualThickness, material: matBoard}
+	if j == nil {
+		return l
+	}
+	p := j.Product(id)
+	if p == nil {
+		return l
+	}
+	l.thickness, l.wood = p.Thickness, p.Kind == job.WoodPanel
 	switch {
-	case strings.HasPrefix(id, "osb"):
-		l.material, l.wood = matStrand, true
-	case strings.HasPrefix(id, "ply"):
-		l.material, l.wood = matPly, true
-	case strings.HasSuffix(id, "m"):
+	case l.wood && p.Strand:
+		l.material = matStrand
+	case l.wood:
+		l.material = matPly
+	case p.Moisture:
 		l.material = matWet
-	case strings.HasSuffix(id, "x"):
+	case p.FireType:
 		l.material = matFire
 	}
 	return l

@@ -286,7 +286,7 @@ func shownIf(o fyne.CanvasObject, yes bool) {
 // weight writes a weight in pounds or kilograms.
 func (w *Window) weight(kg float64) string {
 	if w.imperial() {
-		return quantity(math.Round(kg*2.20462)) + " lb"
+		return quantity(math.Round(kg/kilogramsPerPound)) + " lb"
 	}
 	return quantity(math.Round(kg)) + " kg"
 }

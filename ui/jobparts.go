@@ -13,11 +13,7 @@ import (
 func (v *jobView) site(f *form) {
 	w := v.w
 	get := func() job.Site { return w.model.Doc.Job().Site }
-	set := func(change func(*job.Site)) error {
-		s := get()
-		change(&s)
-		return w.model.Do(planner.SetSite{Site: s})
-	}
+	set := w.setSite
 	quantityField := func(words, unit string, show func(job.Site) float64, change func(*job.Site, float64), why string) {
 		f.field(words, func() string { return strings.TrimSpace(trimZero(show(get())) + " " + unit) }, func(s string) error {
 			n, err := number(s, unit)
@@ -80,13 +76,8 @@ func (v *jobView) site(f *form) {
 	v.figureField(f, "tool-hire", "Tools hired", "untaxed")
 	v.figureField(f, "sheet-spare", "Sheets to spare", "of those needed, against breakage")
 	v.figureField(f, "quote-days", "Days that the hired crew takes", "0: not known")
-	f.title("The way in")
-	f.length("Door, width", func() length.Length { return get().Access.DoorWidth }, func(l length.Length) error { return set(func(s *job.Site) { s.Access.DoorWidth = l }) }, "0: no limit")
-	f.length("Door, height", func() length.Length { return get().Access.DoorHeight }, func(l length.Length) error { return set(func(s *job.Site) { s.Access.DoorHeight = l }) }, "")
-	f.length("Corridor", func() length.Length { return get().Access.Corridor }, func(l length.Length) error { return set(func(s *job.Site) { s.Access.Corridor = l }) }, "")
-	f.length("Corridor round the corner", func() length.Length { return get().Access.Turn }, func(l length.Length) error { return set(func(s *job.Site) { s.Access.Turn = l }) }, "")
-	f.length("Stair, width", func() length.Length { return get().Access.StairWidth }, func(l length.Length) error { return set(func(s *job.Site) { s.Access.StairWidth = l }) }, "")
-	f.length("Stair, headroom square to its pitch", func() length.Length { return get().Access.StairHeight }, func(l length.Length) error { return set(func(s *job.Site) { s.Access.StairHeight = l }) }, "")
+	v.wayIn(f)
+	v.crew(f)
 }
 
 // trimZero writes a number to two places at most.

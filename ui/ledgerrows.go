@@ -87,34 +87,16 @@ func needed(j *job.Job, a *plan.Plan, kind ...string) (amount, unit string) {
 
 // packs counts the packs to buy of some kinds of supply.
 func packs(j *job.Job, a *plan.Plan, kind ...string) string {
-	of, n, name := kinds(j), 0, ""
+	of, n := kinds(j), 0
 	for _, item := range a.Takeoff {
-		if in(of[item.Supply], kind) && item.Buy > 0 {
+		if in(of[item.Supply], kind) {
 			n += item.Buy
-			word := packWord(item.Pack)
-			if name != "" && name != word {
-				word = "pack"
-			}
-			name = word
 		}
 	}
 	if n == 0 {
 		return ""
 	}
-	return counted(n, name)
-}
-
-// packWords are what packs are called.
-var packWords = []string{"box", "pail", "roll", "can", "tube", "bag", "bucket", "stick", "tin", "jar", "cartridge"}
-
-// packWord is the noun in a pack's name: "box of 1000" is a box, "5 gal pail" a pail.
-func packWord(pack string) string {
-	for _, f := range strings.Fields(pack) {
-		if in(f, packWords) {
-			return f
-		}
-	}
-	return "pack"
+	return counted(n, "pack")
 }
 
 func in(s string, list []string) bool {
@@ -189,7 +171,7 @@ func shortLayers(j *job.Job, layers []string) string {
 	kind := "board"
 	if p.Kind == job.WoodPanel {
 		kind = "ply"
-		if strings.HasPrefix(p.ID, "osb") {
+		if p.Strand {
 			kind = "OSB"
 		}
 	}

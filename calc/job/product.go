@@ -19,6 +19,7 @@ type Product struct {
 	FireType  bool    // type X or F core
 	Moisture  bool    // moisture resistant core and face
 	Sag       bool    // sag-resistant
+	Strand    bool    // wood panel of strands (OSB), not of plies
 	Kerf      length.Length
 	Gap       length.Length // between panels
 	Sizes     []Size
