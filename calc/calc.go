@@ -115,19 +115,20 @@ func one(ctx context.Context, j *job.Job, m *Memo, effort board.Effort) (*plan.P
 	if effort == board.Prompt {
 		results = m.prompt
 	}
-	sizes, j, b, err := offered(ctx, j, results)
+	o, err := offered(ctx, j, results)
 	if err != nil {
 		return nil, err
 	}
-	field, err := board.Search(ctx, j, b, &board.Memo{Results: results, Listings: m.listings}, effort)
+	h, err := o.hang(ctx, &board.Memo{Results: results, Listings: m.listings}, effort)
 	if err != nil {
 		return nil, err
 	}
+	sizes, j, b := h.sizes, h.job, h.building
 	weigh := choose
 	if effort == board.Prompt {
 		weigh = likeliest
 	}
-	best, err := weigh(ctx, j, b, field, results)
+	best, err := weigh(ctx, j, b, h.field, results)
 	if err != nil {
 		return nil, err
 	}
@@ -148,21 +149,6 @@ func one(ctx context.Context, j *job.Job, m *Memo, effort board.Effort) (*plan.P
 	p.Checks = append(p.Checks, schedule.Checks(j, p)...)
 	check.Join(j, b, p, book)
 	return p, ctx.Err()
-}
-
-// offered settles which sheets may be bought, and surveys the rooms for a job that knows no others, if it is not too large.
-func offered(ctx context.Context, asked *job.Job, m *memo.Memo) (*policy.Policy, *job.Job, *survey.Building, error) {
-	sizes := policy.Of(asked)
-	j := sizes.Job(asked)
-	if err := withinBudget(j); err != nil {
-		return nil, nil, nil, err
-	}
-	b, err := survey.Remembered(ctx, j, m)
-	if err == nil && sizes.Relax(asked, b, m) {
-		j = sizes.Job(asked)
-		b, err = survey.Remembered(ctx, j, m)
-	}
-	return sizes, j, b, err
 }
 
 // lettersOf is how the ids of each surface's panels begin; a surface without panels goes by its own id.

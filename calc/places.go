@@ -6,6 +6,7 @@ import (
 	"seamwright/calc/board"
 	"seamwright/calc/job"
 	"seamwright/calc/plan"
+	"seamwright/calc/policy"
 )
 
 // SeamPlaces tells where one seam of a plan may be moved to by hand, and for every other place why not; for a hand that
@@ -16,9 +17,11 @@ import (
 // plan for the whole zone the plan itself must tell. An error says in words why this joint cannot be moved at all.
 // It is quick: a fraction of a frame for one seam.
 func SeamPlaces(j *job.Job, p *plan.Plan, surface string, zone, layer, joint int) (*plan.SeamPlaces, error) {
-	_, j, b, err := offered(context.Background(), j, nil)
+	sizes := policy.Of(j)
+	sizes.AllowAs(p.Sizes)
+	o, err := surveyed(context.Background(), j, sizes, nil)
 	if err != nil {
 		return nil, err
 	}
-	return board.SeamPlaces(j, b, p, surface, zone, layer, joint)
+	return board.SeamPlaces(o.job, o.building, p, surface, zone, layer, joint)
 }

@@ -3,8 +3,9 @@
 // never asks for a sheet that cannot be had or brought in and mentions it afterwards.
 //
 // What the yard has is binding. The other limits give way where nothing else works: where a product has no size left, and
-// where a zone has a better layout with a further size by the rules for seams than with all that are left. Then the
-// smallest size that helps is allowed, with the reason.
+// where the rules for seams are kept better with a further size than with all that are left: in a zone by itself (Relax), or
+// among zones that bar each other's places, as two layers do (Wider). Then the smallest size that helps is allowed, with the
+// reason.
 //
 // A project that says nothing of yard, crew or way in is offered every size.
 package policy

@@ -193,3 +193,21 @@ stock: [{product: gyp-12, size: [16', 48"], edges: tapered}]
 	require.Zero(t, p.Summary.SheetsBought, "two 8 ft pieces come from the 16 ft one on hand")
 	require.Equal(t, 16*length.Foot, p.Sheets[0].Size[0])
 }
+
+// Two layers of board across studs at 600 mm beside a window: every joint of 2700 mm sheets beside it stands at 2400 or 3000 mm,
+// while the two courses of one layer and the one of the other that reach past the window need three places apart. So 3000 mm
+// sheets are allowed though they don't come round the corner, and the rule on openings is kept (arithmetic).
+func TestLayersTogetherAskForALongerSheet(t *testing.T) {
+	j, p := planned(t, "music")
+	o := offer(t, p, "gyp-12.5", "1200x3000 mm")
+	require.Equal(t, plan.LimitWay, o.Limit)
+	require.True(t, o.Offered)
+	require.Equal(t, "without it music/front has no layout that keeps the rules as well", o.Why)
+	require.Empty(t, rules(p, "opening"))
+	_, err := calc.SeamPlaces(j, p, "music/front", 1, 2, 0)
+	require.NoError(t, err, "a seam in the hand knows the same sizes")
+
+	_, yard := planned(t, "music", "rooms:", "yard: {gyp-12.5: [1200x2400 mm, 1200x2700 mm]}\nrooms:")
+	require.False(t, offer(t, yard, "gyp-12.5", "1200x3000 mm").Offered, "what the yard does not have is not bought")
+	require.NotEmpty(t, rules(yard, "opening"))
+}

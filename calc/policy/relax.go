@@ -33,7 +33,7 @@ func (p *Policy) Relax(asked *job.Job, b *survey.Building, m *memo.Memo) bool {
 	}
 	for _, x := range all {
 		if !p.offers[x.product][x.size].Offered {
-			p.allow(x.product, x.size, "without it "+x.surface+" has no layout that keeps the rules as well")
+			p.allow(x.product, x.size, needed(x.surface))
 		}
 	}
 	return len(all) > 0
@@ -57,7 +57,7 @@ func (p *Policy) wishes(asked *job.Job, r *survey.Room) (all []wish) {
 				if least == 0 {
 					break
 				}
-				if n := layout.LeastBreach(with(z, asked.Products[product].Sizes[k]), &asked.Rules); n < least {
+				if n := layout.LeastBreach(sold(z, asked.Products[product].Sizes[k]), &asked.Rules); n < least {
 					least, pick = n, k
 				}
 			}
@@ -69,10 +69,74 @@ func (p *Policy) wishes(asked *job.Job, r *survey.Room) (all []wish) {
 	return all
 }
 
-// with is a zone whose product comes in one size more.
-func with(z *survey.Zone, s job.Size) *survey.Zone {
+// sold is a zone whose product comes in one size more.
+func sold(z *survey.Zone, s job.Size) *survey.Zone {
 	more, product := *z, *z.Product
 	product.Sizes = append(slices.Clone(product.Sizes), s)
 	more.Product = &product
 	return &more
+}
+
+// Wider is a policy with more sizes of one product: all that a limit leaves out, and each of them by itself, the smallest
+// first.
+type Wider struct {
+	All  *Policy
+	Each []*Policy
+}
+
+// Wider lists what may help where layouts break rules that no zone shows by itself: further sizes of every product that one of
+// the surfaces is lined with.
+func (p *Policy) Wider(j *job.Job, b *survey.Building, surfaces []string) (all []Wider) {
+	seen := map[int]bool{}
+	for _, s := range b.Surfaces {
+		if !slices.Contains(surfaces, s.ID) {
+			continue
+		}
+		for _, z := range s.Zones {
+			if z.Product == nil {
+				continue
+			}
+			product := slices.IndexFunc(j.Products, func(q job.Product) bool { return q.ID == z.Product.ID })
+			at := p.candidates(product)
+			if seen[product] || len(at) == 0 {
+				continue
+			}
+			seen[product] = true
+			w := Wider{All: p.with(product, at, s.ID)}
+			for _, k := range at {
+				w.Each = append(w.Each, p.with(product, []int{k}, s.ID))
+			}
+			all = append(all, w)
+		}
+	}
+	return all
+}
+
+// with is the policy with further sizes of a product, for a surface.
+func (p *Policy) with(product int, sizes []int, surface string) *Policy {
+	more := *p
+	more.offers = slices.Clone(p.offers)
+	more.offers[product] = slices.Clone(p.offers[product])
+	for _, k := range sizes {
+		more.allow(product, k, needed(surface))
+	}
+	return &more
+}
+
+// needed is the reason for a size that a surface needs.
+func needed(surface string) string {
+	return "without it " + surface + " has no layout that keeps the rules as well"
+}
+
+// AllowAs allows what a plan of the job was made with.
+func (p *Policy) AllowAs(offers []plan.Offer) {
+	for _, o := range offers {
+		for i := range p.offers {
+			for k := range p.offers[i] {
+				if own := &p.offers[i][k]; o.Offered && own.Product == o.Product && own.Size == o.Size {
+					own.Offered, own.Why = true, o.Why
+				}
+			}
+		}
+	}
 }
