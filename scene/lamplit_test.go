@@ -3,12 +3,15 @@ package scene
 import (
 	"image"
 	"math"
+	"runtime"
 	"testing"
+	"weak"
 
 	"github.com/go-gl/mathgl/mgl64"
 	"github.com/stretchr/testify/require"
 
 	"seamwright/scene/light"
+	"seamwright/scene/raster"
 )
 
 // A small lamp at height h gives a floor I·h/(h²+x²)^(3/2) at x from its foot (inverse square and Lambert's cosine).
@@ -95,8 +98,21 @@ func TestSpare(t *testing.T) {
 	defer r.Close()
 	one, two := image.NewRGBA(image.Rect(0, 0, 320, 200)), image.NewRGBA(image.Rect(0, 0, 320, 200))
 	r.Render(one, s, cam, st)
+	var reliefs []weak.Pointer[raster.Relief]
+	for _, f := range r.finished {
+		for i := range f.mesh.Planes {
+			if rel := f.mesh.Planes[i].Relief; rel != nil {
+				reliefs = append(reliefs, weak.Make(rel))
+			}
+		}
+	}
+	require.NotEmpty(t, reliefs)
 	r.Spare()
 	require.Empty(t, r.finished)
+	runtime.GC()
+	for _, rel := range reliefs {
+		require.Nil(t, rel.Value(), "what was let go of is held nowhere")
+	}
 	r.Render(two, s, cam, st)
 	require.Equal(t, one.Pix, two.Pix)
 }

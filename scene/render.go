@@ -43,8 +43,13 @@ func NewRenderer(workers int) *Renderer { return &Renderer{core: raster.New(work
 // Close lets the renderer's workers go; it must not be used afterwards.
 func (r *Renderer) Close() { r.core.Close() }
 
-// Spare lets go of the unevenness of finished walls, which is worked out again when it is next drawn.
-func (r *Renderer) Spare() { r.finished, r.floors, r.rooms = nil, nil, nil }
+// Spare lets go of the unevenness of finished walls, which is worked out again when it is next drawn, and of all else that
+// was made for the frame drawn last.
+func (r *Renderer) Spare() {
+	r.finished, r.floors, r.rooms = nil, nil, nil
+	clear(r.frame.Items[:cap(r.frame.Items)])
+	r.core.Spare()
+}
 
 // cutAway reports whether a style leaves a part out because the eye is behind it, and whether its outline shows.
 func cutAway(q *part, cam Camera, st Style) (hidden, outline bool) {

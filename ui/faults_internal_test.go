@@ -117,6 +117,25 @@ func TestAFaultInAWidgetIsReported(t *testing.T) {
 	}
 }
 
+// Rooms that are compared are let go of whatever takes them away: a question that comes over them too, as on closing the
+// window. Keys then move the window's own room again.
+func TestComparedRoomsGoWithWhatCoversThem(t *testing.T) {
+	b := newBench(t, oneRoom)
+	b.compare()
+	rooms := b.compared.rooms
+	require.NotEmpty(t, rooms)
+	b.ask("Close without saving?", "Something was changed.", answer{"Stay", nil})
+	require.Nil(t, b.compared)
+	for _, r := range rooms {
+		require.Nil(t, r.render)
+	}
+	b.stepBack()
+	require.True(t, b.win.Content().Visible())
+	require.Same(t, &b.studio.room.eye, b.gaze())
+	b.command("inside").run()
+	require.Same(t, b.studio.room.pic, b.win.Canvas().Focused())
+}
+
 // What lies over the window is answered or closed first: the window's own keys rest meanwhile, and it stays.
 func TestKeysRestWhileSomethingLiesOverTheWindow(t *testing.T) {
 	for name, lay := range map[string]func(*bench){

@@ -10,7 +10,7 @@ import (
 type over struct {
 	object fyne.CanvasObject
 	hide   func()
-	escape func() // what Esc does besides closing it, nil: nothing
+	escape func() // what Esc does once it is closed, nil: nothing
 }
 
 // covered says whether anything lies over the window: a dialog, the finder, a list to choose from. The window's own keys rest
@@ -26,15 +26,17 @@ func (w *Window) lay(content fyne.CanvasObject, escape func()) {
 }
 
 // cover puts content over the whole window, whose own content is not drawn meanwhile. A popup's veil and ground, which
-// it draws under every frame, would cost more than all else.
-func (w *Window) cover(content fyne.CanvasObject, escape func()) {
+// it draws under every frame, would cost more than all else. gone is told when it is taken away, by Esc or by what comes in
+// its place.
+func (w *Window) cover(content fyne.CanvasObject, gone func()) {
 	w.lift()
 	c := w.win.Canvas()
 	whole := container.NewStack(newGround(w.pal.Pane), container.New(inset{14, 10, 14, 12}, content))
 	w.over = &over{whole, func() {
 		c.Overlays().Remove(whole)
 		w.win.Content().Show()
-	}, escape}
+		gone()
+	}, nil}
 	w.win.Content().Hide()
 	c.Overlays().Add(whole)
 	whole.Resize(c.Size())

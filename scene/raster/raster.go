@@ -79,6 +79,18 @@ func New(workers int) *Renderer {
 	return r
 }
 
+// Spare lets go of what the last frame showed and of the picture that it was drawn into. The room for frames is kept.
+func (r *Renderer) Spare() {
+	c := r.core
+	clear(c.batches[:cap(c.batches)])
+	clear(c.shots[:cap(c.shots)])
+	clear(c.coarse[:cap(c.coarse)])
+	clear(c.chunks[:cap(c.chunks)])
+	for _, t := range c.tiles {
+		t.out, t.cover, t.plane = nil, nil, nil
+	}
+}
+
 // Close lets the helpers go; the renderer must not be used afterwards.
 func (r *Renderer) Close() { r.core.close() }
 
