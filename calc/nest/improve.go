@@ -71,9 +71,11 @@ func (m *improver) drop(b bin) {
 	}
 }
 
+func (s *search) improver() *improver { return &improver{s: s, rng: rand.New(rand.NewPCG(1, 2))} }
+
 // improve looks for answers cheaper than best until the budget ends or the bound is met.
 func (s *search) improve(best *answer, bound int64) *answer {
-	m := &improver{s: s, rng: rand.New(rand.NewPCG(1, 2))}
+	m := s.improver()
 	if len(s.sheets) > 1 && s.budget.Nodes >= mixLeast {
 		return m.mixed(best, bound)
 	}

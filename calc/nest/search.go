@@ -220,5 +220,8 @@ func (s *search) run(bound int64) (*answer, int64) {
 	if s.patternPays(len(best.bins)) {
 		best, bound = s.patterns(best, bound)
 	}
+	if best.cost > bound && s.sequencePays() {
+		return s.sequences(best, bound), bound
+	}
 	return s.improve(best, bound), bound
 }
