@@ -11,17 +11,17 @@ import (
 // Body is one surface, or one room's floor, for those who draw a scene by other means than Renderer: what it is made of,
 // how it looks finished under lamps, and when it stands in the way.
 type Body struct {
-	ID, Room       string
-	Kind           plan.SurfaceKind // "" of a floor
-	Origin, Normal mgl64.Vec3       // it is left out where the eye is behind this plane; a floor never
-	Top            float64          // a ceiling is left out as well where the eye is higher
-	Corners        []mgl64.Vec3     // what framing the whole scene must show
-	Mesh, Ghost    *raster.Mesh     // to be drawn, and what is drawn instead where it is left out; not to be changed
-	Lit            []Lit            // by the mesh's planes
-	Coats          []Coat           // finished faces: painted under lamps, their joints' lines left out
-	Even           float64          // of the coats: brightness from all sides
-	Lamps          []raster.Lamp    // of the coats, in the axes of their planes
-	Seen           []raster.Line    // joints that would be seen under the lamps
+	ID, Room             string
+	Kind                 plan.SurfaceKind // "" of a floor
+	Origin, X, Y, Normal mgl64.Vec3       // its place; it is left out where the eye is behind its plane, a floor never
+	Top                  float64          // a ceiling is left out as well where the eye is higher
+	Corners              []mgl64.Vec3     // what framing the whole scene must show
+	Mesh, Ghost          *raster.Mesh     // to be drawn, and what is drawn instead where it is left out; not to be changed
+	Lit                  []Lit            // by the mesh's planes
+	Coats                []Coat           // finished faces: painted under lamps, their joints' lines left out
+	Even                 float64          // of the coats: brightness from all sides
+	Lamps                []raster.Lamp    // of the coats, in the axes of their planes
+	Seen                 []raster.Line    // joints that would be seen under the lamps
 }
 
 // Lit is a plane under lamps, where no coat is on it: its own brightness goes on times Keeps; or, where Keeps is 0, times
@@ -53,8 +53,9 @@ func (s *Scene) Bodies(k Raking) []Body {
 // body is a part as a body.
 func (q *part) body(l lit, k Raking) Body {
 	b := Body{
-		ID: q.id, Room: q.room, Kind: q.surface.Kind, Origin: q.frame.origin, Normal: q.frame.normal, Top: q.top,
-		Corners: q.corners, Mesh: &q.solid, Ghost: &q.ghost, Lit: l.planes(&q.solid, whole(q.shining(l, k)), 0, k),
+		ID: q.id, Room: q.room, Kind: q.surface.Kind, Top: q.top,
+		Origin: q.frame.origin, X: q.frame.x, Y: q.frame.y, Normal: q.frame.normal, Corners: q.corners,
+		Mesh: &q.solid, Ghost: &q.ghost, Lit: l.planes(&q.solid, whole(q.shining(l, k)), 0, k),
 	}
 	b.Even, b.Lamps = q.lamps(l, k)
 	for _, f := range q.fronts {
@@ -106,8 +107,11 @@ func LookOf(st Style) Look {
 	return l
 }
 
-// EdgePen is the pen that a finished face keeps the lines of.
-const EdgePen = penEdge
+// Pens by their numbers: the one whose lines a finished face keeps, and the one that letters sheets.
+const (
+	EdgePen   = penEdge
+	LetterPen = penLetter
+)
 
 // JointPens are the pens of joints that are filled and painted over.
 var JointPens = []uint8{penTapered, penMixed, penButt, penControl}

@@ -91,7 +91,7 @@ func (r *Renderer) finish(s *Scene, q *part, k Raking) *raster.Mesh {
 	r.keepUp(s, k)
 	f := r.finished[q]
 	if f == nil || f.raking.Level != k.Level {
-		f = &finished{mesh: q.painted(k, s.reliefStep())}
+		f = &finished{mesh: q.painted(k, s.ReliefStep())}
 		f.lines, f.seats = len(f.mesh.Lines), seatsOf(&f.mesh)
 		r.finished[q] = f
 	}
@@ -157,8 +157,8 @@ func (q *part) painted(k Raking, step float64) raster.Mesh {
 	return m
 }
 
-// reliefStep is how far apart in metres the points of the scene's reliefs stand.
-func (s *Scene) reliefStep() float64 {
+// ReliefStep is how far apart in metres the points of the scene's reliefs stand: a large building gets a coarser grid.
+func (s *Scene) ReliefStep() float64 {
 	sum := 0.0
 	for _, q := range s.parts {
 		for _, f := range q.fronts {

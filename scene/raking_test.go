@@ -162,9 +162,9 @@ func TestHeldLampLightsItsRoom(t *testing.T) {
 
 // A large building's reliefs are coarser, so that all of them together stay within their points.
 func TestReliefsOfALargeBuilding(t *testing.T) {
-	require.Equal(t, reliefStep, Build(handPlan(), handJob(), Options{}).reliefStep())
+	require.Equal(t, reliefStep, Build(handPlan(), handJob(), Options{}).ReliefStep())
 	many := manyRooms(20000)
-	step := many.reliefStep()
+	step := many.ReliefStep()
 	require.Greater(t, step, reliefStep)
 	points := 0
 	for _, q := range many.parts[:7] {

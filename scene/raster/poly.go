@@ -145,8 +145,8 @@ type stroke struct {
 // The sizes in pixels between which a line fades: lines closer together than the lower are not drawn, which keeps
 // distant framing from turning into noise.
 const (
-	fadeFrom = 2.0
-	fadeTo   = 9.0
+	FadeFrom = 2.0
+	FadeTo   = 9.0
 )
 
 // slightest is the least opacity in 1/255 worth drawing.
@@ -178,10 +178,10 @@ func (c *core) stroke(l *Line, s *stroke) bool {
 	alpha := pen.Alpha
 	if l.Size > 0 {
 		size := float64(l.Size) * v.Focal * max(z0, z1) / float64(c.samples)
-		if size < fadeFrom {
+		if size < FadeFrom {
 			return false
 		}
-		alpha *= float32(min(1, (size-fadeFrom)/(fadeTo-fadeFrom)))
+		alpha *= float32(min(1, (size-FadeFrom)/(FadeTo-FadeFrom)))
 		if alpha <= slightest {
 			return false
 		}
