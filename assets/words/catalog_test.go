@@ -6,6 +6,7 @@ import (
 	"go/token"
 	"io/fs"
 	"maps"
+	"os"
 	"path/filepath"
 	"regexp"
 	"slices"
@@ -149,8 +150,14 @@ var keyForm = regexp.MustCompile(`^[a-z][a-z0-9]*(\.[a-z0-9-]+)+$`)
 func sourceCalls(t *testing.T) (calls []sourceCall) {
 	root := filepath.Join("..", "..")
 	require.NoError(t, filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
+		if err != nil || d.IsDir() {
 			return err
+		}
+		if strings.HasSuffix(path, ".html") {
+			calls = append(calls, templateCalls(t, path)...)
+		}
+		if !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
+			return nil
 		}
 		set := token.NewFileSet()
 		file, err := parser.ParseFile(set, path, nil, 0)
@@ -173,6 +180,18 @@ func sourceCalls(t *testing.T) (calls []sourceCall) {
 		})
 		return nil
 	}))
+	return calls
+}
+
+var quotedKey = regexp.MustCompile(`"([a-z][a-z0-9]*(?:\.[a-z0-9-]+)+)"`)
+
+// templateCalls finds keys in a template.
+func templateCalls(t *testing.T, path string) (calls []sourceCall) {
+	text, err := os.ReadFile(path)
+	require.NoError(t, err)
+	for _, q := range quotedKey.FindAllStringSubmatch(string(text), -1) {
+		calls = append(calls, sourceCall{place: path, key: q[1]})
+	}
 	return calls
 }
 

@@ -59,6 +59,7 @@ var functions = template.FuncMap{
 	"join":    join,
 	"capital": capital,
 	"date":    func(s said) (string, error) { return s.dated("date.long") },
+	"day":     func(s said) (string, error) { return s.dated("date.day") },
 	"weekday": func(s said) (string, error) { return s.dated("date.weekday") },
 	"clock":   func(s said) (string, error) { return s.dated("date.clock") },
 }

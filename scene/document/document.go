@@ -11,6 +11,7 @@ import (
 	"seamwright/scene/document/ask"
 	"seamwright/scene/document/calendar"
 	"seamwright/scene/document/drawing"
+	"seamwright/scene/document/page"
 	"seamwright/scene/document/tables"
 )
 
@@ -40,6 +41,7 @@ var kinds = [...]Kind{
 	{ID: "workbook", Ending: ".xlsx", Name: "document.workbook", Paper: true, Prices: true, Parts: tables.Parts, build: tables.Workbook},
 	{ID: "table", Ending: ".csv", Name: "document.table", Prices: true, Parts: tables.Parts, build: tables.CSV},
 	{ID: "calendar", Ending: ".ics", Name: "document.calendar", build: calendar.Write},
+	{ID: "page", Ending: ".html", Name: "document.page", Prices: true, Others: true, build: page.Write},
 }
 
 // Kinds lists every document, in the order in which they are offered.

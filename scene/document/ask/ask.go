@@ -3,11 +3,13 @@
 package ask
 
 import (
+	"errors"
 	"slices"
 	"time"
 
 	"seamwright/assets/words"
 	"seamwright/calc/job"
+	"seamwright/calc/money"
 	"seamwright/calc/plan"
 )
 
@@ -77,4 +79,16 @@ func (r *Request) Tell(done, total int) {
 	if r.Progress != nil {
 		r.Progress(done, total)
 	}
+}
+
+// ErrOwnCost says that a client's price would be what the builder pays.
+var ErrOwnCost = errors.New("the price would be your own cost: the total holds no labour and nothing is added to it; state what an hour is worth in site.rate, or ask for a markup")
+
+// ClientPrice is what a client is told that a plan costs: its total, with the markup added once.
+func (r *Request) ClientPrice(p *plan.Plan) (money.Money, error) {
+	if p.Cost.Labour == 0 && r.Markup <= 0 {
+		return 0, ErrOwnCost
+	}
+	const whole = 100_00
+	return p.Cost.Total.Part(int64(whole+r.Markup), whole), nil
 }

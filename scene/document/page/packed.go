@@ -141,7 +141,8 @@ func pack(scenes []*scene.Scene, k scene.Raking) (bodies []json.RawMessage, vari
 }
 
 func bodyOf(b *scene.Body) *body {
-	out := &body{Kind: string(b.Kind), Top: number(b.Top)}
+	// A list without anything in it is written as one, not as nothing.
+	out := &body{Kind: string(b.Kind), Top: number(b.Top), Corners: [][]number{}, Lights: []lightMap{}, Ghost: [][9]int{}, Coats: []coat{}}
 	copy(out.Frame[:], numbers(b.Origin[:]))
 	copy(out.Frame[3:], numbers(b.X[:]))
 	copy(out.Frame[6:], numbers(b.Y[:]))
@@ -242,6 +243,7 @@ func linesOf(lines []raster.Line) [][9]int {
 func coatOf(c *scene.Coat) coat {
 	section := func(j light.Joint) [2]number { return [2]number{number(j.Height), number(j.Half)} }
 	out := coat{
+		Joints: [][6]number{}, Spots: [][2]number{},
 		Plane: int(c.Plane), Lo: [2]number(numbers(c.Lo[:])), Hi: [2]number(numbers(c.Hi[:])), Spot: section(c.Spot),
 		Bow: [4]number{0, number(c.Bow.First), number(c.Bow.Spacing), number(c.Bow.Height)},
 	}

@@ -25,6 +25,7 @@ tell(0);
 
 // liven has the graphics card draw the room.
 async function liven() {
+  if (!document.createElement("canvas").getContext("webgl2")) throw new Error("no graphics card");
   const packed = await unpack("packed");
   const patterns = await unpackPatterns("patterns", packed.side);
   const room = new Room(canvas, packed, patterns);
@@ -105,6 +106,6 @@ if (typeof THREE !== "undefined") {
   liven().catch((why) => {
     document.documentElement.classList.remove("turning");
     document.getElementById("cannot").hidden = false;
-    document.getElementById("why").textContent = String(why?.message ?? why);
+    document.documentElement.dataset.why = String(why?.message ?? why); // for whoever is asked for help
   });
 }

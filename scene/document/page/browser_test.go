@@ -1,0 +1,205 @@
+package page_test
+
+import (
+	"encoding/json"
+	"image"
+	"image/draw"
+	"image/png"
+	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"seamwright/assets"
+	"seamwright/assets/words"
+	"seamwright/scene"
+	"seamwright/scene/document/ask"
+)
+
+// nodeModules names the folder in which puppeteer-core, axe-core and html-validate are installed; cmd/test.sh sets it.
+const nodeModules = "SEAMWRIGHT_NODE"
+
+// sight is what the browser saw.
+type sight struct {
+	Console, Requests []string
+	Pictures          map[string]string
+	Ready             float64 // milliseconds until the room can be turned
+	Why               string  // it cannot
+	Stage             [2]int
+	Before, After     string
+	Axe, HTML         []string
+	Overflow          int
+}
+
+// browse opens a page in Chromium, at a size and with a finger or a mouse.
+func browse(t *testing.T, page []byte, wide, high int, hand string, env ...string) sight {
+	t.Helper()
+	if os.Getenv(nodeModules) == "" {
+		t.Skip(nodeModules + " names no folder with the browser's packages: sh cmd/test.sh installs them")
+	}
+	chromium, err := exec.LookPath("chromium")
+	if err != nil {
+		t.Skip("chromium is not installed")
+	}
+	dir := t.TempDir()
+	file := filepath.Join(dir, "page.html")
+	require.NoError(t, os.WriteFile(file, page, 0o600))
+	pictures := dir
+	if keep := os.Getenv("SEAMWRIGHT_PICTURES"); keep != "" {
+		pictures = filepath.Join(keep, filepath.Base(t.Name())+"-"+strconv.Itoa(wide))
+		require.NoError(t, os.MkdirAll(pictures, 0o755))
+	}
+	c := exec.Command("node", "testdata/browser.mjs", file, pictures, strconv.Itoa(wide), strconv.Itoa(high), hand)
+	c.Env = append(append(os.Environ(), "SEAMWRIGHT_CHROMIUM="+chromium), env...)
+	c.Stderr = os.Stderr
+	out, err := c.Output()
+	require.NoError(t, err, "%s", out)
+	var s sight
+	require.NoError(t, json.Unmarshal(out, &s))
+	t.Logf("%d x %d: turns after %.0f ms", wide, high, s.Ready)
+	return s
+}
+
+// The page in a true browser: nothing is said on its console, nothing is fetched, it turns by hand and by key, every switch
+// changes the picture, axe-core (rules of WCAG 2 and good practice) and html-validate find nothing, and it draws the room as
+// our own renderer does.
+func TestInABrowser(t *testing.T) {
+	for _, c := range []struct {
+		name       string
+		source     []byte
+		language   words.Language
+		wide, high int
+		hand       string
+	}{
+		{"imperial", assets.KilnYardStudio, words.English, 1280, 800, "mouse"},
+		{"imperial", assets.KilnYardStudio, words.Spanish, 390, 844, "touch"},
+		{"metric", assets.LaneWorkshop, words.Spanish, 1280, 800, "mouse"},
+		{"metric", assets.LaneWorkshop, words.English, 390, 844, "touch"},
+	} {
+		t.Run(c.name+"-"+string(c.language), func(t *testing.T) {
+			r := request(t, c.source, c.language)
+			s := browse(t, write(t, r), c.wide, c.high, c.hand)
+			require.Empty(t, s.Why)
+			require.Empty(t, s.Console)
+			require.Len(t, s.Requests, 1, "the page itself and nothing else")
+			require.Empty(t, s.Axe)
+			require.Empty(t, s.HTML)
+			require.Zero(t, s.Overflow, "no scrolling sideways")
+			require.Equal(t, []string{"0", "1"}, []string{s.Before, s.After}, "the dates follow the choice")
+			p := map[string]*image.RGBA{}
+			for name, file := range s.Pictures {
+				p[name] = picture(t, file)
+			}
+			differ := func(a, b string, least float64) {
+				t.Helper()
+				require.Greater(t, mean(difference(p[a], p[b])), least, "%s and %s", a, b)
+			}
+			differ("outside", "turned", 2)
+			differ("turned", "turned-by-key", 2)
+			differ("outside", "other", 0.3)
+			differ("outside", "without-joints", 0.2)
+			differ("outside", "outside-light", 2)
+			require.Less(t, mean(difference(p["outside"], p["home"])), 0.01, "Home brings the first view back")
+			agrees(t, r, s.Stage, p)
+		})
+	}
+}
+
+// How well the browser's picture agrees with our renderer's, both as light in squares of block pixels: the mean difference
+// and the one that no more than one square in fifty exceeds, of 255. Lines lie half a pixel off here and there, patterns went
+// through a JPEG picture, and multisampling on the card is coarser; a wrong lamp, colour or camera is ten times as much.
+const (
+	block      = 4
+	meanApart  = 2.0
+	mostApart  = 14.0
+	mostMember = 0.98
+)
+
+// agrees holds the browser's pictures against the renderer's.
+func agrees(t *testing.T, r *ask.Request, size [2]int, seen map[string]*image.RGBA) {
+	t.Helper()
+	s := scene.Build(r.Plan, r.Job, scene.Options{})
+	render := scene.NewRenderer(0)
+	defer render.Close()
+	outside, _ := s.Camera("SE", size[0], size[1])
+	inside, ok := s.Stand(r.Job.Rooms[0].ID)
+	require.True(t, ok)
+	plain := scene.DefaultStyle()
+	plain.Sharp = true
+	lit := plain
+	lit.Raking.On, lit.Raking.Marks = true, true
+	lit.Raking.Sheen, _ = scene.SheenNamed(r.Job.Paint.Sheen)
+	for _, c := range []struct {
+		name  string
+		from  scene.Camera
+		style scene.Style
+	}{{"outside", outside, plain}, {"outside-light", outside, lit}, {"inside", inside, plain}, {"inside-light", inside, lit}} {
+		ours := image.NewRGBA(image.Rect(0, 0, size[0], size[1]))
+		render.Render(ours, s, c.from, c.style)
+		d := difference(ours, seen[c.name])
+		most := part(d, mostMember)
+		t.Logf("%s: %.2f apart in the mean, %.1f at most in %.0f %% of the squares", c.name, mean(d), most, 100*mostMember)
+		if keep := os.Getenv("SEAMWRIGHT_PICTURES"); keep != "" {
+			f, err := os.Create(filepath.Join(keep, filepath.Base(t.Name())+"-"+strconv.Itoa(size[0])+"-"+c.name+"-ours.png"))
+			require.NoError(t, err)
+			require.NoError(t, png.Encode(f, ours))
+			require.NoError(t, f.Close())
+		}
+		require.Less(t, mean(d), meanApart, c.name)
+		require.Less(t, most, mostApart, c.name)
+	}
+}
+
+// part is the value that a part of the values does not exceed.
+func part(v []float64, of float64) float64 {
+	v = slices.Sorted(slices.Values(v))
+	return v[int(of*float64(len(v)-1))]
+}
+
+// picture reads a PNG file.
+func picture(t *testing.T, file string) *image.RGBA {
+	t.Helper()
+	f, err := os.Open(file)
+	require.NoError(t, err)
+	defer f.Close()
+	img, err := png.Decode(f)
+	require.NoError(t, err)
+	out := image.NewRGBA(image.Rect(0, 0, img.Bounds().Dx(), img.Bounds().Dy()))
+	draw.Draw(out, out.Rect, img, img.Bounds().Min, draw.Src)
+	return out
+}
+
+// difference is how far two pictures are apart, square by square, in light of 255 (weights of ITU-R BT.601). The outermost
+// squares are left out: a picture of the browser has the pane's border on them.
+func difference(a, b *image.RGBA) (out []float64) {
+	w, h := min(a.Rect.Dx(), b.Rect.Dx())/block, min(a.Rect.Dy(), b.Rect.Dy())/block
+	light := func(img *image.RGBA, x, y int) float64 {
+		sum := 0.0
+		for dy := range block {
+			for dx := range block {
+				c := img.RGBAAt(x*block+dx, y*block+dy)
+				sum += 0.299*float64(c.R) + 0.587*float64(c.G) + 0.114*float64(c.B)
+			}
+		}
+		return sum / (block * block)
+	}
+	for y := 1; y < h-1; y++ {
+		for x := 1; x < w-1; x++ {
+			out = append(out, math.Abs(light(a, x, y)-light(b, x, y)))
+		}
+	}
+	return out
+}
+
+func mean(v []float64) float64 {
+	sum := 0.0
+	for _, x := range v {
+		sum += x
+	}
+	return sum / float64(len(v))
+}
