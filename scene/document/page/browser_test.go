@@ -21,8 +21,8 @@ import (
 	"seamwright/scene/document/ask"
 )
 
-// nodeModules names the folder in which puppeteer-core, axe-core and html-validate are installed; cmd/test.sh sets it.
-const nodeModules = "SEAMWRIGHT_NODE"
+// readers names the folder in which puppeteer-core, axe-core and html-validate are installed; cmd/test.sh sets it.
+const readers = "SEAMWRIGHT_READERS"
 
 // sight is what the browser saw.
 type sight struct {
@@ -39,8 +39,8 @@ type sight struct {
 // browse opens a page in Chromium, at a size and with a finger or a mouse.
 func browse(t *testing.T, page []byte, wide, high int, hand string, env ...string) sight {
 	t.Helper()
-	if os.Getenv(nodeModules) == "" {
-		t.Skip(nodeModules + " names no folder with the browser's packages: sh cmd/test.sh installs them")
+	if os.Getenv(readers) == "" {
+		t.Skip(readers + " names no folder with the browser's packages: sh cmd/test.sh installs them")
 	}
 	chromium, err := exec.LookPath("chromium")
 	if err != nil {

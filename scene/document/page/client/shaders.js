@@ -104,9 +104,14 @@ const lineVertex = `
     vAcross = position.y * reach;
     vRun = position.x * vLong + end;
     vec2 p = (position.x < 0.5 ? pa : pb) + along * end + across * vAcross;
-    // A little nearer to the eye than the face that it lies on, and than the faces of an inside corner.
-    vec3 at = (position.x < 0.5 ? a : b) * (1.0 - 2e-4 - (wide / 2.0 + 0.5) / focal);
-    vec4 clip = projectionMatrix * vec4(at, 1.0);
+    // It has the depth of the plane that it lies on, or of its own axis where that is nearer, as in an inside corner; and
+    // both a little nearer than they are. All is counted in the reciprocal, which runs straight over the picture.
+    float axis = 1.0 / -(position.x < 0.5 ? a : b).z, deep = axis * (1.0 + (wide / 2.0 + 0.5) / focal);
+    if (facing.xyz != vec3(0.0)) {
+      float own = dot(mat3(viewMatrix) * facing.xyz, vec3(p / focal, -1.0)) / (facing.w - dot(facing.xyz, eye));
+      deep = max(deep, min(own, axis * 1.5));
+    }
+    vec4 clip = projectionMatrix * vec4(0.0, 0.0, -1.0 / (deep * (1.0 + 2e-4)), 1.0);
     gl_Position = vec4(p / (picture / 2.0), clip.z / clip.w, 1.0);
   }`;
 

@@ -1,5 +1,5 @@
 // Opens a page in a real browser, works it as a reader would, and prints what it saw as JSON. The browser's and checkers'
-// packages are found in the folder that SEAMWRIGHT_NODE names.
+// packages are found in the folder that SEAMWRIGHT_READERS names.
 //
 //   node browser.mjs PAGE.html FOLDER WIDTH HEIGHT touch|mouse
 import { createRequire } from "node:module";
@@ -8,7 +8,7 @@ import { pathToFileURL } from "node:url";
 import path from "node:path";
 
 const [, , file, folder, width, height, hand] = process.argv;
-const need = createRequire(path.join(path.resolve(process.env.SEAMWRIGHT_NODE), "x.js"));
+const need = createRequire(path.join(path.resolve(process.env.SEAMWRIGHT_READERS), "x.js"));
 const puppeteer = need("puppeteer-core");
 const axe = readFileSync(need.resolve("axe-core/axe.min.js"), "utf8");
 
