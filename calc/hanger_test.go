@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"seamwright/assets/words"
 	"seamwright/calc"
 	"seamwright/calc/length"
 	"seamwright/calc/plan"
@@ -119,7 +120,7 @@ defaults: {lining: [{product: open}], trim: 3 1/2"}
 		p, _ := hung(t, strings.Replace(wall, "HEIGHT", height, 1))
 		for _, c := range p.Checks {
 			if c.Rule == "wainscot-height" {
-				messages = append(messages, c.Message)
+				messages = append(messages, said(c.Says))
 			}
 		}
 		return messages
@@ -130,3 +131,6 @@ defaults: {lining: [{product: open}], trim: 3 1/2"}
 	require.Empty(t, pointed(`48 1/2"`))
 	require.Empty(t, pointed(`36"`))
 }
+
+// said is a fact in English, in feet and inches.
+func said(f plan.Fact) string { return words.In(words.English, words.Units{Imperial: true}).Fact(f) }

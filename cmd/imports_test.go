@@ -23,7 +23,7 @@ var mayImport = map[string][]string{
 	"calc/guard":     {},
 	"calc/job":       {"calc/length", "calc/money", "calc/shape"},
 	"calc/plan":      {"calc/length", "calc/money", "calc/shape"},
-	"calc/span":      {"calc/length", "calc/job"},
+	"calc/span":      {"calc/length", "calc/job", "calc/plan"},
 	"calc/survey":    {"calc/memo", "calc/length", "calc/shape", "calc/job", "calc/plan", "calc/span"},
 	"calc/nest":      {"calc/length", "calc/internal/simplex"},
 	"calc/layout":    {"calc/length", "calc/money", "calc/shape", "calc/job", "calc/plan", "calc/survey"},

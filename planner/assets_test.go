@@ -121,7 +121,7 @@ func TestWhatShipsPlansWithoutABrokenRule(t *testing.T) {
 		p, err := calc.Plan(context.Background(), d.Job(), nil)
 		require.NoError(t, err)
 		for _, c := range p.Checks {
-			require.NotEqual(t, plan.Error, c.Level, "%s: %s: %s", name, c.Where, c.Message)
+			require.NotEqual(t, plan.Error, c.Level, "%s: %s: %s", name, c.Where, said(c.Says))
 		}
 		for _, s := range p.Surfaces {
 			for _, box := range s.Boxes {

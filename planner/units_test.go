@@ -31,7 +31,7 @@ func numbersOf(t *testing.T, d *planner.Document) numbers {
 	for i := range n.Cost.BySurface {
 		n.Cost.BySurface[i].Area, n.Cost.BySurface[i].PerArea = 0, 0
 	}
-	n.Cost.Basis, n.Cost.PerArea, n.Cost.AreaUnit, n.Cost.Hired = "", 0, "", plan.Hired{} // said for a square foot or metre
+	n.Cost.Basis, n.Cost.PerArea, n.Cost.AreaUnit, n.Cost.Hired = plan.Fact{}, 0, "", plan.Hired{} // said for a square foot or metre
 	return n
 }
 

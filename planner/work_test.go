@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamwright/assets"
+	saying "seamwright/assets/words"
 	"seamwright/calc"
 	"seamwright/calc/job"
 	"seamwright/calc/plan"
@@ -93,7 +94,7 @@ func TestLowLevelsSayWhyTheyAreNotPainted(t *testing.T) {
 		}
 		for _, c := range p.Checks {
 			if c.Rule == "paint-level" {
-				return strings.Contains(c.Message, "level 2")
+				return strings.Contains(said(c.Says), "level 2")
 			}
 		}
 		return false
@@ -119,7 +120,7 @@ func TestRenamingCarriesTheRecord(t *testing.T) {
 			}
 		}
 		for _, c := range p.Checks {
-			require.NotEqual(t, "tick-lost", c.Rule, c.Message)
+			require.NotEqual(t, "tick-lost", c.Rule, said(c.Says))
 		}
 		return ticked
 	}
@@ -163,3 +164,6 @@ func TestInchesFindTheirBoard(t *testing.T) {
 	require.Contains(t, suggestProduct("gyp-17x", products, job.Imperial), "gyp-16x")
 	require.Contains(t, suggestProduct("gyp-14x", products, job.Metric), "gyp-15x")
 }
+
+// said is a fact in English, in feet and inches.
+func said(f plan.Fact) string { return saying.In(saying.English, saying.Units{Imperial: true}).Fact(f) }

@@ -78,10 +78,10 @@ func (v *checksView) refresh(Change) {
 			if k.Level != level {
 				continue
 			}
-			row := tableRow{shown: true, detail: v.w.plainly(k.Message), tapped: func() { v.w.goTo(k) },
+			row := tableRow{shown: true, detail: v.w.tell(k.Says), tapped: func() { v.w.goTo(k) },
 				cells: []cell{{text: capital(levelWords[level]), ink: p.Quiet}, {text: whereWords(k.Where), bold: true}, {text: "show", ink: p.Accent}}}
 			if v.page.buttons[0].on {
-				row.detail += "\nRule: " + k.Rule + ". Source: " + k.Source
+				row.detail += "\nRule: " + k.Rule + ". Source: " + v.w.voice().Fact(k.Source)
 			}
 			switch level {
 			case plan.Error:
@@ -104,10 +104,10 @@ func (v *checksView) before(a *plan.Plan) []tableRow {
 	}
 	rows := []tableRow{{heading: "Look at and photograph before it is covered"}}
 	for _, k := range a.Before {
-		row := tableRow{shown: true, detail: v.w.plainly(k.Text), tapped: func() { v.w.lookAt(k) },
+		row := tableRow{shown: true, detail: v.w.tell(k.Text), tapped: func() { v.w.lookAt(k) },
 			cells: []cell{{text: capital(k.What), ink: v.w.pal.Quiet}, {text: whereWords(k.Surface), bold: true}, {text: "show", ink: v.w.pal.Accent}}}
 		if v.page.buttons[0].on {
-			row.detail += "\nSource: " + k.Source
+			row.detail += "\nSource: " + v.w.voice().Fact(k.Source)
 		}
 		rows = append(rows, row)
 	}
@@ -119,7 +119,7 @@ func (w *Window) lookAt(k plan.Look) {
 	w.showTab(0)
 	w.pickSurface(k.Surface)
 	w.studio.room.face(k.Surface)
-	w.say(w.plainly(k.Text) + " (" + k.Source + ")")
+	w.say(w.tell(k.Text) + " (" + w.voice().Fact(k.Source) + ")")
 }
 
 // whereWords names the place of a check.
@@ -133,12 +133,12 @@ func whereWords(where string) string {
 // goTo shows the place of a check in the drawings.
 func (w *Window) goTo(k plan.Check) {
 	w.showTab(0)
-	w.say(w.plainly(k.Message) + " (" + k.Source + ")")
+	w.say(w.tell(k.Says) + " (" + w.voice().Fact(k.Source) + ")")
 	if k.Where == "" {
 		return
 	}
 	for i, x := range w.model.Plan.Checks {
-		if x == k {
+		if x.Same(k) {
 			if wall, ceiling := findSurface(w.model.Doc.Job(), k.Where); wall != nil || ceiling != nil {
 				w.model.Pick(draft.Target{Kind: draft.OnCheck, Room: roomOf(k.Where), Surface: k.Where, Index: i, At: k.At})
 				w.studio.room.face(k.Where)

@@ -85,12 +85,12 @@ func TestAStepNotesHoursAndMaterial(t *testing.T) {
 			sheet = i
 		}
 	}
-	v.record.item = sheet.Item
+	v.record.item = sheet.Record
 	v.record.show(task.ID)
 	require.NoError(t, v.record.fields[3].(*entry).commit("2"))
 	b.settle()
 	done := b.model.Doc.Job().Progress
-	require.Equal(t, []job.Done{{Task: task.ID, On: job.Date{Year: 2027, Month: 3, Day: 2}, Hours: 2.5, Used: []job.Used{{Item: sheet.Item, Quantity: 2}}}}, done)
+	require.Equal(t, []job.Done{{Task: task.ID, On: job.Date{Year: 2027, Month: 3, Day: 2}, Hours: 2.5, Used: []job.Used{{Item: sheet.Record, Quantity: 2}}}}, done)
 	require.EqualValues(t, 2.5, b.model.Plan.Progress.Actual)
 	b.do("tab-Shopping")
 	s := b.views[2].(*shoppingView)

@@ -25,7 +25,7 @@ const (
 
 // figureRow is one figure with its unit, its source, and the way back to the shipped value where it was changed.
 func (v *jobView) figureRow(f *form, g job.Figure) {
-	f.label(capital(g.What), 0, figureWords-10)
+	f.label(capital(v.w.voice().Text("figure."+g.ID)), 0, figureWords-10)
 	f.at(figureWords, figureField, v.figureEntry(g))
 	unit := unitOf(g)
 	f.quiet(unit, figureWords+figureField+8, 88)
@@ -35,7 +35,7 @@ func (v *jobView) figureRow(f *form, g job.Figure) {
 		b.keys = v.w.typedKey
 		f.at(x, b.MinSize().Width, b)
 	} else {
-		f.quiet(g.Told(), x, 250)
+		f.quiet(v.w.figureSource(g), x, 250)
 	}
 	f.next()
 }
@@ -55,7 +55,7 @@ func (v *jobView) figureEntry(g job.Figure) *entry {
 		}
 		return w.model.Do(planner.SetFigure{ID: g.ID, Value: n})
 	})
-	e.hint = capital(g.What) + ". Source: " + g.Told()
+	e.hint = capital(w.voice().Text("figure."+g.ID)) + ". Source: " + w.figureSource(g)
 	return e
 }
 

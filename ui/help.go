@@ -52,7 +52,7 @@ func (w *Window) hint() string {
 			return "A seam that you fixed. Click the pin to free it."
 		case draft.OnCheck:
 			if m.Plan != nil && t.Index < len(m.Plan.Checks) {
-				return w.plainly(m.Plan.Checks[t.Index].Message)
+				return w.tell(m.Plan.Checks[t.Index].Says)
 			}
 		}
 	}

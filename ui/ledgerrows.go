@@ -217,7 +217,7 @@ func (l *ledger) next(c *column, a *plan.Plan) {
 		b.keys = w.typedKey
 		c.box.Add(b)
 		inner := &column{box: c.box, pal: w.pal, x: c.x + 22, y: c.y + 4, width: c.width - 22}
-		inner.paragraph(w.plainly(t.Name), sizeText, w.pal.Ink)
+		inner.paragraph(w.tell(t.Name), sizeText, w.pal.Ink)
 		c.y = inner.y + 5
 		put(b, c.x-6, top, c.width+12, c.y-top)
 		square := canvas.NewRectangle(color.Transparent)
@@ -287,9 +287,9 @@ func (l *ledger) checks(c *column, a *plan.Plan) {
 const messageLength = 130
 
 func (w *Window) shortMessage(k plan.Check) string {
-	m := w.plainly(k.Message)
-	if k.Where != "" && !strings.HasPrefix(k.Message, k.Where) {
-		m = draft.SurfaceName(k.Where) + ": " + w.plain(k.Message)
+	m, said := w.tell(k.Says), w.voice().Fact(k.Says)
+	if k.Where != "" && !strings.HasPrefix(said, k.Where) {
+		m = draft.SurfaceName(k.Where) + ": " + w.plain(said)
 	}
 	if r := []rune(m); len(r) > messageLength {
 		head := string(r[:messageLength+1])

@@ -3,8 +3,33 @@ package ui
 import (
 	"strings"
 
+	"seamwright/assets/words"
+	"seamwright/calc/job"
+	"seamwright/calc/plan"
 	"seamwright/scene/draft"
 )
+
+// voice says what the plan tells. The window itself speaks English.
+func (w *Window) voice() *words.Voice {
+	return words.In(words.English, words.Units{Imperial: w.imperial(), Currency: w.model.Doc.Job().Currency})
+}
+
+// tell is a fact of the plan as people read it: with a capital, and with names in the place of ids.
+func (w *Window) tell(f plan.Fact) string { return w.plainly(w.voice().Fact(f)) }
+
+// told is how a number came about: its formula with the numbers in it, its source and how well that is known.
+func (w *Window) told(basis, source plan.Fact) string {
+	say := w.voice()
+	if source.None() {
+		return say.Fact(basis)
+	}
+	return say.Fact(basis) + "\nSource: " + say.Fact(source)
+}
+
+// figureSource is where a figure comes from and how well it is known.
+func (w *Window) figureSource(f job.Figure) string {
+	return w.voice().Fact(plan.Cited(plan.Cite(f.Source), string(f.Status)))
+}
 
 // plainly is a sentence of the plan as people read it: with a capital, and with names in the place of ids.
 func (w *Window) plainly(s string) string { return capital(w.plain(s)) }

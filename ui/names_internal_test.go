@@ -34,11 +34,11 @@ func TestIdsAreReadAsNames(t *testing.T) {
 func TestShortMessagesCutNoWord(t *testing.T) {
 	w := newBench(t, oneRoom)
 	for lead := range 8 {
-		short := w.shortMessage(plan.Check{Message: strings.Repeat("x", lead+1) + strings.Repeat(", sheets", 30)})
+		short := w.shortMessage(plan.Check{Says: plan.Verbatim(strings.Repeat("x", lead+1) + strings.Repeat(", sheets", 30))})
 		require.Regexp(t, "^X?x*(, sheets)+…$", short)
 		require.LessOrEqual(t, len([]rune(short)), messageLength+1)
 	}
-	require.Equal(t, "Lift it with two people", w.shortMessage(plan.Check{Message: "lift it with two people"}))
+	require.Equal(t, "Lift it with two people", w.shortMessage(plan.Check{Says: plan.Verbatim("lift it with two people")}))
 }
 
 // What stands within a view is found by its own name too: the rules stand with the job.

@@ -52,7 +52,7 @@ func (w *Window) sayFixed(h *seamHold) {
 	}
 	words := "Seam fixed at " + w.length(h.at) + ". Click its pin to free it."
 	if p := h.place(); p != nil && !p.Lawful() {
-		words = "Seam fixed at " + w.length(h.at) + ", though it is " + p.Why + ". Click its pin to free it."
+		words = "Seam fixed at " + w.length(h.at) + ", though it is " + w.voice().Fact(p.Why) + ". Click its pin to free it."
 	}
 	w.say(words)
 }

@@ -54,7 +54,7 @@ func (v *priceView) refresh(Change) {
 			rows = append(rows, line(draft.SurfaceName(x.Name), x.Cost, false, ""))
 		}
 	}
-	rows = append(rows, tableRow{heading: "Together"}, line("Material", c.Material, false, "The sum of the shopping list before tax.\n"+c.Basis))
+	rows = append(rows, tableRow{heading: "Together"}, line("Material", c.Material, false, "The sum of the shopping list before tax.\n"+v.w.voice().Fact(c.Basis)))
 	if c.Labour > 0 {
 		rows = append(rows, line("Own time", c.Labour, false, "Own hours at the rate that is set under Job."))
 	}
@@ -89,7 +89,7 @@ func (v *priceView) hired(h plan.Hired, currency string) []tableRow {
 		days = trimZero(h.CrewDays)
 	}
 	row := func(name, days, hours string, m money.Money, bold bool) tableRow {
-		return tableRow{detail: h.Basis, cells: []cell{{text: name, bold: bold}, {}, {text: days}, {text: hours}, {text: exactAmount(m, currency), bold: bold}}}
+		return tableRow{detail: v.w.voice().Fact(h.Basis), cells: []cell{{text: name, bold: bold}, {}, {text: days}, {text: hours}, {text: exactAmount(m, currency), bold: bold}}}
 	}
 	return []tableRow{{heading: "Against a hired crew"}, row("The crew", days, "0", h.Quote, false),
 		row("Oneself, without own time", thousands(int64(h.OwnDays)), oneDecimal(h.OwnHours), h.Outlay, false),
@@ -127,7 +127,7 @@ func (v *priceView) handling(h plan.Handling) []tableRow {
 		return nil
 	}
 	w := v.w
-	rows := []tableRow{{heading: "Carrying and lifting"}, {detail: told(h.Basis, h.Source), cells: []cell{{text: "The whole delivery"}, {}, {}, {}, {text: w.weight(h.Delivery)}}}}
+	rows := []tableRow{{heading: "Carrying and lifting"}, {detail: w.told(h.Basis, h.Source), cells: []cell{{text: "The whole delivery"}, {}, {}, {}, {text: w.weight(h.Delivery)}}}}
 	for _, s := range h.Sheets {
 		words := productName(w.model.Doc.Job(), s.Product) + ", " + w.size(s.Size[0], s.Size[1])
 		note := ""

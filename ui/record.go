@@ -90,7 +90,7 @@ func (r *recorder) build() {
 		l[1].quiet("Estimate and actual then stand side by side, here and under Shopping.")
 		return
 	}
-	l[0].words(fit(r.w.plainly(t.Name), sizeText, true, 420), true)
+	l[0].words(fit(r.w.tell(t.Name), sizeText, true, 420), true)
 	d := r.done()
 	switch {
 	case t.Kind == "wait":
@@ -152,16 +152,16 @@ func (r *recorder) uses(l *line, d *job.Done) {
 	for i := range rows {
 		names[i] = w.called(rows[i])
 	}
-	if !slices.ContainsFunc(rows, func(i plan.Item) bool { return i.Item == r.item }) && len(rows) > 0 {
-		r.item = rows[0].Item
+	if !slices.ContainsFunc(rows, func(i plan.Item) bool { return i.Record == r.item }) && len(rows) > 0 {
+		r.item = rows[0].Record
 	}
-	at := max(0, slices.IndexFunc(rows, func(i plan.Item) bool { return i.Item == r.item }))
+	at := max(0, slices.IndexFunc(rows, func(i plan.Item) bool { return i.Record == r.item }))
 	if len(rows) == 0 {
 		return
 	}
 	l.choice("used up", 230, names, func() string { return names[at] }, func(s string) {
 		if k := slices.Index(names, s); k >= 0 {
-			r.item = rows[k].Item
+			r.item = rows[k].Record
 			r.show(r.task)
 		}
 	})

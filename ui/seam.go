@@ -101,8 +101,8 @@ func (h *seamHold) words(w *Window, want length.Length) []string {
 	}
 	lines := []string{first}
 	if d := (want - h.at).Abs(); d > length.Inch {
-		if why := h.places.Why(want, barredReach); why != "" {
-			lines = append(lines, "not at "+w.length(want)+": "+why)
+		if why := h.places.Why(want, barredReach); !why.None() {
+			lines = append(lines, "not at "+w.length(want)+": "+w.voice().Fact(why))
 		}
 	}
 	if next, ok := h.beyond(want >= h.at); ok {
@@ -112,10 +112,10 @@ func (h *seamHold) words(w *Window, want length.Length) []string {
 		if want < h.at {
 			end = h.places.Ends[0]
 		}
-		lines = append(lines, "no further: "+end)
+		lines = append(lines, "no further: "+w.voice().Fact(end))
 	}
-	if p != nil && p.Gives != "" && h.at != h.was {
-		lines = append(lines, p.Gives+" gives way")
+	if p != nil && !p.Gives.None() && h.at != h.was {
+		lines = append(lines, w.voice().Fact(p.Gives)+" gives way")
 	}
 	return lines
 }
@@ -216,7 +216,7 @@ func (v *stripView) stepSeam(key fyne.KeyName) bool {
 		if up {
 			end = h.places.Ends[1]
 		}
-		w.say("No further: " + end + ".")
+		w.say("No further: " + w.voice().Fact(end) + ".")
 		return true
 	}
 	h.at = next

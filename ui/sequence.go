@@ -117,7 +117,7 @@ func (v *sequenceView) row(a *plan.Plan, r draft.SequenceRow) tableRow {
 		row.tapped = func() { v.turn(r.ID) }
 		return row
 	}
-	row.detail, row.shown, row.picked = told(t.Basis, t.Source), v.page.buttons[1].on, func() { v.pick(t.ID) }
+	row.detail, row.shown, row.picked = v.w.told(t.Basis, t.Source), v.page.buttons[1].on, func() { v.pick(t.ID) }
 	if len(t.Meanwhile) > 0 {
 		row.detail += "\nMeanwhile: " + v.names(a, t.Meanwhile) + "."
 	}
@@ -127,7 +127,7 @@ func (v *sequenceView) row(a *plan.Plan, r draft.SequenceRow) tableRow {
 // rowName is what a row is called in a list.
 func (w *Window) rowName(r *draft.SequenceRow) string {
 	if t := r.Step(); t != nil {
-		return w.plainly(t.Name)
+		return w.tell(t.Name)
 	}
 	sign := "+ "
 	if r.Open {
@@ -154,15 +154,6 @@ func (v *sequenceView) turn(id string) {
 	v.refresh(SelectionChanged)
 }
 
-// told is how a number came about: its formula with the numbers in it, its source and how well that is known.
-func told(basis, source string) string {
-	basis = squared(basis)
-	if source == "" {
-		return basis
-	}
-	return basis + "\nSource: " + source
-}
-
 // takenWords are the hours that a step took, where they were noted.
 func takenWords(hours float64) string {
 	if hours == 0 {
@@ -176,7 +167,7 @@ func (v *sequenceView) names(a *plan.Plan, ids []string) string {
 	var list []string
 	for _, t := range a.Schedule {
 		if in(t.ID, ids) {
-			list = append(list, v.w.plainly(t.Name))
+			list = append(list, v.w.tell(t.Name))
 		}
 	}
 	const most = 3
@@ -216,7 +207,7 @@ func (w *Window) tick(t plan.Task, done bool) {
 		today = w.options.Today()
 	}
 	if w.try(planner.TickTask{Task: t.ID, Done: done, On: today}) && done {
-		w.say("Done: " + w.plainly(t.Name) + ".")
+		w.say("Done: " + w.tell(t.Name) + ".")
 	}
 }
 
@@ -277,7 +268,7 @@ func (v *sequenceView) click(at draft.Pt, _ desktop.MouseButton, _ fyne.KeyModif
 		v.turn(rows[i].ID)
 		return
 	}
-	v.w.say(v.w.plainly(t.Name) + ": " + t.Basis)
+	v.w.say(v.w.tell(t.Name) + ": " + v.w.voice().Fact(t.Basis))
 	v.pick(t.ID)
 }
 

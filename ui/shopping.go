@@ -95,7 +95,7 @@ func (v *shoppingView) refresh(Change) {
 }
 
 func (v *shoppingView) row(item plan.Item, currency string) tableRow {
-	quiet, detail := v.w.pal.Quiet, told(item.Basis, item.Source)
+	quiet, detail := v.w.pal.Quiet, v.w.told(item.Basis, item.Source)
 	if v.rest {
 		return v.left(item, currency, detail)
 	}
@@ -121,9 +121,9 @@ func (v *shoppingView) left(item plan.Item, currency, detail string) tableRow {
 // called is an item's name: sheets by the name of their product, not by its id.
 func (w *Window) called(item plan.Item) string {
 	if p := w.model.Doc.Job().Product(item.Supply); p != nil && p.Name != "" {
-		return strings.Replace(item.Item, p.ID, p.Name+",", 1)
+		return strings.Replace(w.voice().Fact(item.Item), p.ID, p.Name+",", 1)
 	}
-	return capital(item.Item)
+	return capital(w.voice().Fact(item.Item))
 }
 
 // needWords is the quantity with its unit, which a plain count has none of.
@@ -156,8 +156,9 @@ func (v *shoppingView) copy() {
 	var b strings.Builder
 	out := csv.NewWriter(&b)
 	_ = out.Write([]string{"group", "item", "needed", "unit", "buy", "pack", "each", "cost"}) // a Builder takes all that is written
+	say := v.w.voice()
 	for _, i := range a.Takeoff {
-		_ = out.Write([]string{i.Group, i.Item, fmt.Sprintf("%.3f", i.Need), i.Unit, fmt.Sprint(i.Buy), i.Pack, i.Price.String(), i.Cost.String()})
+		_ = out.Write([]string{i.Group, say.Fact(i.Item), fmt.Sprintf("%.3f", i.Need), i.Unit, fmt.Sprint(i.Buy), i.Pack, i.Price.String(), i.Cost.String()})
 	}
 	out.Flush()
 	v.w.app.Clipboard().SetContent(b.String())

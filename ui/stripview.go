@@ -264,7 +264,7 @@ func (v *stripView) click(at draft.Pt, b desktop.MouseButton, mod fyne.KeyModifi
 		v.w.model.Pick(t)
 		v.w.pinSeam()
 	case t.Kind == draft.OnCheck && v.w.model.Plan != nil && t.Index < len(v.w.model.Plan.Checks):
-		v.w.say(v.w.plainly(v.w.model.Plan.Checks[t.Index].Message))
+		v.w.say(v.w.tell(v.w.model.Plan.Checks[t.Index].Says))
 		v.w.model.Pick(t)
 	default:
 		v.w.model.Pick(t)

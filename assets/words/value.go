@@ -17,7 +17,8 @@ import (
 const (
 	litresPerGallon      = 3.785411784
 	kilogramsPerPound    = 0.45359237
-	squareMetresPerFoot2 = 0.3048 * 0.3048
+	metresPerFoot        = 0.3048
+	squareMetresPerFoot2 = metresPerFoot * metresPerFoot
 )
 
 // Value shows a value in the form of the language and of the project's units.
@@ -53,6 +54,10 @@ func (v *Voice) Value(value any) string {
 // quantity shows what has a unit of its own.
 func (v *Voice) quantity(value any) (string, bool) {
 	switch x := value.(type) {
+	case plan.Fine:
+		return v.fine(length.Length(x)), true
+	case plan.Film:
+		return v.film(length.Length(x)), true
 	case plan.Run:
 		return v.unit(length.Length(x).Metres(), "m", length.Length(x).Feet(), "ft", 1), true
 	case length.Area:
@@ -60,9 +65,23 @@ func (v *Voice) quantity(value any) (string, bool) {
 	case plan.Litres:
 		return v.unit(float64(x), "l", float64(x)/litresPerGallon, "gal", 2), true
 	case plan.Kilograms:
-		return v.unit(float64(x), "kg", float64(x)/kilogramsPerPound, "lb", 0), true
+		return v.rounded(float64(x), "kg", float64(x)/kilogramsPerPound, "lb", number.MaxFractionDigits(1)), true
 	case plan.KilogramsM2:
-		return v.unit(float64(x), "kg/m²", float64(x)/kilogramsPerPound*squareMetresPerFoot2, "lb/ft²", 0), true
+		return v.rounded(float64(x), "kg/m²", float64(x)/kilogramsPerPound*squareMetresPerFoot2, "lb/ft²", number.MaxFractionDigits(1)), true
+	case plan.Section:
+		if v.units.Imperial {
+			return v.Decimal(float64(x)/25.4/25.4, 3) + " in²", true
+		}
+		return v.Decimal(float64(x), 0) + " mm²", true
+	case plan.Coverage:
+		if v.units.Imperial {
+			return v.Decimal(float64(x)/squareMetresPerFoot2*litresPerGallon, 0) + " ft²/gal", true
+		}
+		return v.Decimal(float64(x), 1) + " m²/l", true
+	case plan.HoursM2:
+		return v.rounded(10*float64(x), "h/10 m²", 100*squareMetresPerFoot2*float64(x), "h/100 ft²", number.Precision(3)), true
+	case plan.HoursM:
+		return v.rounded(10*float64(x), "h/10 m", 100*metresPerFoot*float64(x), "h/100 ft", number.Precision(3)), true
 	case plan.Celsius:
 		return v.unit(float64(x), "°C", float64(x)*1.8+32, "°F", 0), true
 	case plan.Share:
@@ -73,11 +92,30 @@ func (v *Voice) quantity(value any) (string, bool) {
 
 // unit shows a quantity in the metric unit or in the other, with so many decimals.
 func (v *Voice) unit(metric float64, metricUnit string, imperial float64, imperialUnit string, decimals int) string {
-	x, unit := metric, metricUnit
+	return v.rounded(metric, metricUnit, imperial, imperialUnit, number.Scale(decimals))
+}
+
+func (v *Voice) rounded(metric float64, metricUnit string, imperial float64, imperialUnit string, to number.Option) string {
 	if v.units.Imperial {
-		x, unit = imperial, imperialUnit
+		return v.numbers.Sprint(number.Decimal(imperial, to)) + " " + imperialUnit
 	}
-	return v.numbers.Sprint(number.Decimal(x, number.Scale(decimals))) + " " + unit
+	return v.numbers.Sprint(number.Decimal(metric, to)) + " " + metricUnit
+}
+
+// fine shows a small length to 1/32 in, or to the millimetre.
+func (v *Voice) fine(l length.Length) string {
+	if v.units.Imperial {
+		return l.Imperial(32)
+	}
+	return v.Length(l)
+}
+
+// film shows the thickness of a coat.
+func (v *Voice) film(l length.Length) string {
+	if v.units.Imperial {
+		return v.numbers.Sprint(number.Decimal(l.In(), number.Precision(4))) + " in"
+	}
+	return v.numbers.Sprint(number.Decimal(l.MM(), number.Precision(2))) + " mm"
 }
 
 // area shows small areas to a tenth.

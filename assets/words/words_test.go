@@ -36,7 +36,7 @@ func TestValuesTakeTheFormOfLanguageAndUnits(t *testing.T) {
 		{plan.Run(10 * foot), "10.0 ft", "10.0 ft", "3,0 m"},
 		{32 * length.SquareFoot, "32.0 ft²", "32.0 ft²", "3,0 m²"},
 		{3200 * length.SquareFoot, "3,200 ft²", "3,200 ft²", "297 m²"},
-		{plan.Kilograms(0.45359237 * 51), "51 lb", "51 lb", "23 kg"},
+		{plan.Kilograms(0.45359237 * 51), "51 lb", "51 lb", "23,1 kg"},
 		{plan.Celsius(10), "50 °F", "50 °F", "10 °C"},
 		{plan.Litres(3.785411784), "1.00 gal", "1.00 gal", "3,79 l"},
 		{time.Date(2027, 3, 1, 14, 5, 0, 0, time.UTC), "Mar 1, 2027", "1 mar 2027", "1 mar 2027"},

@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"seamwright/assets/words"
 	"seamwright/calc/job"
 	"seamwright/calc/money"
 	"seamwright/calc/plan"
@@ -27,16 +28,16 @@ func TestRulesInConflictAreNamed(t *testing.T) {
 		"three rows that can only be 96 + 96": {func(j *job.Job) *survey.Surface {
 			j.Rules.LeastPiece = 96 * in
 			return wall("room/south", 192*in, 144*in, 16*in, 16*in, &j.Products[0])
-		}, "least-piece", []string{"stagger", "least piece", "bearing"}, 2, 6},
+		}, "least-piece", []string{"stagger", "shortest piece", "bearing"}, 2, 6},
 		"no stud within reach of a sheet": {func(j *job.Job) *survey.Surface {
 			return wall("room/south", 240*in, 48*in, 120*in, 120*in, &j.Products[0])
-		}, "bearing", []string{"members stand too far apart", "sheets for sale"}, 2, 3},
+		}, "bearing", []string{"members are too far apart", "sheets for sale"}, 2, 3},
 		"a stud near the jamb and one near the corner": {func(j *job.Job) *survey.Surface {
 			s := wall("room/south", 106*in, 48*in, 0, 0, &j.Products[0])
 			s.Studs = append(s.Studs[:1:1], survey.Member{At: 10 * in, Width: 3 * in / 2, To: 48 * in}, survey.Member{At: 44 * in, Width: 3 * in / 2, To: 48 * in}, s.Studs[1])
 			opened(s, 48*in, 12*in, 36*in, 24*in)
 			return s
-		}, "least-piece", []string{"the opening rule", "the least piece", "contradict"}, 1, 2},
+		}, "least-piece", []string{"the opening rule", "the shortest piece", "contradict"}, 1, 2},
 		"studs at the jambs only": {func(j *job.Job) *survey.Surface {
 			s := wall("room/south", 170*in, 48*in, 0, 0, &j.Products[0])
 			s.Studs = append(s.Studs[:1:1], survey.Member{At: 76 * in, Width: 3 * in / 2, To: 48 * in}, survey.Member{At: 92 * in, Width: 3 * in / 2, To: 48 * in}, s.Studs[1])
@@ -56,7 +57,7 @@ func TestRulesInConflictAreNamed(t *testing.T) {
 				require.Equal(t, c.rule, k.Rule)
 				require.Equal(t, plan.Error, k.Level)
 				for _, w := range c.words {
-					require.True(t, strings.Contains(k.Message, w), "%q does not name %q", k.Message, w)
+					require.True(t, strings.Contains(said(k.Says), w), "%q does not name %q", said(k.Says), w)
 				}
 			}
 			require.Equal(t, c.sheets, bought(a))
@@ -75,10 +76,13 @@ func TestSeamsFixedTooNearAreToldWhereTheyCouldStand(t *testing.T) {
 	var told []string
 	for _, k := range a.Checks {
 		require.Equal(t, "four-corners", k.Rule)
-		told = append(told, k.Message)
+		told = append(told, said(k.Says))
 	}
 	require.Equal(t, []string{
-		`course 1, seam at 9' 4": the seam fixed by hand stands too near to one fixed in the next course; the nearest lawful place is 8' 0"`,
-		`course 2, seam at 9' 4": the seam fixed by hand stands too near to one fixed in the next course; the nearest lawful place is 8' 0"`,
+		`course 1, joint at 9' 4": the joint fixed by hand is too near to one fixed in the next course; the nearest lawful place is 8' 0"`,
+		`course 2, joint at 9' 4": the joint fixed by hand is too near to one fixed in the next course; the nearest lawful place is 8' 0"`,
 	}, told)
 }
+
+// said is a fact in English, in feet and inches.
+func said(f plan.Fact) string { return words.In(words.English, words.Units{Imperial: true}).Fact(f) }

@@ -144,9 +144,9 @@ func (s *Draft) report(i int) (checks []plan.Check) {
 	st := &s.settled[i]
 	add := func(b layout.Break) {
 		if b.Pin != nil {
-			b.Message = s.pinMessage(b)
+			b.Says = pinned(b)
 		}
-		checks = append(checks, plan.Check{Rule: b.Rule, Level: plan.Error, Where: s.zones[i].Surface.ID, At: b.At, Message: b.Message, Source: layout.Source(b.Rule)})
+		checks = append(checks, plan.Check{Rule: b.Rule, Level: plan.Error, Where: s.zones[i].Surface.ID, At: b.At, Says: b.Says, Source: layout.Source(b.Rule)})
 	}
 	for _, b := range st.scheme.Breaks {
 		add(b)
@@ -162,22 +162,21 @@ func (s *Draft) report(i int) (checks []plan.Check) {
 	if s.job.Rules.Cutouts == job.RectOnly {
 		for _, h := range s.zones[i].Holes {
 			checks = append(checks, plan.Check{Rule: layout.RuleOpening, Level: plan.Caution, Where: s.zones[i].Surface.ID, At: h.Outline[0],
-				Message: "joints stand at the jambs of opening " + h.Opening.ID + ", as cutouts: rect asks; board cracks there, so they are made as control joints", Source: layout.Source(layout.RuleOpening)})
+				Says: plan.Tell("layout.jamb-joints", "opening", h.Opening.ID), Source: layout.Source(layout.RuleOpening)})
 		}
 	}
 	return checks
 }
 
-// pinMessage tells where a seam fixed by hand could stand instead.
-func (s *Draft) pinMessage(b layout.Break) string {
-	show := func(l length.Length) string { return l.Show(s.job.Units != job.Metric) }
-	where, none := fmt.Sprintf("course %d, seam", b.Pin.Course), "in this course"
+// pinned tells where a joint fixed by hand could stand instead of where it breaks a rule.
+func pinned(b layout.Break) plan.Fact {
+	where := plan.Tell("layout.joint-in-course", "course", b.Pin.Course, "at", b.Pin.Seam)
 	if b.Pin.Edge {
-		where, none = "joint between upright courses", "for it here"
+		where = plan.Tell("layout.joint-of-courses", "at", b.Pin.Seam)
 	}
-	m := fmt.Sprintf("%s at %s: %s", where, show(b.Pin.Seam), b.Message)
+	instead := plan.Tell("layout.no-lawful-place")
 	if b.Pin.Found {
-		return m + "; the nearest lawful place is " + show(b.Pin.Nearest)
+		instead = plan.Tell("layout.nearest-place", "at", b.Pin.Nearest)
 	}
-	return m + "; there is no lawful place " + none
+	return plan.Tell("layout.fixed-joint", "where", where, "why", b.Says, "instead", instead)
 }

@@ -73,7 +73,7 @@ func mustBeLawful(t require.TestingT, j *job.Job, b *survey.Building, a *board.A
 	check.Check(j, b, p)
 	for _, c := range p.Checks {
 		if c.Level == plan.Error && layoutRules[c.Rule] && !reported[c.Where] {
-			require.Fail(t, "a broken rule that was not reported", "%s: %s at %v: %s", c.Rule, c.Where, c.At, c.Message)
+			require.Fail(t, "a broken rule that was not reported", "%s: %s at %v: %s", c.Rule, c.Where, c.At, said(c.Says))
 		}
 	}
 }

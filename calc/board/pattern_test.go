@@ -86,8 +86,8 @@ func TestContradictionIsNamed(t *testing.T) {
 	a := solve(t, j, s)
 	require.NotEmpty(t, a.Checks)
 	require.Equal(t, plan.Error, a.Checks[0].Level)
-	require.Contains(t, a.Checks[0].Message, "least piece")
-	require.Contains(t, a.Checks[0].Message, "stagger")
+	require.Contains(t, said(a.Checks[0].Says), "shortest piece")
+	require.Contains(t, said(a.Checks[0].Says), "stagger")
 	require.Equal(t, 4, bought(a))
 }
 
@@ -107,7 +107,7 @@ func TestPinsAreObeyed(t *testing.T) {
 			continue
 		}
 		require.Equal(t, "pin", a.Checks[0].Rule)
-		require.Contains(t, a.Checks[0].Message, "6' 8\"", "the nearest stud, 80 in")
+		require.Contains(t, said(a.Checks[0].Says), "6' 8\"", "the nearest stud, 80 in")
 	}
 }
 
@@ -150,6 +150,6 @@ func TestAVeryLongWall(t *testing.T) {
 	require.GreaterOrEqual(t, right, 4800*in-in/8)
 	check.Check(j, b, p)
 	for _, c := range p.Checks {
-		require.NotEqual(t, plan.Error, c.Level, c.Message)
+		require.NotEqual(t, plan.Error, c.Level, said(c.Says))
 	}
 }

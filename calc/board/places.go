@@ -47,16 +47,15 @@ func SeamPlaces(j *job.Job, b *survey.Building, p *plan.Plan, surface string, zo
 	if s == nil { // another run is asked for now
 		return nil, ErrOvertaken
 	}
-	show := func(l length.Length) string { return l.Show(j.Units != job.Metric) }
 	step := stepImperial
 	if j.Units == job.Metric {
 		step = stepMetric
 	}
 	if courses[0] != courses[1] {
-		if places, ok := s.LongSpots(min(courses[0], courses[1]), step, show); ok {
+		if places, ok := s.LongSpots(min(courses[0], courses[1]), step); ok {
 			return &places, nil
 		}
-		if places, ok := s.EdgeSpots(min(courses[0], courses[1]), step, show); ok {
+		if places, ok := s.EdgeSpots(min(courses[0], courses[1]), step); ok {
 			return &places, nil
 		}
 		return nil, fmt.Errorf("%s: the joint stands at an opening's edge, where its courses end", surface)
@@ -65,11 +64,11 @@ func SeamPlaces(j *job.Job, b *survey.Building, p *plan.Plan, surface string, zo
 	if s.Swap {
 		at = seam.From.Y
 	}
-	places, ok := s.Spots(courses[0], at, step, show)
+	places, ok := s.Spots(courses[0], at, step)
 	if !ok {
 		return nil, fmt.Errorf("%s: the seam stands at an opening's edge, where its course ends", surface)
 	}
-	giveWay(s, pz, &places, show)
+	giveWay(s, pz, &places)
 	return &places, nil
 }
 
@@ -166,15 +165,13 @@ func linesOf(b *survey.Building, p *plan.Plan, z *survey.Zone) (lines []layout.L
 }
 
 // giveWay names, at every lawful place, the seams of adjoining courses that would have to move.
-func giveWay(s *layout.Scheme, z *plan.Zone, p *plan.SeamPlaces, show func(length.Length) string) {
-	names := map[int]string{p.Course - 1: "below", p.Course + 1: "above"}
-	if s.Swap {
-		names = map[int]string{p.Course - 1: "on the left", p.Course + 1: "on the right"}
-	}
+func giveWay(s *layout.Scheme, z *plan.Zone, p *plan.SeamPlaces) {
+	sides := s.Sides()
+	names := map[int]plan.Fact{p.Course - 1: sides[0], p.Course + 1: sides[1]}
 	stagger := s.Stagger()
 	for _, jt := range z.Joints {
 		courses := coursesOf(z, &jt)
-		if len(courses) < 2 || courses[0] != courses[1] || names[courses[0]] == "" || z.Pattern != string(job.Staggered) {
+		if len(courses) < 2 || courses[0] != courses[1] || names[courses[0]].None() || z.Pattern != string(job.Staggered) {
 			continue
 		}
 		u := jt.From.X
@@ -183,7 +180,7 @@ func giveWay(s *layout.Scheme, z *plan.Zone, p *plan.SeamPlaces, show func(lengt
 		}
 		for i := range p.Places {
 			if c := &p.Places[i]; c.Lawful() && (c.At-u).Abs() < stagger {
-				c.Gives = fmt.Sprintf("the seam at %s in the course %s", show(u), names[courses[0]])
+				c.Gives = plan.Tell("joint.gives-course", "at", u, "side", names[courses[0]])
 			}
 		}
 	}

@@ -64,15 +64,15 @@ func TestPlacesOfASeam(t *testing.T) {
 	require.Equal(t, [2]length.Length{0, 192 * in}, [2]length.Length{places.From, places.To})
 	why := map[length.Length]string{}
 	for _, c := range places.Places {
-		why[c.At] = c.Why
-		require.Equal(t, c.Why == "", c.Lawful())
+		why[c.At] = said(c.Why)
+		require.Equal(t, c.Why.None(), c.Lawful())
 	}
 	require.Equal(t, `end piece of 3/4", shorter than 1' 4"`, why[3*in/4], "the end stud")
 	require.Contains(t, why, 80*in)
 	require.Empty(t, why[96*in], "the cripple in the middle of the window stands over and under it")
 	require.Empty(t, why[48*in], "24 in left of the jamb; 48 and 144 in are covered by single sheets")
-	require.Equal(t, plan.NoMember, places.Why(100*in, 0))
-	require.Equal(t, "beyond it stands only the corner", places.Why(-in, 0))
+	require.Equal(t, plan.NoMember(), places.Why(100*in, 0))
+	require.Equal(t, "beyond it is only the corner", said(places.Why(-in, 0)))
 	near := places.Nearest(50 * in)
 	require.Equal(t, 48*in, places.Places[near].At)
 
@@ -81,14 +81,14 @@ func TestPlacesOfASeam(t *testing.T) {
 	s.Members.At = append(s.Members.At, 68*in)
 	places, err = board.SeamPlaces(j, b, p, "room/south", 1, 1, k)
 	require.NoError(t, err)
-	require.Equal(t, `within 6" of the jamb of opening o`, places.Why(68*in, 0))
+	require.Equal(t, `within 6" of the jamb of opening o`, said(places.Why(68*in, 0)))
 
 	// A seam fixed by hand at 48 in of the lower course: one at 32 in lies just far enough away.
 	s.Zones[0].Pins = []job.Pin{{Zone: 1, Layer: 1, Course: 1, Seam: 48 * in}}
 	places, err = board.SeamPlaces(j, b, p, "room/south", 1, 1, k)
 	require.NoError(t, err)
-	require.Equal(t, `only 0" from the fixed seam below; 1' 4" is asked`, places.Why(48*in, 0))
-	require.Empty(t, places.Why(32*in, 0))
+	require.Equal(t, `only 0" from the fixed joint below; 1' 4" is required`, said(places.Why(48*in, 0)))
+	require.True(t, places.Why(32*in, 0).None())
 }
 
 // What the list of places says is held against the plan itself: a seam fixed at a lawful place is planned without a
@@ -200,15 +200,15 @@ func TestPlacesOfAJointBetweenUprightSheets(t *testing.T) {
 	require.NoError(t, err)
 	require.True(t, places.Long && places.Upright)
 	require.Equal(t, "x", places.Axis)
-	require.Equal(t, [2]string{"beyond it stands only the corner", "beyond it stands only the corner"}, places.Ends)
+	require.Equal(t, [2]plan.Fact{plan.Tell("joint.end-corner"), plan.Tell("joint.end-corner")}, places.Ends)
 	of := map[length.Length]plan.SeamPlace{}
 	for _, c := range places.Places {
 		of[c.At] = c
 	}
 	require.Equal(t, plan.SeamPlace{At: 64 * in, Member: 5, Support: plan.OnMember}, of[64*in], "members 1 and 2 stand at the end and 16 in")
-	require.Equal(t, `the joint at 8' 0"`, of[80*in].Gives, "80 and 96 in leave 16 in between them")
-	require.Equal(t, "a sheet narrower than 6\" would stand beside it", of[3*in/4].Why, "the end stud")
-	require.Equal(t, plan.NoMember, places.Why(40*in, in))
+	require.Equal(t, `the joint at 8' 0"`, said(of[80*in].Gives), "80 and 96 in leave 16 in between them")
+	require.Equal(t, "a sheet narrower than 6\" would be beside it", said(of[3*in/4].Why), "the end stud")
+	require.Equal(t, plan.NoMember(), places.Why(40*in, in))
 
 	s.Zones[0].Pins = []job.Pin{{Zone: 1, Layer: 1, Edge: true, Seam: 64 * in}}
 	b, p = drawn(t, j, s)
@@ -225,7 +225,7 @@ func TestPlacesOfAJointBetweenUprightSheets(t *testing.T) {
 	for x, n := range at {
 		places, err = board.SeamPlaces(j, b, p, s.ID, 1, 1, n)
 		require.NoError(t, err)
-		require.Equal(t, `only 1' 4" from the fixed joint at 5' 4"; 2' 0" is asked`, places.Why(80*in, 0), "the joint at %v", x)
+		require.Equal(t, `only 1' 4" from the fixed joint at 5' 4"; 2' 0" is required`, said(places.Why(80*in, 0)), "the joint at %v", x)
 	}
 }
 

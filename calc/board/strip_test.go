@@ -111,7 +111,7 @@ func TestStripCasesReachTheProvenOptimum(t *testing.T) {
 				require.Equal(t, *c.Optimal.New_sheets, a.Bound, "bound where area proves the case")
 			}
 			for _, k := range a.Checks {
-				require.NotEqual(t, plan.Error, k.Level, k.Message)
+				require.NotEqual(t, plan.Error, k.Level, said(k.Says))
 			}
 		})
 	}

@@ -1,8 +1,6 @@
 package check
 
 import (
-	"fmt"
-
 	"seamwright/calc/finish"
 	"seamwright/calc/job"
 	"seamwright/calc/length"
@@ -33,65 +31,50 @@ func (s *site) before() []plan.Look {
 		if len(surface.Zones) == 0 {
 			continue
 		}
-		add := func(what string, at []shape.Point, source, format string, args ...any) {
+		add := func(what string, at []shape.Point, source, text plan.Fact) {
 			if at == nil {
 				at = []shape.Point{}
 			}
-			all = append(all, plan.Look{Surface: surface.ID, What: what, At: at, Text: fmt.Sprintf(format, args...), Source: source})
+			all = append(all, plan.Look{Surface: surface.ID, What: what, At: at, Text: text, Source: source})
 		}
-		add(lookStuds, nil, "Gypsum Association, Using Gypsum Board, s. II (read)",
-			"hold a straightedge across the %d members: plane or shim what stands proud or bows more than %s; none loose, none twisted", len(surface.Studs), s.show(length.Inch/8))
+		add(lookStuds, nil, plan.CiteRead("Gypsum Association, Using Gypsum Board, s. II"), plan.Tell("look.studs", "count", len(surface.Studs), "bow", plan.Fine(length.Inch/8)))
 		boxes := depths[surface.ID]
 		var places []shape.Point
 		for _, d := range boxes {
 			places = append(places, shape.Point{X: d.Box.At, Y: d.Box.Up})
 		}
 		if len(places) > 0 || len(s.keepOuts(surface)) > 0 {
-			add(lookPlates, append(places, s.keepOuts(surface)...), "NEC 300.4 (from memory)",
-				"nail plates where a cable or pipe lies nearer than %s to the face of a member; photograph every run with a rule beside it", s.show(5*length.Inch/4))
+			add(lookPlates, append(places, s.keepOuts(surface)...), plan.CiteMemory("NEC 300.4"), plan.Tell("look.plates", "depth", plan.Fine(5*length.Inch/4)))
 		}
 		for _, d := range boxes {
 			s.lookAtBox(d, add)
 		}
 		if hangsOnStuds(surface) {
-			add(lookBlocking, nil, "common practice, no source", "blocking for what will hang here: shelves, rails, racks, a basin; measure and photograph it")
+			add(lookBlocking, nil, plan.Practice(), plan.Tell("look.blocking"))
 		}
 		if at, sum := bareEdges(surface); sum > 0 {
-			add(lookBacking, at, "IBC 2508.3: edges not at right angles to the framing are supported (read)",
-				"%s of ceiling edge runs along the members with none behind it: fix backing there", s.show(sum))
+			add(lookBacking, at, plan.Tell("source.edges-supported"), plan.Tell("look.backing", "long", sum))
 		}
 		if k := insulation(surface); k != "" && k != job.NoInsulation {
-			words := "%s fills the bays without gaps"
+			kind := "look.insulation"
 			if k == job.KraftBatt {
-				words += ", its facing is not left open anywhere, and none lies over the faces of the members where board is glued"
+				kind = "look.insulation-faced"
 			}
-			add(lookInsulation, nil, "common practice, no source; facing on stud faces: Gypsum Association, s. III (read)", words, k)
+			add(lookInsulation, nil, plan.Tell("source.insulation-look"), plan.Tell(kind, "insulation", insulationName(k)))
 		}
 	}
 	return all
 }
 
-func (s *site) lookAtBox(d finish.BoxDepth, add func(string, []shape.Point, string, string, ...any)) {
-	kind := d.Box.Kind
-	if kind == "" {
-		kind = "box"
-	}
-	words := "its face stands within what is allowed"
+func (s *site) lookAtBox(d finish.BoxDepth, add func(what string, at []shape.Point, source, text plan.Fact)) {
+	so := plan.Tell("look.box-fine")
 	if d.Extension > 0 {
-		words = fmt.Sprintf("bring it out %s or set an extender", s.fine(d.Extension))
+		so = plan.Tell("look.box-deep", "by", plan.Fine(d.Extension))
 	} else if d.Proud > 0 {
-		words = fmt.Sprintf("it stands %s out of the finished face: set it back by as much", s.fine(d.Proud))
+		so = plan.Tell("look.box-proud", "by", plan.Fine(d.Proud))
 	}
-	add(lookBox, []shape.Point{{X: d.Box.At, Y: d.Box.Up}}, "NEC 314.20 (read)", "%s at %s, %s up: set out %s, the lining is %s thick: %s; a licensed person judges the wiring",
-		kind, s.show(d.Box.At), s.show(d.Box.Up), s.fine(d.Box.SetOut), s.fine(d.BuildUp), words)
-}
-
-// fine writes a small length to 1/32 in, as thick as panels are told apart, or to a millimetre.
-func (s *site) fine(l length.Length) string {
-	if s.imperial {
-		return l.Imperial(32)
-	}
-	return l.Metric()
+	add(lookBox, []shape.Point{{X: d.Box.At, Y: d.Box.Up}}, plan.CiteRead("NEC 314.20"), plan.Tell("look.box", "box", plan.Box(d.Box.Kind), "at", d.Box.At, "up", d.Box.Up,
+		"out", plan.Fine(d.Box.SetOut), "lining", plan.Fine(d.BuildUp), "so", so))
 }
 
 // keepOuts are the middles of a surface's keep-outs.

@@ -31,7 +31,7 @@ func looks(w *wall) map[string][]plan.Look {
 func TestBeforeCovering(t *testing.T) {
 	w := sound()
 	found := looks(w)
-	require.Contains(t, found["studs"][0].Text, "13 members")
+	require.Contains(t, said(found["studs"][0].Text), "13 members")
 	require.Len(t, found["blocking"], 1)
 	require.Len(t, found["insulation"], 1)
 	require.Empty(t, found["box"])
@@ -39,20 +39,20 @@ func TestBeforeCovering(t *testing.T) {
 	w.surveyed.Wall.Boxes = []job.Box{{At: 5 * ft, Up: 16 * in, Width: 2 * in, Height: 4 * in, Kind: "outlet"}, {At: 9 * ft, Up: 16 * in, Width: 2 * in, Height: 4 * in, SetOut: in / 2}}
 	found = looks(w)
 	require.Len(t, found["box"], 2)
-	require.Contains(t, found["box"][0].Text, `bring it out 1/4"`)
-	require.Contains(t, found["box"][1].Text, "within what is allowed")
+	require.Contains(t, said(found["box"][0].Text), `bring it out 1/4"`)
+	require.Contains(t, said(found["box"][1].Text), "within what is allowed")
 	require.Equal(t, []shape.Point{{X: 5 * ft, Y: 16 * in}, {X: 9 * ft, Y: 16 * in}}, found["plates"][0].At)
 	for _, all := range found {
 		for _, l := range all {
 			require.NotEmpty(t, l.Source)
-			require.NotContains(t, l.Text, "compliant")
+			require.NotContains(t, said(l.Text), "compliant")
 			require.Equal(t, "studio/south", l.Surface)
 		}
 	}
 	w.asked.Product = &w.job.Products[1]
 	require.Empty(t, looks(w)["blocking"], "plywood holds anywhere")
 	w.surveyed.Wall.Insulation = job.KraftBatt
-	require.Contains(t, looks(w)["insulation"][0].Text, "facing is not left open")
+	require.Contains(t, said(looks(w)["insulation"][0].Text), "facing is not left open")
 }
 
 // A ceiling whose joists run along y at 16 in from its middle: the edges along them at both ends lie 8 in beside the
@@ -67,7 +67,7 @@ func TestBackingAtCeilingEdges(t *testing.T) {
 	found := looks(w)["backing"]
 	require.Len(t, found, 1)
 	require.Len(t, found[0].At, 2)
-	require.Contains(t, found[0].Text, "16' 1\"")
+	require.Contains(t, said(found[0].Text), "16' 1\"")
 	for _, x := range []length.Length{3 * in / 4, 16*ft - 3*in/4} {
 		w.surveyed.Studs = append(w.surveyed.Studs, survey.Member{At: x, Width: 3 * in / 2})
 	}

@@ -1,8 +1,6 @@
 package check
 
 import (
-	"fmt"
-
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/plan"
@@ -11,8 +9,8 @@ import (
 )
 
 var boxRules = []Rule{
-	{"box-member", "boxes stand between members", plan.Caution, "geometry of the framing", (*site).boxMembers, room},
-	{"box-seam", "no seam runs into a box", plan.Caution, "common practice, no source", (*site).boxSeams, room},
+	{"box-member", "boxes stand between members", plan.Caution, plan.Tell("source.geometry-of-framing"), (*site).boxMembers, room},
+	{"box-seam", "no seam runs into a box", plan.Caution, plan.Practice(), (*site).boxSeams, room},
 }
 
 // onFace is how far a box may reach over a member's face and still be said to stand beside it.
@@ -27,18 +25,17 @@ func (s *site) boxMembers() (found []finding) {
 				continue
 			}
 			f := finding{where: surface.ID, at: shape.Point{X: b.At, Y: b.Up}}
-			member := "stud"
-			if surface.Kind == plan.Ceiling {
-				member = "joist"
-			}
 			switch bay := surface.Space() - surface.Members.Width; {
 			case boxAcross(surface, b) > bay:
-				f.message = fmt.Sprintf("%s is %s wide, more than the %s between the %ss: cut and head off what stands behind it, or set it on the face of the wall",
-					s.box(b), s.show(boxAcross(surface, b)), s.show(bay), member)
+				kind := "check.box-wider-than-studs"
+				if surface.Kind == plan.Ceiling {
+					kind = "check.box-wider-than-joists"
+				}
+				f.says = plan.Tell(kind, "box", boxAt(b), "wide", boxAcross(surface, b), "bay", bay)
 			case surface.Kind == plan.Ceiling:
-				f.message = fmt.Sprintf("%s stands on the joist at %s: move it clear, or take a box shallow enough to be screwed to the joist's face", s.box(b), s.show(members[0].At))
+				f.says = plan.Tell("check.box-on-joist", "box", boxAt(b), "at", members[0].At)
 			default:
-				f.message = fmt.Sprintf("%s stands on the stud at %s: move it beside the stud", s.box(b), s.show(members[0].At))
+				f.says = plan.Tell("check.box-on-stud", "box", boxAt(b), "at", members[0].At)
 			}
 			found = append(found, f)
 		}
@@ -71,13 +68,9 @@ func boxAcross(surface *survey.Surface, b job.Box) length.Length {
 	return b.Rect().W
 }
 
-// box names a box by its kind and place.
-func (s *site) box(b job.Box) string {
-	kind := b.Kind
-	if kind == "" {
-		kind = "box"
-	}
-	return fmt.Sprintf("%s at %s, %s up,", kind, s.show(b.At), s.show(b.Up))
+// boxAt tells a box by its kind and place.
+func boxAt(b job.Box) plan.Fact {
+	return plan.Tell("check.box-at", "box", plan.Box(b.Kind), "at", b.At, "up", b.Up)
 }
 
 // boxSeams finds the boxes that a seam runs into: both sheets are cut for it, and the joint ends at a plate that does not
@@ -100,8 +93,7 @@ func (s *site) boxSeams() (found []finding) {
 					continue
 				}
 				off := min(a.at-low, high-a.at)
-				found = append(found, finding{where: l.surface.ID, at: shape.Point{X: b.At, Y: b.Up}, message: fmt.Sprintf(
-					"%s stands on the %s joint at %s: both sheets are cut for it; move it %s or more, or fix the courses", s.box(b), a.Kind, s.show(a.at), s.show(off))})
+				found = append(found, finding{where: l.surface.ID, at: shape.Point{X: b.At, Y: b.Up}, says: plan.Tell("check.box-on-joint", "box", boxAt(b), "kind", plan.JointName(a.Kind), "at", a.at, "by", off)})
 				break
 			}
 		}

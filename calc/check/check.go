@@ -9,7 +9,6 @@ import (
 	"slices"
 
 	"seamwright/calc/job"
-	"seamwright/calc/length"
 	"seamwright/calc/plan"
 	"seamwright/calc/shape"
 	"seamwright/calc/survey"
@@ -20,7 +19,7 @@ type Rule struct {
 	ID     string
 	Asks   string
 	Level  plan.Level // of a breach, where the finding does not say otherwise
-	Source string
+	Source plan.Fact
 	find   func(*site) []finding
 	looks  scope
 }
@@ -35,11 +34,11 @@ const (
 
 // finding is one breach of a rule.
 type finding struct {
-	where   string
-	at      shape.Point
-	message string
-	level   plan.Level // "" for the rule's own
-	source  string     // "" for the rule's own
+	where  string
+	at     shape.Point
+	says   plan.Fact
+	level  plan.Level // "" for the rule's own
+	source plan.Fact  // none for the rule's own
 }
 
 // site is everything that a rule can look at.
@@ -116,7 +115,11 @@ func (r Rule) breaches(s *site) (found []plan.Check) {
 		if level == "" {
 			level = r.Level
 		}
-		found = append(found, plan.Check{Rule: r.ID, Level: level, Where: f.where, At: f.at, Message: f.message, Source: cmp.Or(f.source, r.Source)})
+		source := f.source
+		if source.None() {
+			source = r.Source
+		}
+		found = append(found, plan.Check{Rule: r.ID, Level: level, Where: f.where, At: f.at, Says: f.says, Source: source})
 	}
 	return found
 }
@@ -130,9 +133,6 @@ func gravity(l plan.Level) int {
 	}
 	return 2
 }
-
-// show writes a length in the project's units.
-func (s *site) show(l length.Length) string { return l.Show(s.imperial) }
 
 // layer is one layer of one zone: what was surveyed, and what was planned for it.
 type layer struct {

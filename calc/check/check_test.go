@@ -7,6 +7,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"seamwright/assets/words"
 	"seamwright/calc/check"
 	"seamwright/calc/job"
 	"seamwright/calc/length"
@@ -83,7 +84,7 @@ func (w *wall) broken(more ...*survey.Surface) []string {
 	for _, c := range p.Checks {
 		if !slices.Contains([]string{"dust", "old-building", "before-covering"}, c.Rule) {
 			ids = append(ids, c.Rule)
-			if c.Source == "" || c.Message == "" {
+			if c.Source.None() || c.Says.None() {
 				ids = append(ids, "no source or message")
 			}
 		}
@@ -237,7 +238,7 @@ func TestFloorGapOverAMeasuredFloor(t *testing.T) {
 	i := slices.IndexFunc(p.Checks, func(c plan.Check) bool { return c.Rule == "floor-gap" })
 	require.GreaterOrEqual(t, i, 0)
 	require.Equal(t, plan.Caution, p.Checks[i].Level)
-	require.Contains(t, p.Checks[i].Message, `1 1/2"`)
+	require.Contains(t, said(p.Checks[i].Says), `1 1/2"`)
 }
 
 // An equal distance is enough: 16 in on studs at 16 in.
@@ -460,6 +461,9 @@ func TestSpanGivesItsReason(t *testing.T) {
 	check.Check(&w.job, &survey.Building{Surfaces: []*survey.Surface{w.surveyed}}, p)
 	i := slices.IndexFunc(p.Checks, func(c plan.Check) bool { return c.Rule == "span" })
 	require.GreaterOrEqual(t, i, 0)
-	require.Equal(t, `1/2" board laid across the joists carries over 2' 0" at most; the widest bay here is 2' 8", from 0" to 2' 8"; it is laid so since along the joists it carries still less: put members between, or take thicker board`, p.Checks[i].Message)
+	require.Equal(t, `1/2" board laid across the joists carries over 2' 0" at most; the widest bay here is 2' 8", from 0" to 2' 8"; it is laid this way since along the joists it carries even less: put members between, or use thicker board`, said(p.Checks[i].Says))
 	require.Equal(t, 16*in, p.Checks[i].At.X, "in the middle of that bay")
 }
+
+// said is a fact in English, in feet and inches.
+func said(f plan.Fact) string { return words.In(words.English, words.Units{Imperial: true}).Fact(f) }

@@ -1,9 +1,7 @@
 package check
 
 import (
-	"fmt"
 	"slices"
-	"strings"
 
 	"seamwright/calc/job"
 	"seamwright/calc/length"
@@ -35,11 +33,10 @@ func (s *site) controlJoints() (found []finding) {
 		}
 		switch {
 		case longest > limit:
-			found = append(found, finding{where: l.surface.ID, at: l.asked.Outline[0], message: fmt.Sprintf(
-				"%s of board without a control joint; divide it at %s or less", s.show(longest), s.show(limit))})
+			found = append(found, finding{where: l.surface.ID, at: l.asked.Outline[0], says: plan.Tell("check.control-joint", "long", longest, "most", limit)})
 		case ceiling && large > largestCeiling:
 			found = append(found, finding{where: l.surface.ID, at: l.asked.Outline[0],
-				message: fmt.Sprintf("%.0f ft² of ceiling without a control joint; divide it at 2,500 ft² or less", large.SquareFeet())})
+				says: plan.Tell("check.control-joint-area", "area", large, "most", largestCeiling)})
 		}
 	}
 	return append(found, s.bridgedControls()...)
@@ -63,8 +60,7 @@ func (s *site) bridgedControls() (found []finding) {
 			}
 			if !slices.ContainsFunc(below.seams(), a.goesOn) {
 				seen = append(seen, a.at)
-				found = append(found, finding{where: l.surface.ID, at: a.point(), message: fmt.Sprintf(
-					"the control joint at %s ends at the layer below, which runs through there and would crack it: part that layer at the same place", s.show(a.at))})
+				found = append(found, finding{where: l.surface.ID, at: a.point(), says: plan.Tell("check.control-bridged", "at", a.at)})
 			}
 		}
 	}
@@ -95,11 +91,10 @@ func longestRun(low, high length.Length, upright bool, seams []seam) (longest le
 // members that the joint crosses.
 func (s *site) controlFraming() (found []finding) {
 	for _, l := range s.layers() {
-		var beside, across []string
+		var beside, across []length.Length
 		var first seam
 		for _, a := range l.seams() {
-			at := s.show(a.at)
-			switch {
+			switch at := a.at; {
 			case a.Kind != plan.Control || l.asked.Layer < l.asked.Layers || s.j.Rules.Cutouts == job.RectOnly && atJamb(l.asked, a) || twoMembers(l.surface, a.at) && l.alongMembers(a):
 				continue
 			case l.alongMembers(a) && !slices.Contains(beside, at):
@@ -112,16 +107,21 @@ func (s *site) controlFraming() (found []finding) {
 			}
 		}
 		if len(beside) > 0 {
-			found = append(found, finding{where: l.surface.ID, at: first.point(), message: fmt.Sprintf(
-				"control joint at %s: stand a second member beside the one there (framing: also), so that each side has its own, and leave the bead's slot between the boards",
-				strings.Join(beside, ", "))})
+			found = append(found, finding{where: l.surface.ID, at: first.point(), says: plan.Tell("check.control-second-member", "at", places(beside))})
 		}
 		if len(across) > 0 {
-			found = append(found, finding{where: l.surface.ID, at: first.point(), message: fmt.Sprintf(
-				"control joint at %s crosses the members: hang the board there on furring or blocking that is interrupted at the joint", strings.Join(across, ", "))})
+			found = append(found, finding{where: l.surface.ID, at: first.point(), says: plan.Tell("check.control-across", "at", places(across))})
 		}
 	}
 	return found
+}
+
+// places tells a list of places.
+func places(at []length.Length) (all []plan.Fact) {
+	for _, l := range at {
+		all = append(all, plan.Tell("list.length", "length", l))
+	}
+	return all
 }
 
 // alongMembers says whether a seam runs the way of the members.

@@ -2,7 +2,6 @@ package check
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 
 	"seamwright/calc/length"
@@ -16,7 +15,7 @@ import (
 // leaves are not gaps: the fit, half panel gaps, and what trim covers at the floor.
 
 var coverRules = []Rule{
-	{"cover", "panels cover the whole of their zone, but for openings and clearances, nothing else, and nothing twice", plan.Error, "geometry", (*site).cover, room},
+	{"cover", "panels cover the whole of their zone, but for openings and clearances, nothing else, and nothing twice", plan.Error, plan.Tell("source.geometry"), (*site).cover, room},
 }
 
 // stretch is a part of an upright line.
@@ -111,8 +110,8 @@ func (s *site) uncovered(l layer) (found []finding) {
 	var gap, twice, outside bool
 	var want, have []stretch
 	var ids []int
-	tell := func(x, y length.Length, format string, values ...any) {
-		found = append(found, finding{where: l.surface.ID, at: shape.Point{X: x, Y: y}, message: fmt.Sprintf(format, values...)})
+	tell := func(x, y length.Length, what plan.Fact) {
+		found = append(found, finding{where: l.surface.ID, at: shape.Point{X: x, Y: y}, says: what})
 	}
 	for i := 1; i < len(corners); i++ {
 		if corners[i]-corners[i-1] <= slack {
@@ -138,12 +137,12 @@ func (s *site) uncovered(l layer) (found []finding) {
 		sortTogether(have, ids)
 		if at, a, b := twiceCovered(have, ids); a >= 0 && !twice {
 			twice = true
-			tell(x, at, "panels %s and %s of layer %d lie over each other at %s", l.planned.Panels[a].ID, l.planned.Panels[b].ID, l.asked.Layer, s.show(x))
+			tell(x, at, plan.Tell("check.overlap", "one", l.planned.Panels[a].ID, "other", l.planned.Panels[b].ID, "layer", l.asked.Layer, "at", x))
 		}
 		for k, h := range have {
 			if out := open(have[k:k+1], want); len(out) > 0 && !outside && out[0].to-out[0].from > rounding {
 				outside = true
-				tell(x, h.from, "panel %s of layer %d reaches over an opening or out of its zone at %s", l.planned.Panels[ids[k]].ID, l.asked.Layer, s.show(x))
+				tell(x, h.from, plan.Tell("check.outside", "piece", l.planned.Panels[ids[k]].ID, "layer", l.asked.Layer, "at", x))
 			}
 		}
 		for _, o := range open(without(want, boxes, x), have) {
@@ -151,7 +150,7 @@ func (s *site) uncovered(l layer) (found []finding) {
 				continue
 			}
 			gap = true
-			tell(x, o.from/2+o.to/2, "no panel of layer %d covers the place at %s from %s to %s", l.asked.Layer, s.show(x), s.show(o.from), s.show(o.to))
+			tell(x, o.from/2+o.to/2, plan.Tell("check.uncovered", "layer", l.asked.Layer, "at", x, "from", o.from, "to", o.to))
 		}
 	}
 	return found

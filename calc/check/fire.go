@@ -1,8 +1,6 @@
 package check
 
 import (
-	"fmt"
-
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/plan"
@@ -10,15 +8,15 @@ import (
 )
 
 // askOffice ends every message where a code may ask for something else.
-const askOffice = "the local code and the building office decide"
+func askOffice() plan.Fact { return plan.Tell("check.ask-office") }
 
 var fireRules = []Rule{
-	{"rated", "rated work is built as the tested design says, its own fastening included", plan.Caution, "IBC ch. 7; Gypsum Association, Using Gypsum Board, s. III", (*site).rated, room},
+	{"rated", "rated work is built as the tested design says, its own fastening included", plan.Caution, plan.Cite("IBC ch. 7; Gypsum Association, Using Gypsum Board, s. III"), (*site).rated, room},
 	{"foam", "foam plastic stands behind a thermal barrier", plan.Error,
-		"IRC R316.4 (1/2 in gypsum board; 23/32 in structural panel from memory)", (*site).foam, room},
-	{"kraft", "kraft facing is not left open", plan.Caution, "IRC R302.10", (*site).kraft, room},
-	{"wet", "no paper-faced board behind tub and shower tile", plan.Caution, "IRC R702.4.2, from memory", (*site).wet, room},
-	{"hot-appliance", "stoves and kilns keep their clearance to wood", plan.Caution, "the appliance's listing and the mechanical code", (*site).hot, building},
+		plan.Tell("source.foam"), (*site).foam, room},
+	{"kraft", "kraft facing is not left open", plan.Caution, plan.Cite("IRC R302.10"), (*site).kraft, room},
+	{"wet", "no paper-faced board behind tub and shower tile", plan.Caution, plan.CiteMemory("IRC R702.4.2"), (*site).wet, room},
+	{"hot-appliance", "stoves and kilns keep their clearance to wood", plan.Caution, plan.Tell("source.appliance"), (*site).hot, building},
 }
 
 // Thinnest linings that the fire rules accept.
@@ -50,7 +48,7 @@ func zoneFoot(outline shape.Polygon, zones []job.Zone, i int) shape.Point {
 func (s *site) rated() (found []finding) {
 	for _, surface := range s.b.Surfaces {
 		if (layer{surface: surface}).has(job.Rated) {
-			found = append(found, finding{where: surface.ID, at: surface.Outline[0], message: "rated work: board type, layers, screws and joints follow the tested design, not this plan's usual spacing; have it inspected before the joints are taped; " + askOffice})
+			found = append(found, finding{where: surface.ID, at: surface.Outline[0], says: plan.Tell("check.rated").Also(askOffice())})
 		}
 	}
 	return found
@@ -73,7 +71,7 @@ func (s *site) foam() (found []finding) {
 				continue
 			}
 			found = append(found, finding{where: surface.ID, at: zoneFoot(surface.Outline, zones, i),
-				message: "foam plastic has no thermal barrier here: cover it with 1/2 in gypsum board or what the local code accepts"})
+				says: plan.Tell("check.foam", "board", plan.Fine(separationBoard))})
 		}
 	}
 	return found
@@ -85,7 +83,7 @@ func (s *site) kraft() (found []finding) {
 		for i, z := range zones {
 			if insulation(surface) == job.KraftBatt && isOpen(z) {
 				found = append(found, finding{where: surface.ID, at: zoneFoot(surface.Outline, zones, i),
-					message: "kraft facing stays visible and burns: cover it, or use batts made to be left open; " + askOffice})
+					says: plan.Tell("check.kraft").Also(askOffice())})
 			}
 		}
 	}
@@ -96,7 +94,7 @@ func (s *site) wet() (found []finding) {
 	for _, l := range s.layers() {
 		if p := l.asked.Product; l.has(job.Wet) && p.Kind == job.Gypsum && !p.Moisture {
 			found = append(found, finding{where: l.surface.ID, at: l.asked.Outline[0],
-				message: fmt.Sprintf("%s is paper-faced board without moisture resistance: use a backer made for wet areas behind tile", p.ID)})
+				says: plan.Tell("check.wet", "product", p.ID)})
 		}
 	}
 	return found
@@ -106,7 +104,7 @@ func (s *site) hot() (found []finding) {
 	for _, l := range s.layers() {
 		if l.asked.Product.Kind == job.WoodPanel && l.asked.Layer == l.asked.Layers {
 			return []finding{{where: l.surface.ID, at: l.asked.Outline[0],
-				message: "plywood stays visible here: keep every stove, kiln and flue at the clearance that its papers ask; " + askOffice}}
+				says: plan.Tell("check.hot-appliance").Also(askOffice())}}
 		}
 	}
 	return nil

@@ -1,7 +1,6 @@
 package check
 
 import (
-	"fmt"
 	"slices"
 
 	"seamwright/calc/length"
@@ -11,18 +10,18 @@ import (
 )
 
 var pieceRules = []Rule{
-	{"least-piece", "no sliver along a course", plan.Error, "common practice, no source", (*site).leastPiece, room},
-	{"least-course", "no sliver of a course", plan.Error, "common practice, no source", (*site).leastCourse, room},
-	{"courses", "courses that the file fixes are level; sheets laid along upright members have none", plan.Note, "this program's own limit", (*site).uprightCourses, room},
+	{"least-piece", "no sliver along a course", plan.Error, plan.Practice(), (*site).leastPiece, room},
+	{"least-course", "no sliver of a course", plan.Error, plan.Practice(), (*site).leastCourse, room},
+	{"courses", "courses that the file fixes are level; sheets laid along upright members have none", plan.Note, plan.Tell("source.own-limit"), (*site).uprightCourses, room},
 	{"edges", "tapered to tapered, square to square; a ripped edge goes to floor, ceiling, corner or under trim", plan.Note,
-		"common practice; estimating handbooks", (*site).mixedJoints, room},
+		plan.Tell("source.estimating"), (*site).mixedJoints, room},
 	{"floor-gap", "the lowest edge stands clear of floor or curb", plan.Error,
-		"GA-216 s. 4.6.11: at least 1/4 in; NAVEDTRA 14044: up to 1/2 in under trim", (*site).floorGap, room},
-	{"wainscot-height", "no strip is ripped for the floor gap that a little more height would save", plan.Note, "common practice, no source", (*site).wainscotHeight, room},
+		plan.Tell("source.floor-gap"), (*site).floorGap, room},
+	{"wainscot-height", "no strip is ripped for the floor gap that a little more height would save", plan.Note, plan.Practice(), (*site).wainscotHeight, room},
 	{"control-joint", "long runs and large ceilings are divided", plan.Caution,
-		"ASTM C840 s. 20 as quoted by the trade press: 30 ft walls; 50 ft and 2,500 ft² ceilings", (*site).controlJoints, room},
+		plan.Tell("source.control-joint"), (*site).controlJoints, room},
 	{"control-framing", "each side of a control joint has a member of its own", plan.Note,
-		"ASTM C840 s. 20 as quoted by its users: the framing is interrupted at the joint", (*site).controlFraming, room},
+		plan.Tell("source.control-framing"), (*site).controlFraming, room},
 }
 
 // Least gap at the floor, least height of a course.
@@ -68,8 +67,7 @@ func (s *site) leastPiece() (found []finding) {
 		ends := joined(l.endJoints(&s.j.Rules))
 		for _, p := range l.planned.Panels {
 			if w := l.along(p); ends[p.ID] && w < s.j.Rules.LeastPiece-s.fits() {
-				found = append(found, finding{where: l.surface.ID, at: p.Outline[0], message: fmt.Sprintf(
-					"piece %s is %s long along its course; %s is asked", p.ID, s.show(w), s.show(s.j.Rules.LeastPiece))})
+				found = append(found, finding{where: l.surface.ID, at: p.Outline[0], says: plan.Tell("check.short-piece", "piece", p.ID, "long", w, "required", s.j.Rules.LeastPiece)})
 			}
 		}
 	}
@@ -100,8 +98,7 @@ func (s *site) leastCourse() (found []finding) {
 			if len(l.asked.Courses) > 0 {
 				level = plan.Caution // the user fixed the courses
 			}
-			found = append(found, finding{where: l.surface.ID, at: p.Outline[0], level: level, message: fmt.Sprintf(
-				"course piece %s is only %s high; %s is asked", p.ID, s.show(h), s.show(asked))})
+			found = append(found, finding{where: l.surface.ID, at: p.Outline[0], level: level, says: plan.Tell("check.narrow-piece", "piece", p.ID, "high", h, "required", asked)})
 		}
 	}
 	return found
@@ -155,7 +152,7 @@ func (s *site) uprightCourses() (found []finding) {
 	for _, l := range s.layers() {
 		if len(l.asked.Courses) > 0 && !l.coursesLevel() {
 			found = append(found, finding{where: l.surface.ID, at: l.asked.Outline[0],
-				message: "the sheets of this layer stand upright, so the courses given for it are not used"})
+				says: plan.Tell("check.courses-not-used")})
 		}
 	}
 	return found
@@ -172,7 +169,7 @@ func (s *site) mixedJoints() (found []finding) {
 		}
 		if sum > 0 {
 			found = append(found, finding{where: l.surface.ID, at: at,
-				message: fmt.Sprintf("%s of mixed joint, a tapered edge against a cut one: finish and price it like a butt joint", s.show(sum))})
+				says: plan.Tell("check.mixed-joint", "long", sum)})
 		}
 	}
 	return found
@@ -227,7 +224,7 @@ func (s *site) judgeGap(l layer, gap length.Length, at shape.Point) []finding {
 	trim := l.surface.Wall.Trim
 	switch {
 	case gap < leastFloorGap:
-		f.message = fmt.Sprintf("the lowest edge stands %s above the floor; at least %s is asked", s.show(gap), s.show(leastFloorGap))
+		f.says = plan.Tell("check.floor-gap-small", "gap", gap, "required", leastFloorGap)
 		return []finding{f}
 	case gap <= max(s.j.Rules.FloorGap, leastFloorGap)+length.Inch/16:
 		return nil
@@ -235,9 +232,9 @@ func (s *site) judgeGap(l layer, gap length.Length, at shape.Point) []finding {
 	gap = max(gap, s.widest(l)) // a floor that was measured falls away under it
 	if trim > gap {
 		f.level = plan.Caution
-		f.message = fmt.Sprintf("the gap at the floor is %s, more than %s; the %s trim covers it", s.show(gap), s.show(s.j.Rules.FloorGap), s.show(trim))
+		f.says = plan.Tell("check.floor-gap-covered", "gap", gap, "asked", s.j.Rules.FloorGap, "trim", trim)
 	} else {
-		f.message = fmt.Sprintf("the gap at the floor is %s, more than %s, and no trim covers it", s.show(gap), s.show(s.j.Rules.FloorGap))
+		f.says = plan.Tell("check.floor-gap-uncovered", "gap", gap, "asked", s.j.Rules.FloorGap)
 	}
 	return []finding{f}
 }

@@ -2,7 +2,6 @@ package check
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 
 	"seamwright/calc/job"
@@ -18,13 +17,13 @@ const sameLine = length.Inch / 8
 
 var seamRules = []Rule{
 	{"stagger", "end joints of adjoining courses lie apart, never on one line", plan.Error,
-		"GA-216-2024 s. 4.6.7; distance: common practice, no source", (*site).stagger, room},
-	{"four-corners", "four sheets never meet in a point", plan.Error, "common practice, no source", (*site).fourCorners, room},
+		plan.Cite("GA-216-2024 s. 4.6.7").Also(plan.Tell("source.distance-practice")), (*site).stagger, room},
+	{"four-corners", "four sheets never meet in a point", plan.Error, plan.Practice(), (*site).fourCorners, room},
 	{"opening", "no butt or mixed joint in line with an opening's edge or close to it; no tapered joint in line with sill or head",
-		plan.Error, "NAVEDTRA 14044 ch. 5", (*site).openings, room},
-	{"backing-seam", "a sheet's seam keeps clear of a parallel seam in the backing", plan.Error, "common practice, no source", (*site).backingSeams, room},
-	{"layers", "seams of a layer keep clear of parallel seams of the layer below", plan.Error, "GA-216-2024 s. 4.6.8", (*site).layerSeams, room},
-	{"opposite-faces", "seams on the two faces of one partition do not share a stud", plan.Error, "GA-216-2024 s. 4.6.7", (*site).oppositeFaces, building},
+		plan.Error, plan.Cite("NAVEDTRA 14044 ch. 5"), (*site).openings, room},
+	{"backing-seam", "a sheet's seam keeps clear of a parallel seam in the backing", plan.Error, plan.Practice(), (*site).backingSeams, room},
+	{"layers", "seams of a layer keep clear of parallel seams of the layer below", plan.Error, plan.Cite("GA-216-2024 s. 4.6.8"), (*site).layerSeams, room},
+	{"opposite-faces", "seams on the two faces of one partition do not share a stud", plan.Error, plan.Cite("GA-216-2024 s. 4.6.7"), (*site).oppositeFaces, building},
 }
 
 // seam is a joint between panels as a line along one axis: at across it, from and to along it.
@@ -113,8 +112,7 @@ func (s *site) stagger() (found []finding) {
 		asked := min(s.j.Rules.Stagger, l.surface.Space())
 		l.adjoining(&s.j.Rules, func(a, b seam) {
 			if d := (a.at - b.at).Abs(); d < asked-sameLine {
-				found = append(found, finding{where: l.surface.ID, at: a.point(), message: fmt.Sprintf(
-					"end joints at %s and %s of adjoining courses lie %s apart; %s is asked", s.show(a.at), s.show(b.at), s.show(d), s.show(asked))})
+				found = append(found, finding{where: l.surface.ID, at: a.point(), says: plan.Tell("check.stagger", "one", a.at, "other", b.at, "apart", d, "required", asked)})
 			}
 		})
 	}
@@ -129,7 +127,7 @@ func (s *site) fourCorners() (found []finding) {
 		l.adjoining(&s.j.Rules, func(a, b seam) {
 			if (a.at - b.at).Abs() <= sameLine {
 				found = append(found, finding{where: l.surface.ID, at: a.place(max(a.from, b.from)),
-					message: fmt.Sprintf("four sheets meet in a point at %s", s.show(a.at))})
+					says: plan.Tell("check.four-corners", "at", a.at)})
 			}
 		})
 	}
@@ -153,14 +151,14 @@ func (s *site) openings() (found []finding) {
 				switch {
 				case a.Kind == plan.Tapered && away <= sameLine:
 					found = append(found, finding{where: l.surface.ID, at: a.point(), level: plan.Caution,
-						message: fmt.Sprintf("the tapered joint at %s runs in line with an edge of opening %s, where cracks start", s.show(a.at), name)})
+						says: plan.Tell("check.tapered-at-opening", "at", a.at, "opening", name)})
 				case a.Kind != plan.Butt && a.Kind != plan.Mixed || away >= s.j.Rules.Opening-sameLine:
 				case s.j.Rules.Cutouts == job.RectOnly && away <= sameLine:
 					found = append(found, finding{where: l.surface.ID, at: a.point(), level: plan.Caution,
-						message: fmt.Sprintf("the joint at %s stands at the jamb of opening %s, as asked by cutouts: rect", s.show(a.at), name)})
+						says: plan.Tell("check.jamb-joint", "at", a.at, "opening", name)})
 				default:
-					found = append(found, finding{where: l.surface.ID, at: a.point(), message: fmt.Sprintf(
-						"the %s joint at %s lies %s from an edge of opening %s; %s is asked", a.Kind, s.show(a.at), s.show(away), name, s.show(s.j.Rules.Opening))})
+					found = append(found, finding{where: l.surface.ID, at: a.point(), says: plan.Tell("check.near-opening",
+						"kind", plan.JointName(a.Kind), "at", a.at, "away", away, "opening", name, "required", s.j.Rules.Opening)})
 				}
 			}
 		}
@@ -180,8 +178,7 @@ func (s *site) backingSeams() (found []finding) {
 			}
 			for _, a := range l.seams() {
 				if d := (a.at - behind.at).Abs(); a.upright == behind.upright && a.overlap(behind) > 0 && d < s.j.Rules.Backing-sameLine {
-					found = append(found, finding{where: l.surface.ID, at: a.point(), message: fmt.Sprintf(
-						"the seam at %s lies %s from a seam in the backing; %s is asked", s.show(a.at), s.show(d), s.show(s.j.Rules.Backing))})
+					found = append(found, finding{where: l.surface.ID, at: a.point(), says: plan.Tell("check.backing-joint", "at", a.at, "apart", d, "required", s.j.Rules.Backing)})
 				}
 			}
 		}
@@ -206,8 +203,7 @@ func (s *site) layerSeams() (found []finding) {
 			}
 			for _, b := range all[i-1].seams() {
 				if d := (a.at - b.at).Abs(); a.upright == b.upright && a.overlap(b) > sameLine && d < asked-sameLine && !a.goesOn(b) {
-					found = append(found, finding{where: l.surface.ID, at: a.point(), message: fmt.Sprintf(
-						"the seam at %s of layer %d lies %s from one of the layer below; %s is asked", s.show(a.at), l.asked.Layer, s.show(d), s.show(asked))})
+					found = append(found, finding{where: l.surface.ID, at: a.point(), says: plan.Tell("check.layer-joint", "at", a.at, "layer", l.asked.Layer, "apart", d, "required", asked)})
 				}
 			}
 		}
@@ -247,8 +243,7 @@ func (s *site) sharedStuds(front, behind layer) (found []finding) {
 				continue
 			}
 			if there := across(front.surface.Frame, behind.surface.Frame, b.at); (a.at - there).Abs() < width {
-				found = append(found, finding{where: front.surface.ID, at: a.point(), message: fmt.Sprintf(
-					"the seam at %s shares its stud with a seam of %s, the other face", s.show(a.at), behind.surface.ID)})
+				found = append(found, finding{where: front.surface.ID, at: a.point(), says: plan.Tell("check.shared-stud", "at", a.at, "other", behind.surface.ID)})
 			}
 		}
 	}

@@ -1,7 +1,6 @@
 package check
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -15,15 +14,15 @@ import (
 // hold here is for the local code.
 var separationRules = []Rule{
 	{"separation", "a separation is lined with gypsum board; plywood may go over it, never instead of it", plan.Error,
-		"IRC Table R302.6 (read): 1/2 in gypsum board or equivalent on the garage side", (*site).separation, room},
+		plan.Tell("source.separation"), (*site).separation, room},
 	{"separation-ceiling", "fire-type board of 5/8 in separates rooms that are lived in from what lies below", plan.Caution,
-		"IRC Table R302.6 (read in a restatement): 5/8 in type X under habitable rooms, 1/2 in under attics, 1/2 in on what carries that floor", (*site).separationCeiling, room},
+		plan.Tell("source.separation-ceiling"), (*site).separationCeiling, room},
 	{"separation-joints", "the joints of a separation are taped", plan.Caution,
-		"GA-214, level 1: joints and corners taped where smoke and fire are kept back (from memory)", (*site).separationJoints, room},
+		plan.Tell("source.separation-joints"), (*site).separationJoints, room},
 	{"separation-door", "doors in a separation hold fire back and close by themselves", plan.Caution,
-		"IRC R302.5.1, 2018 (read in a county's words)", (*site).separationDoors, room},
+		plan.Tell("source.separation-doors"), (*site).separationDoors, room},
 	{"separation-openings", "ducts, pipes and boxes leave no hole in a separation", plan.Note,
-		"IRC R302.5.2 and R302.5.3 (from memory)", (*site).separationOpenings, room},
+		plan.CiteMemory("IRC R302.5.2, R302.5.3"), (*site).separationOpenings, room},
 }
 
 // Boards that a separation asks for.
@@ -47,8 +46,7 @@ func (s *site) separation() (found []finding) {
 		zones := linings(l.surface)
 		for i, z := range zones {
 			if t := s.gypsum(z); t < min(separationBoard, metricHalf) {
-				found = append(found, finding{where: l.surface.ID, at: zoneFoot(l.surface.Outline, zones, i), message: fmt.Sprintf(
-					"a separation needs at least %s of gypsum board over its whole face; here it has %s; %s", s.show(separationBoard), s.show(t), askOffice)})
+				found = append(found, finding{where: l.surface.ID, at: zoneFoot(l.surface.Outline, zones, i), says: plan.Tell("check.separation", "required", plan.Fine(separationBoard), "has", plan.Fine(t)).Also(askOffice())})
 			}
 		}
 	})
@@ -68,10 +66,10 @@ func (s *site) separationCeiling() (found []finding) {
 				continue // said of every separation
 			case s.heldBack(z):
 				f.level = plan.Note
-				f.message = "fire-type board under rooms that are lived in: across the joists, fastened every 6 in with 1-7/8 in 6d coated nails or screws that hold as well; " + askOffice
-				f.source = living
+				f.says = plan.Tell("check.separation-ceiling-fixing").Also(askOffice())
+				f.source = plan.Tell("source.under-habitable-rooms")
 			default:
-				f.message = fmt.Sprintf("%s of gypsum board without a fire-type core of 5/8 in does under an attic, not under rooms that are lived in; %s", s.show(t), askOffice)
+				f.says = plan.Tell("check.separation-ceiling", "thick", plan.Fine(t)).Also(askOffice())
 			}
 			found = append(found, f)
 		}
@@ -79,9 +77,6 @@ func (s *site) separationCeiling() (found []finding) {
 	})
 	return found
 }
-
-// living is the row of the span table for ceilings under rooms that are lived in.
-const living = "IRC R302.6 with Table R702.3.5, type X on ceilings under habitable rooms (from memory)"
 
 // carriers are the walls of a ceiling's room that its joists run into and that gypsum board does not cover from foot to head.
 // They carry the floor above, if rooms lie there.
@@ -94,8 +89,7 @@ func (s *site) carriers(ceiling *survey.Surface) (found []finding) {
 			if s.gypsum(z) >= min(separationBoard, metricHalf) {
 				continue
 			}
-			found = append(found, finding{where: w.ID, at: zoneFoot(w.Outline, w.Wall.Lining, i), message: fmt.Sprintf(
-				"the joists bear on this wall: where they carry rooms that are lived in, the table asks for %s of gypsum board on it too; %s", s.show(separationBoard), askOffice)})
+			found = append(found, finding{where: w.ID, at: zoneFoot(w.Outline, w.Wall.Lining, i), says: plan.Tell("check.separation-carrier", "required", plan.Fine(separationBoard)).Also(askOffice())})
 			break
 		}
 	}
@@ -134,9 +128,9 @@ func (s *site) separationJoints() (found []finding) {
 			case face == nil:
 				continue
 			case face.Kind != job.Gypsum:
-				f.message = "tape the joints of the gypsum board in one coat of compound, level 1 at least, before plywood covers it: this plan does not count that work; " + askOffice
+				f.says = plan.Tell("check.separation-tape-hidden").Also(askOffice())
 			case z.Finish < 1:
-				f.message = "the joints of a separation are taped in compound, level 1 at least; here none are asked for; " + askOffice
+				f.says = plan.Tell("check.separation-tape").Also(askOffice())
 			default:
 				continue
 			}
@@ -150,16 +144,13 @@ func (s *site) separationDoors() (found []finding) {
 	s.separations(func(l layer) {
 		for _, o := range l.surface.Openings {
 			f := finding{where: l.surface.ID, at: o.Outline[0]}
-			name := o.Kind
-			if o.ID != o.Kind {
-				name += " " + o.ID
-			}
+			name := plan.Tell("opening."+o.Kind, "id", o.ID)
 			switch job.OpeningKind(o.Kind) {
 			case job.Door:
-				f.message = name + ": 1-3/8 in thick of solid wood or of solid or honeycomb-core steel, or rated 20 minutes, and closing by itself; none into a room where people sleep; " + askOffice
+				f.says = plan.Tell("check.separation-door", "opening", name).Also(askOffice())
 			case job.Window, job.Hatch:
-				f.message = name + ": what closes it must keep the separation as the board around it does; " + askOffice
-				f.source = "IRC R302.6 (read) asks for the separation; of such openings: common practice, no source"
+				f.says = plan.Tell("check.separation-opening", "opening", name).Also(askOffice())
+				f.source = plan.Tell("source.separation-opening")
 			default:
 				continue
 			}
@@ -174,7 +165,7 @@ func (s *site) separationOpenings() (found []finding) {
 		if len(l.surface.Zones) == 0 {
 			return
 		}
-		found = append(found, finding{where: l.surface.ID, at: l.surface.Outline[0], message: "ducts through it are of sheet steel, 26 gauge at least, and open nowhere on the garage's side; the gaps round pipes, cables and boxes are filled; " + askOffice})
+		found = append(found, finding{where: l.surface.ID, at: l.surface.Outline[0], says: plan.Tell("check.separation-ducts").Also(askOffice())})
 	})
 	return found
 }

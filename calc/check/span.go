@@ -1,8 +1,6 @@
 package check
 
 import (
-	"fmt"
-
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/plan"
@@ -13,10 +11,10 @@ import (
 
 var spanRules = []Rule{
 	{"span", "the sheet's thickness suits the bays and direction of the members", plan.Error,
-		"IRC Table R702.3.5 (from memory); makers' tables (read)", (*site).span, room},
+		plan.CiteMemory("IRC Table R702.3.5").Also(plan.Tell("source.makers-tables")), (*site).span, room},
 	{"insulation-weight", "a ceiling bears the insulation that lies on it", plan.Caution,
-		"a maker's sheet of 1/2 in ceiling board (read): 1.3 psf over 24 in, 2.2 psf over 16 in; 5/8 in: GA-216 (from memory)", (*site).insulationWeight, room},
-	{"texture", "thin ceiling board gets no water-based texture", plan.Note, "IRC Table R702.3.5, footnote d (from memory)", (*site).texture, room},
+		plan.Tell("source.insulation-weight"), (*site).insulationWeight, room},
+	{"texture", "thin ceiling board gets no water-based texture", plan.Note, plan.CiteMemory("IRC Table R702.3.5, footnote d"), (*site).texture, room},
 }
 
 // inBay is a place in the middle of a bay behind the layer.
@@ -31,13 +29,18 @@ func (l layer) inBay(b survey.Bay) shape.Point {
 	return p
 }
 
-// laid words the direction that a layer lies in.
-func (l layer) laid(run job.Run) string {
+// board tells the board of a layer and the direction that it lies in.
+func (l layer) board(run job.Run) plan.Fact {
+	return plan.Tell("check.board", "thick", plan.Fine(l.asked.Product.Thickness), "laid", l.laid(run))
+}
+
+// laid tells a direction of a layer by what it has behind it.
+func (l layer) laid(run job.Run) plan.Fact {
 	members := "studs"
 	if l.surface.Kind == plan.Ceiling {
 		members = "joists"
 	}
-	return string(run) + " the " + members
+	return plan.Tell("laid." + string(run) + "-" + members)
 }
 
 func (s *site) span() (found []finding) {
@@ -50,38 +53,37 @@ func (s *site) span() (found []finding) {
 		bay, use := l.asked.Widest(), l.asked.Use(run)
 		f := finding{where: l.surface.ID, at: l.inBay(bay)}
 		row, listed := span.Widest(l.asked.Product, use)
-		board := fmt.Sprintf("%s board laid %s", s.show(l.asked.Product.Thickness), l.laid(run))
-		stands := fmt.Sprintf("the widest bay here is %s, from %s to %s", s.show(bay.To-bay.From), s.show(bay.From), s.show(bay.To))
+		stands := plan.Tell("check.widest-bay", "wide", bay.To-bay.From, "from", bay.From, "to", bay.To)
 		if listed {
-			f.source = row.From.Told()
-			f.message = fmt.Sprintf("%s carries over %s at most; %s", board, s.show(limit), stands)
+			f.source = row.From
+			f.says = plan.Tell("check.span", "board", l.board(run), "most", limit)
 		} else {
-			f.message = fmt.Sprintf("%s: %s; %s", board, s.unlisted(l, use), stands)
+			f.says = plan.Tell("check.span-unlisted", "board", l.board(run), "why", s.unlisted(l, use))
 		}
-		f.message += s.otherWay(l, run, limit)
+		f.says = f.says.Also(stands).Also(s.otherWay(l, run, limit))
 		found = append(found, f)
 	}
 	return found
 }
 
 // unlisted says why the span table has no row for a board, whatever the bays.
-func (s *site) unlisted(l layer, use span.Use) string {
+func (s *site) unlisted(l layer, use span.Use) plan.Fact {
 	across, bare := use, use
 	across.Run, bare.Loaded = job.RunAcross, false
 	if _, ok := span.Widest(l.asked.Product, bare); ok && use.Loaded {
-		return "it may bear no insulation on a ceiling"
+		return plan.Tell("check.bears-nothing")
 	}
 	if _, ok := span.Widest(l.asked.Product, across); ok {
 		if use.Has(job.Separation) {
-			return "fire-type board under rooms that are lived in goes across the joists only"
+			return plan.Tell("check.fire-across-only")
 		}
-		return "on a ceiling it goes across the joists only"
+		return plan.Tell("check.across-only")
 	}
-	return "no table lists it here"
+	return plan.Tell("check.not-listed")
 }
 
 // otherWay tells what the other direction of a board that carries too little would have done.
-func (s *site) otherWay(l layer, run job.Run, limit length.Length) string {
+func (s *site) otherWay(l layer, run job.Run, limit length.Length) plan.Fact {
 	other := job.RunAlong
 	if run == job.RunAlong {
 		other = job.RunAcross
@@ -89,11 +91,11 @@ func (s *site) otherWay(l layer, run job.Run, limit length.Length) string {
 	far, ok := l.asked.Spans(other)
 	switch {
 	case ok:
-		return fmt.Sprintf("; laid %s it carries far enough", l.laid(other))
+		return plan.Tell("check.other-way-carries", "laid", l.laid(other))
 	case far < limit && l.asked.Run != run:
-		return fmt.Sprintf("; it is laid so since %s it carries still less: put members between, or take thicker board", l.laid(other))
+		return plan.Tell("check.other-way-less", "laid", l.laid(other))
 	}
-	return "; put members between, or take thicker board"
+	return plan.Tell("check.thicker-board")
 }
 
 func (s *site) insulationWeight() (found []finding) {
@@ -107,38 +109,34 @@ func (s *site) insulationWeight() (found []finding) {
 		if psf <= row.Bears/2 {
 			continue
 		}
-		f := finding{where: l.surface.ID, at: l.inBay(l.asked.Widest()), message: fmt.Sprintf(
-			"%s board bears %.1f psf over bays of %s; insulation as deep as the joists (%s) weighs about %.1f psf", s.show(l.asked.Product.Thickness), row.Bears,
-			s.show(l.asked.Widest().Width), words(insulation(l.surface)), psf)}
+		f := finding{where: l.surface.ID, at: l.inBay(l.asked.Widest()), says: plan.Tell("check.insulation-weight", "thick", plan.Fine(l.asked.Product.Thickness), "bears", psfLoad(row.Bears),
+			"bay", l.asked.Widest().Width, "insulation", insulationName(insulation(l.surface)), "weighs", psfLoad(psf))}
 		if psf <= row.Bears {
 			f.level = plan.Note
-			f.message += "; loose fill on top counts too"
+			f.says = f.says.Also(plan.Tell("check.loose-fill"))
 		} else {
-			f.message += ": take thicker board, lighter insulation, or hang the insulation from the joists"
+			f.says = f.says.Also(plan.Tell("check.insulation-remedy"))
 		}
 		found = append(found, f)
 	}
 	return found
 }
 
-// words names an insulation.
-func words(i job.Insulation) string {
-	switch i {
-	case job.UnfacedBatt, job.KraftBatt:
-		return "batts"
-	case job.MineralWool:
-		return "mineral wool"
-	}
-	return "foam"
+// psfLoad is a load in pounds for a square foot that is told.
+func psfLoad(psf float64) plan.KilogramsM2 {
+	const kilogramsPerPound, squareMetresPerFoot2 = 0.45359237, 0.3048 * 0.3048 // exact by definition
+	return plan.KilogramsM2(psf * kilogramsPerPound / squareMetresPerFoot2)
 }
+
+// insulationName tells an insulation.
+func insulationName(i job.Insulation) plan.Fact { return plan.Tell("insulation." + string(i)) }
 
 func (s *site) texture() (found []finding) {
 	for _, l := range s.layers() {
 		use := l.asked.Use(job.Run(l.planned.Run))
 		row, ok := span.Find(l.asked.Product, use)
 		if l.asked.Spanning() && use.Ceiling && ok && row.Bears == 0 && row.Plies == 1 {
-			found = append(found, finding{where: l.surface.ID, at: l.asked.Outline[0], message: fmt.Sprintf(
-				"%s board overhead takes no water-based texture and no insulation", s.show(l.asked.Product.Thickness))})
+			found = append(found, finding{where: l.surface.ID, at: l.asked.Outline[0], says: plan.Tell("check.texture", "thick", plan.Fine(l.asked.Product.Thickness))})
 		}
 	}
 	return found

@@ -2,7 +2,6 @@ package check
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 
 	"seamwright/calc/job"
@@ -14,10 +13,10 @@ import (
 
 var supportRules = []Rule{
 	{"bearing", "a joint parallel to the members lands on one, else on solid backing, else it is back-blocked", plan.Error,
-		"IBC 2508.3; the rest common practice, no source", (*site).bearing, room},
-	{"edge-blocking", "wood panels laid across have their level edges blocked", plan.Error, "APA B360P p. 58", (*site).edgeBlocking, room},
+		plan.Tell("source.bearing"), (*site).bearing, room},
+	{"edge-blocking", "wood panels laid across have their level edges blocked", plan.Error, plan.Cite("APA B360P p. 58"), (*site).edgeBlocking, room},
 	{"wood-span", "a wood panel's thickness suits the bays between the studs", plan.Caution,
-		"NAVEDTRA 14044 for 3/8 in straight on studs; 1/4 in at 16 in from memory, low confidence", (*site).woodSpan, room},
+		plan.Tell("source.wood-span"), (*site).woodSpan, room},
 }
 
 // offCentre is how far a seam may lie from the middle of its member: then each sheet still bears on half of a
@@ -38,26 +37,25 @@ func (s *site) bearing() (found []finding) {
 				if a.Support == plan.OnPlate || s.j.Rules.Cutouts == job.RectOnly && atJamb(l.asked, a) || onMember(l.surface, a) || a.Kind == plan.Control && twoMembers(l.surface, a.at) {
 					continue
 				}
-				f.message = fmt.Sprintf("the joint at %s is meant to lie on a member, but none stands behind all of it", s.show(a.at))
+				f.says = plan.Tell("check.no-member", "at", a.at)
 			case plan.OnBacking:
 				onBacking++
 				if l.surface.Backing != nil && !strict {
 					continue
 				}
-				f.message = fmt.Sprintf("the joint at %s lies on backing only, which this wall's duty does not allow", s.show(a.at))
+				f.says = plan.Tell("check.backing-only", "at", a.at)
 			case plan.OnBackBlock, plan.OnBlocking:
 				if s.j.Rules.BackBlocking && !strict {
 					continue
 				}
-				f.message = fmt.Sprintf("the joint at %s is back-blocked, which the project's rules do not allow", s.show(a.at))
+				f.says = plan.Tell("check.back-blocked", "at", a.at)
 			default:
-				f.message = fmt.Sprintf("the joint at %s has nothing behind it", s.show(a.at))
+				f.says = plan.Tell("check.unsupported", "at", a.at)
 			}
 			found = append(found, f)
 		}
 		if onBacking > 0 {
-			found = append(found, finding{where: l.surface.ID, at: l.asked.Outline[0], level: plan.Note, message: fmt.Sprintf(
-				"%d joints lie on the backing between members: give each sheet its own row of screws there", onBacking)})
+			found = append(found, finding{where: l.surface.ID, at: l.asked.Outline[0], level: plan.Note, says: plan.Tell("check.on-backing", "count", onBacking)})
 		}
 	}
 	return found
@@ -94,7 +92,7 @@ func (s *site) edgeBlocking() (found []finding) {
 				continue
 			}
 			found = append(found, finding{where: l.surface.ID, at: a.point(),
-				message: fmt.Sprintf("the panel edge at %s runs across the members without blocking behind it", s.show(a.at))})
+				says: plan.Tell("check.edge-blocking", "at", a.at)})
 		}
 	}
 	return found
@@ -102,11 +100,10 @@ func (s *site) edgeBlocking() (found []finding) {
 
 // Wood panels straight on studs.
 const (
-	thinPanel    = 7 * length.Inch / 32  // 1/4 in panels measure 0.219 in at least (PS 1)
-	commonPanel  = 11 * length.Inch / 32 // 3/8 in
-	thinSpacing  = 16 * length.Inch
-	widestStuds  = 24 * length.Inch
-	backerNeeded = "put 3/8 in gypsum board behind it or take a thicker panel"
+	thinPanel   = 7 * length.Inch / 32  // 1/4 in panels measure 0.219 in at least (PS 1)
+	commonPanel = 11 * length.Inch / 32 // 3/8 in
+	thinSpacing = 16 * length.Inch
+	widestStuds = 24 * length.Inch
 )
 
 func (s *site) woodSpan() (found []finding) {
@@ -125,12 +122,11 @@ func (s *site) woodSpan() (found []finding) {
 		if bay.Width <= limit+span.Slack {
 			continue
 		}
-		remedy := backerNeeded
+		kind := "check.thin-panel"
 		if bay.Width > widestStuds+span.Slack { // where board behind it would carry no farther
-			remedy = "put members between"
+			kind = "check.thin-panel-wide-bay"
 		}
-		found = append(found, finding{where: l.surface.ID, at: l.inBay(bay), message: fmt.Sprintf(
-			"a %s panel straight on members that stand up to %s apart is too thin; %s", s.show(t), s.show(bay.To-bay.From), remedy)})
+		found = append(found, finding{where: l.surface.ID, at: l.inBay(bay), says: plan.Tell(kind, "thick", plan.Fine(t), "apart", bay.To-bay.From)})
 	}
 	return found
 }

@@ -1,9 +1,8 @@
 package check
 
 import (
-	"fmt"
-
 	"seamwright/calc/length"
+	"seamwright/calc/plan"
 )
 
 // wainscotHeight finds lower zones whose height is that of whole sheets, so that all of them lose a strip to the floor gap:
@@ -19,9 +18,7 @@ func (s *site) wainscotHeight() (found []finding) {
 		}
 		if sheet, n, ok := l.wholeSheets(); ok {
 			to := zones[l.asked.Index-1].To + sheet*n + l.asked.FloorGap - l.asked.Outline.Bounds().H
-			found = append(found, finding{where: l.surface.ID, at: l.asked.Outline[0], message: fmt.Sprintf(
-				"the zone is as high as whole sheets, so a strip is ripped off every one of them for the gap at the floor: `to: %s` would save that",
-				to.Exact(s.imperial))})
+			found = append(found, finding{where: l.surface.ID, at: l.asked.Outline[0], says: plan.Tell("check.wainscot-height", "to", to.Exact(s.imperial))})
 		}
 	}
 	return found

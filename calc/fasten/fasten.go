@@ -13,7 +13,6 @@ package fasten
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 
 	"seamwright/calc/job"
@@ -96,7 +95,7 @@ func zoneFasteners(j *job.Job, s *survey.Surface, z *survey.Zone, layer *plan.Zo
 	tested := use.Has(job.Rated) || use.Has(job.Bracing) || use.Has(job.Separation)
 	if own := inches(baseLayer.Of(j)); own > 0 && z.Layer < z.Layers && !tested {
 		f.field, limit = own, own
-		source = "spacing of a covered layer, entered by the user"
+		source = plan.Tell("source.own-layer-spacing")
 	}
 	f.edge = f.field
 	if f.wood {
@@ -156,19 +155,17 @@ func (f *fixing) laminates(pt shape.Point) bool {
 }
 
 // basis says how spacing and length came about.
-func basis(j *job.Job, f fixing, w Screw, limit length.Length) string {
-	imperial := j.Units != job.Metric
-	show := func(l length.Length) string { return l.Show(imperial) }
-	edges := ""
-	if f.edge != f.field {
-		edges = fmt.Sprintf(", %s along edges", show(f.edge))
-		if !f.wood {
-			edges = fmt.Sprintf(", %s at the ends of the boards", show(f.edge))
-		}
+func basis(j *job.Job, f fixing, w Screw, limit length.Length) plan.Fact {
+	rows := plan.Tell("fasten.rows", "apart", f.field)
+	switch {
+	case f.edge == f.field:
+	case f.wood:
+		rows = plan.Tell("fasten.rows-edges", "apart", f.field, "edges", f.edge)
+	default:
+		rows = plan.Tell("fasten.rows-ends", "apart", f.field, "ends", f.edge)
 	}
-	return fmt.Sprintf("rows along each member, %s apart%s (rule %s, limit %s), %s from the edges; length: %s passed + %s into the member = %s, stock %s",
-		show(f.field), edges, show(j.Rules.Screws), show(limit), show(Edge),
-		show(w.Through), show(w.Reach), show(w.Through+w.Reach), show(w.Length))
+	return plan.Tell("fasten.basis", "rows", rows, "rule", j.Rules.Screws, "limit", limit, "edge", Edge,
+		"passed", w.Through, "reach", w.Reach, "needed", w.Through+w.Reach, "stock", w.Length)
 }
 
 // inOrder lists studs and cripples from left to right.

@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"seamwright/assets/words"
 	"seamwright/calc/fasten"
 	"seamwright/calc/internal/sample"
 	"seamwright/calc/job"
@@ -168,7 +169,7 @@ func TestWorkingSpacing(t *testing.T) {
 		f := p.Surfaces[0].Zones[0].Fasteners
 		require.Equal(t, c.want*inch, f.Spacing)
 		require.LessOrEqual(t, f.WidestGap, f.Spacing)
-		require.Contains(t, f.Basis, "limit")
+		require.Contains(t, said(f.Basis), "limit")
 	}
 }
 
@@ -226,7 +227,7 @@ func TestDeepScrewIsACaution(t *testing.T) {
 	require.Equal(t, "fastener-gap", found[0].Rule, "the largest gap is told, and lies within the limit")
 	f := p.Surfaces[0].Zones[0].Fasteners
 	require.Equal(t, f.WidestGap, f.Gaps[0].Widest)
-	require.Contains(t, found[0].Message, f.WidestGap.Show(true))
+	require.Contains(t, said(found[0].Says), f.WidestGap.Show(true))
 }
 
 // Wood panels: 6 in at supported edges, 12 in in the field (read: APA B360P p. 58; NAVEDTRA 14044). A whole 4x8 laid
@@ -344,3 +345,6 @@ func TestEveryScrewHoldsSomething(t *testing.T) {
 		}
 	})
 }
+
+// said is a fact in English, in feet and inches.
+func said(f plan.Fact) string { return words.In(words.English, words.Units{Imperial: true}).Fact(f) }

@@ -2,7 +2,6 @@ package fasten
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 
 	"seamwright/calc/job"
@@ -20,7 +19,7 @@ type Gap struct {
 	Widest      length.Length
 	At          shape.Point // halfway along the gap
 	Limit       length.Length
-	Source      string // of the limit
+	Source      plan.Fact // of the limit
 }
 
 // Gaps finds the widest gap of every sheet of a plan from its points alone, in the order of the plan. Points on one
@@ -106,8 +105,6 @@ func sortedKeys(m map[length.Length][]length.Length) []length.Length {
 // Checks are the findings on the screws of a plan: gaps beyond the limit, boards that the table does not list, screws
 // that reach deep enough to meet a cable, lengths that nobody sells, keep-outs.
 func Checks(j *job.Job, b *survey.Building, p *plan.Plan) []plan.Check {
-	imperial := j.Units != job.Metric
-	show := func(l length.Length) string { return l.Show(imperial) }
 	var found []plan.Check
 	var largest Gap
 	for _, g := range Gaps(p) {
@@ -116,39 +113,33 @@ func Checks(j *job.Job, b *survey.Building, p *plan.Plan) []plan.Check {
 		}
 		if g.Limit > 0 && g.Widest > g.Limit {
 			found = append(found, plan.Check{Rule: "fastener-spacing", Level: plan.Error, Where: g.Surface, At: g.At,
-				Message: fmt.Sprintf("screws of %s stand up to %s apart; at most %s is allowed", g.Panel, show(g.Widest), show(g.Limit)),
-				Source:  g.Source})
+				Says: plan.Tell("fasten.too-far-apart", "piece", g.Panel, "gap", g.Widest, "limit", g.Limit), Source: g.Source})
 		}
 	}
 	if largest.Widest > 0 && largest.Widest <= largest.Limit {
 		found = append(found, plan.Check{Rule: "fastener-gap", Level: plan.Note, Where: largest.Surface, At: largest.At,
-			Message: fmt.Sprintf("the largest gap between screws in this room is %s, on %s, where at most %s is allowed; every sheet's own stands with its screws", show(largest.Widest), largest.Panel, show(largest.Limit)),
-			Source:  largest.Source})
+			Says: plan.Tell("fasten.widest-gap", "gap", largest.Widest, "piece", largest.Panel, "limit", largest.Limit), Source: largest.Source})
 	}
 	eachZone(b, p, func(s *survey.Surface, z *survey.Zone, layer *plan.Zone) {
 		at := middle(layer.Outline)
-		say := func(rule string, level plan.Level, source, format string, args ...any) {
+		say := func(rule string, level plan.Level, source, what plan.Fact) {
 			found = append(found, plan.Check{Rule: rule, Level: level, Where: s.ID, At: at, Source: source,
-				Message: fmt.Sprintf("%s, layer %d: ", layer.Product, layer.Layer) + fmt.Sprintf(format, args...)})
+				Says: plan.Tell("fasten.layer", "product", layer.Product, "layer", layer.Layer, "what", what)})
 		}
 		w := ScrewFor(j, s, z)
 		if reach := w.Length - w.Through; w.Type != "S" && reach > inches(deepest.Of(j)) {
-			say("screw-depth", plan.Caution, "NEC 300.4 (from memory)",
-				"screws of %s reach %s into the stud, where cables and pipes may run nearer than that; protect them with nail plates or use a shorter screw",
-				show(w.Length), show(reach))
+			say("screw-depth", plan.Caution, plan.CiteMemory("NEC 300.4"), plan.Tell("fasten.too-deep", "long", w.Length, "reach", reach))
 		}
 		if w.Supply == "" && len(layer.Fasteners.Points) > 0 {
-			say("screw-length", plan.Note, "", "no screw of type %s and %s or longer is on the price list; the next stock length is %s",
-				w.Type, show(w.Through+w.Reach), show(w.Length))
+			say("screw-length", plan.Note, plan.Fact{}, plan.Tell("fasten.none-for-sale", "type", w.Type, "needed", w.Through+w.Reach, "stock", w.Length))
 		}
 		// where the board itself may not carry so far, the rule of spans speaks of it
 		_, carries := z.Spans(job.Run(layer.Run))
 		if w := Limit(z.Product, useOf(j, z, layer.Run)); carries && !w.Listed {
-			say("fastener-table", plan.Caution, w.Source, "the table lists no screw spacing for it here; %s is planned", show(w.Limit))
+			say("fastener-table", plan.Caution, w.Source, plan.Tell("fasten.no-table", "planned", w.Limit))
 		}
 		if layer.Fasteners.Short > 0 {
-			say("keep-out", plan.Note, "common practice, no source",
-				"%d screws of %s at most in keep-outs: a pocket door or pipe runs behind", layer.Fasteners.Short, show(layer.Fasteners.ShortLength))
+			say("keep-out", plan.Note, plan.Practice(), plan.Tell("fasten.keep-out", "count", layer.Fasteners.Short, "long", layer.Fasteners.ShortLength))
 		}
 	})
 	return found

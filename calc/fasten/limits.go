@@ -3,6 +3,7 @@ package fasten
 import (
 	"seamwright/calc/job"
 	"seamwright/calc/length"
+	"seamwright/calc/plan"
 	"seamwright/calc/span"
 )
 
@@ -31,26 +32,26 @@ type Screws struct {
 	Limit  length.Length
 	Ends   length.Length // at the ends of the boards; 0: no closer than elsewhere
 	Listed bool          // a table gives it for board, place, direction and bays; else a general rule stands in
-	Source string
+	Source plan.Fact
 }
 
 // Limit is the widest spacing of screws that is allowed for a board as it is used.
 func Limit(p *job.Product, u span.Use) Screws {
 	if p.Kind == job.WoodPanel {
-		return Screws{Limit: panelField, Listed: true, Source: "APA B360P p. 58 and NAVEDTRA 14044 (read): 6 in at edges, 12 in elsewhere"}
+		return Screws{Limit: panelField, Listed: true, Source: plan.Tell("source.wood-screws")}
 	}
-	w := Screws{Limit: unlisted, Source: "no row in IRC Table R702.3.5 (from memory) for this board, place and bay: 12 in as the general rule"}
+	w := Screws{Limit: unlisted, Source: plan.Tell("source.unlisted-screws")}
 	row, ok := span.Find(p, u)
 	switch {
 	case ok && row.Screws > 0:
-		w = Screws{row.Screws, row.Ends, true, row.By.Told()}
+		w = Screws{row.Screws, row.Ends, true, row.By}
 	case p.MetricBoard() && u.Ceiling:
-		w = Screws{Limit: metricCeiling, Ends: metricEnds, Source: "a maker's answer on screw centres, United Kingdom (read): 230 mm on ceilings, 150 mm at board ends"}
+		w = Screws{Limit: metricCeiling, Ends: metricEnds, Source: plan.Tell("source.metric-ceiling-screws")}
 	case p.MetricBoard():
-		w = Screws{Limit: metricWall, Source: "a maker's answer on screw centres, United Kingdom (read): 300 mm on walls"}
+		w = Screws{Limit: metricWall, Source: plan.Tell("source.metric-wall-screws")}
 	}
 	if u.Has(job.Bracing) && w.Limit > bracing {
-		w.Limit, w.Source = bracing, "IRC R702.3.6, 7 in at all supports of a diaphragm (read); wall bracing R602.10 (from memory)"
+		w.Limit, w.Source = bracing, plan.Tell("source.bracing-screws")
 	}
 	return w
 }
@@ -63,25 +64,15 @@ const (
 
 // Figures of fastening that the user may change.
 var (
-	floating = job.Figure{ID: "floating-angle", Value: 12, Unit: "in",
-		What: "first screw from a floating corner of gypsum board; 0 fixes the corner", Source: "GA-216", Status: job.Memory}
-	adhesive = job.Figure{ID: "stud-adhesive", Value: 0, Unit: "yes = 1",
-		What: "beads of adhesive on the members as well as screws", Source: "choice of the user", Status: job.Practice}
-	baseLayer = job.Figure{ID: "base-layer-screws", Value: 0, Unit: "in",
-		What:   "screw spacing of a layer that another one covers, where your table allows more; 0 = as for a single layer",
-		Source: "no table seen", Status: job.Practice}
-	intoWood = job.Figure{ID: "screw-into-wood", Value: 0.625, Unit: "in",
-		What: "least reach of a screw into wood", Source: "screw tables of the trade: thickness + 5/8 in", Status: job.Memory}
-	intoWoodPanel = job.Figure{ID: "panel-screw-into-wood", Value: 1, Unit: "in",
-		What: "least reach of a wood-panel screw into wood", Source: "practice for wood screws: at least 1 in", Status: job.Memory}
-	intoSteel = job.Figure{ID: "screw-into-steel", Value: 0.375, Unit: "in",
-		What: "least reach of a screw through steel", Source: "screw tables of the trade: thickness + 3/8 in", Status: job.Memory}
-	intoKeepOut = job.Figure{ID: "screw-into-keep-out", Value: 0.5, Unit: "in",
-		What: "farthest reach of a screw where a pocket door or pipe runs behind", Source: "", Status: job.Practice}
-	intoBoard = job.Figure{ID: "screw-into-board", Value: 0.5, Unit: "in",
-		What: "least reach of a laminating screw into the board behind", Source: "", Status: job.Practice}
-	deepest = job.Figure{ID: "screw-deepest", Value: 1.25, Unit: "in",
-		What: "reach into a stud beyond which a screw may meet a cable", Source: "NEC 300.4", Status: job.Memory}
+	floating      = job.Figure{ID: "floating-angle", Value: 12, Unit: "in", Source: "GA-216", Status: job.Memory}
+	adhesive      = job.Figure{ID: "stud-adhesive", Value: 0, Unit: "yes = 1", Source: "choice of the user", Status: job.Practice}
+	baseLayer     = job.Figure{ID: "base-layer-screws", Value: 0, Unit: "in", Source: "no table seen", Status: job.Practice}
+	intoWood      = job.Figure{ID: "screw-into-wood", Value: 0.625, Unit: "in", Source: "screw tables of the trade: thickness + 5/8 in", Status: job.Memory}
+	intoWoodPanel = job.Figure{ID: "panel-screw-into-wood", Value: 1, Unit: "in", Source: "practice for wood screws: at least 1 in", Status: job.Memory}
+	intoSteel     = job.Figure{ID: "screw-into-steel", Value: 0.375, Unit: "in", Source: "screw tables of the trade: thickness + 3/8 in", Status: job.Memory}
+	intoKeepOut   = job.Figure{ID: "screw-into-keep-out", Value: 0.5, Unit: "in", Status: job.Practice}
+	intoBoard     = job.Figure{ID: "screw-into-board", Value: 0.5, Unit: "in", Status: job.Practice}
+	deepest       = job.Figure{ID: "screw-deepest", Value: 1.25, Unit: "in", Source: "NEC 300.4", Status: job.Memory}
 )
 
 // Figures are the adjustable numbers of fastening.

@@ -1,8 +1,6 @@
 package finish
 
 import (
-	"fmt"
-
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/plan"
@@ -93,12 +91,12 @@ func (u units) boxRows(j *job.Job, b *survey.Building) []plan.Item {
 		if counts[id] == 0 {
 			continue
 		}
-		name := "box extender"
+		name := thing{"box extender", plan.Tell("item.box-extender")}
 		if id != "" {
-			name += " " + fraction(farthest[id], u.imperial)
+			name = thing{"box extender " + fraction(farthest[id], u.imperial), plan.Tell("item.box-extender-of", "reach", plan.Fine(farthest[id]))}
 		}
 		rows = append(rows, byCount("sundries", name, id, float64(counts[id]),
-			fmt.Sprintf("%d of %s too deep: build-up - set-out - allowance; %d of them by %s at most", deep, counted(len(boxes), "box", "boxes"), counts[id], fraction(farthest[id], u.imperial)),
+			plan.Tell("finish.boxes-deep", "deep", deep, "boxes", plan.Tell("count.boxes", "count", len(boxes)), "these", counts[id], "by", plan.Fine(farthest[id])),
 			told(boxGypsum)))
 	}
 	members := 0
@@ -107,8 +105,8 @@ func (u units) boxRows(j *job.Job, b *survey.Building) []plan.Item {
 	}
 	plates := float64(members) + float64(platesPerBox.Of(j)*float64(len(boxes)))
 	if plates > 0 {
-		rows = append(rows, byCount("sundries", "nail plate", "nail-plate", plates,
-			fmt.Sprintf("%s in keep-outs + %s x %.0f; count them on site before covering", counted(members, "member", "members"), counted(len(boxes), "box", "boxes"), platesPerBox.Of(j)),
+		rows = append(rows, byCount("sundries", thing{"nail plate", plan.Tell("item.nail-plate")}, "nail-plate", plates,
+			plan.Tell("finish.plates", "members", plan.Tell("count.members", "count", members), "boxes", plan.Tell("count.boxes", "count", len(boxes)), "each", platesPerBox.Of(j)),
 			told(platesPerBox)))
 	}
 	return rows

@@ -6,8 +6,10 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"seamwright/assets/words"
 	"seamwright/calc/finish"
 	"seamwright/calc/job"
+	"seamwright/calc/plan"
 )
 
 // Boxes in a room are found with their whole build-up.
@@ -23,7 +25,7 @@ func TestBoxesOfARoom(t *testing.T) {
 	require.Equal(t, 27*inch/32, finish.Boxes(j, b)[1].Extension)
 	rows := map[string]string{}
 	for _, r := range finish.Finish(j, b, p, nil, finish.Thorough) {
-		rows[r.Item] = r.Supply
+		rows[r.Record] = r.Supply
 	}
 	require.Equal(t, "box-extender", rows[`box extender 27/32"`], "the extender of 1 in reaches")
 	require.Contains(t, rows, "box extender", "1 11/32 in is farther than any that is for sale")
@@ -41,5 +43,8 @@ func TestPenetrations(t *testing.T) {
 	wall.Duty = []job.Duty{job.Separation}
 	seal := find(t, finish.Finish(j, b, p, nil, finish.Thorough), "sealant round boxes")
 	require.InDelta(t, (12+4*math.Pi)*0.1875*0.1875/2/18.3, seal.Need, 1e-6)
-	require.Contains(t, seal.Basis, "2 boxes")
+	require.Contains(t, said(seal.Basis), "2 boxes")
 }
+
+// said is a fact in English, in feet and inches.
+func said(f plan.Fact) string { return words.In(words.English, words.Units{Imperial: true}).Fact(f) }

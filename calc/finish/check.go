@@ -1,8 +1,6 @@
 package finish
 
 import (
-	"fmt"
-
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/plan"
@@ -27,32 +25,25 @@ func unpaintedChecks(j *job.Job, b *survey.Building, p *plan.Plan) []plan.Check 
 	var found []plan.Check
 	for _, f := range faces(b, p) {
 		if f.gypsum() && f.zone.Finish >= 1 && f.zone.Finish < paintLevel {
-			found = append(found, plan.Check{Rule: "paint-level", Level: plan.Note, Where: f.surface.ID, Source: "GA-214: levels 1 and 2 for plenums, garages, stores and under tile (read)",
-				Message: fmt.Sprintf("finish level %d is taped and not painted; ask for level %d or more there to have it sanded, primed and painted, or for no paint at all", f.zone.Finish, paintLevel)})
+			found = append(found, plan.Check{Rule: "paint-level", Level: plan.Note, Where: f.surface.ID, Source: plan.Tell("source.unpainted-levels"),
+				Says: plan.Tell("finish.not-painted", "level", f.zone.Finish, "required", paintLevel)})
 		}
 	}
 	return found
 }
 
 func boxChecks(j *job.Job, b *survey.Building) []plan.Check {
-	imperial := unitsOf(j).imperial
 	var found []plan.Check
 	for _, d := range Boxes(j, b) {
-		kind := d.Box.Kind
-		if kind == "" {
-			kind = "box"
+		say := func(source, what plan.Fact) {
+			found = append(found, plan.Check{Rule: "box-depth", Level: plan.Caution, Where: d.Surface, At: shape.Point{X: d.Box.At, Y: d.Box.Up}, Says: what, Source: source})
 		}
-		say := func(source, format string, args ...any) {
-			found = append(found, plan.Check{Rule: "box-depth", Level: plan.Caution, Where: d.Surface, At: shape.Point{X: d.Box.At, Y: d.Box.Up},
-				Message: kind + fmt.Sprintf(format, args...) + "; a licensed person judges the wiring", Source: source})
-		}
+		box := plan.Box(d.Box.Kind)
 		switch {
 		case d.Extension > 0:
-			say(told(boxGypsum), " stands %s behind the finished face and may stand %s: it needs an extender of %s at least",
-				fraction(d.BuildUp-d.Box.SetOut, imperial), fraction(d.Allowance, imperial), fraction(d.Extension, imperial))
+			say(told(boxGypsum), plan.Tell("finish.box-deep", "box", box, "behind", plan.Fine(d.BuildUp-d.Box.SetOut), "allowed", plan.Fine(d.Allowance), "extender", plan.Fine(d.Extension)))
 		case d.Proud > 0:
-			say(told(boxProud), " stands %s out of the finished face, so that its plate does not lie flat: set it back before the lining goes up",
-				fraction(d.Proud, imperial))
+			say(told(boxProud), plan.Tell("finish.box-proud", "box", box, "out", plan.Fine(d.Proud)))
 		}
 	}
 	return found
@@ -62,42 +53,37 @@ func boxChecks(j *job.Job, b *survey.Building) []plan.Check {
 const thickShim = length.Inch
 
 func levelChecks(j *job.Job, b *survey.Building, p *plan.Plan) []plan.Check {
-	imperial := unitsOf(j).imperial
 	lap := lap(j)
 	var found []plan.Check
 	for _, l := range Level(b, p, lap) {
-		say := func(rule string, level plan.Level, format string, args ...any) {
-			found = append(found, plan.Check{Rule: rule, Level: level, Where: l.Surface, At: shape.Point{X: l.High.X},
-				Message: fmt.Sprintf(format, args...), Source: "common practice, no source"})
+		say := func(rule string, level plan.Level, what plan.Fact) {
+			found = append(found, plan.Check{Rule: rule, Level: level, Where: l.Surface, At: shape.Point{X: l.High.X}, Says: what, Source: plan.Practice()})
 		}
 		shim, rip := length.Length(0), length.Length(0)
 		for _, s := range l.Sheets {
 			shim, rip = max(shim, s.Shim), max(rip, s.Rip)
 		}
 		if !l.Hangs {
-			under, shorter := "shims", ""
+			under := "finish.level-line-shims"
 			if shim > thickShim {
-				under = "blocks and shims"
+				under = "finish.level-line-blocks"
 			}
+			what := plan.Tell(under, "above", plan.Fine(l.Line-l.High.Y), "at", l.High.X, "thick", plan.Fine(shim))
 			if rip > 0 {
-				shorter = fmt.Sprintf("; sheets cut to the planned height are too long there by up to %s", fraction(rip, imperial))
+				what = what.Also(plan.Tell("finish.sheets-too-long", "by", plan.Fine(rip)))
 			}
-			say("level-line", plan.Note, "strike the level line %s above the floor's highest place, %s from the left end; %s under the sheets are up to %s thick%s",
-				fraction(l.Line-l.High.Y, imperial), l.High.X.Show(imperial), under, fraction(shim, imperial), shorter)
+			say("level-line", plan.Note, what)
 		} else if rip > 0 {
-			say("level-line", plan.Note, "the floor rises %s at %s from the left end: rip up to %s off the floor course, sheet by sheet",
-				fraction(l.High.Y, imperial), l.High.X.Show(imperial), fraction(rip, imperial))
+			say("level-line", plan.Note, plan.Tell("finish.floor-rises", "rise", plan.Fine(l.High.Y), "at", l.High.X, "rip", plan.Fine(rip)))
 		}
 		if !l.Covered && l.Largest > 0 {
-			say("floor-cover", plan.Caution, "the gap at the floor is up to %s; base trim of %s does not cover it and lap %s onto the lining",
-				fraction(l.Largest, imperial), l.Trim.Show(imperial), fraction(lap, imperial))
+			say("floor-cover", plan.Caution, plan.Tell("finish.gap-uncovered", "gap", plan.Fine(l.Largest), "trim", l.Trim, "lap", plan.Fine(lap)))
 		}
 	}
 	return found
 }
 
 func featherChecks(j *job.Job, b *survey.Building, p *plan.Plan) []plan.Check {
-	imperial := unitsOf(j).imperial
 	width, unseen := ButtWidth(j)
 	if unseen <= width {
 		return nil
@@ -112,9 +98,9 @@ func featherChecks(j *job.Job, b *survey.Building, p *plan.Plan) []plan.Check {
 		return nil
 	}
 	return []plan.Check{{Rule: "feather", Level: plan.Note,
-		Message: fmt.Sprintf("in light at %.0f degrees %s paint will show %s of butt joint feathered to %s: %s would be needed; use longer sheets, flatter paint or level 5 there",
-			lightAngle.Of(j), sheenName(j.Paint.Sheen), unitsOf(j).long(butt), width.Show(imperial), unseen.Show(imperial)),
-		Source: "geometry of the crown; contrast that an eye picks out: " + told(threshold)}}
+		Says: plan.Tell("finish.butt-shows", "angle", lightAngle.Of(j), "sheen", plan.Tell("sheen."+sheenName(j.Paint.Sheen)), "joint", plan.Run(butt),
+			"feathered", width, "needed", unseen),
+		Source: plan.Tell("source.crown", "contrast", told(threshold))}}
 }
 
 // lap is how far base trim must lap onto the lining.

@@ -1,9 +1,7 @@
 package finish
 
 import (
-	"fmt"
 	"math"
-	"strings"
 
 	"seamwright/calc/job"
 	"seamwright/calc/length"
@@ -122,12 +120,12 @@ func CompoundFor(j *job.Job, seams []Seams) Compound {
 	return c
 }
 
-// averagePowder is a maker's average of lightweight setting-type compound (read: submittal).
-func (u units) averagePowder() string {
+// averagePowder is a maker's average of lightweight setting-type compound (read: submittal): 52 lb per 1,000 ft².
+func (u units) averagePowder() plan.Fact {
 	if u.imperial {
-		return "52 lb per 1,000 ft2"
+		return plan.Tell("finish.average-powder", "weight", plan.Kilograms(52*kilogramsPerPound), "area", 1000*length.SquareFoot)
 	}
-	return "25.3 kg per 100 m2"
+	return plan.Tell("finish.average-powder", "weight", plan.Kilograms(25.3), "area", 100*length.SquareMetre)
 }
 
 // Published are the allowances by area that books print, for comparison with what the geometry gives.
@@ -158,8 +156,8 @@ func taped(seams []Seams) (sum length.Length) {
 }
 
 // compoundBasis explains the volume, and sets the published allowances beside it.
-func (u units) compoundBasis(j *job.Job, seams []Seams, c Compound) string {
-	var parts []string
+func compoundBasis(j *job.Job, seams []Seams, c Compound) plan.Fact {
+	var parts []plan.Fact
 	area, heads := 0.0, 0
 	for _, s := range seams {
 		if s.Level >= 1 {
@@ -176,31 +174,26 @@ func (u units) compoundBasis(j *job.Job, seams []Seams, c Compound) string {
 		}
 		if sum > 0 {
 			s := SectionOf(j, kind)
-			parts = append(parts, fmt.Sprintf("%s %s x %s dry", kind, u.long(sum), u.section(s[0]+s[1]+s[2])))
+			parts = append(parts, plan.Tell("finish.joint-section", "kind", plan.JointName(kind), "long", plan.Run(sum), "section", section(s[0]+s[1]+s[2])))
 		}
 	}
 	width, unseen := ButtWidth(j)
-	show := func(l length.Length) string { return l.Show(u.imperial) }
-	feather := fmt.Sprintf("; butt joints feathered to %s (%s would keep them unseen in light at %.0f degrees)", show(width), show(unseen), lightAngle.Of(j))
 	p := Allowances(area / squareMetresPerFoot2)
 	wet := c.Total() / litresPerGallon
-	powder := wet / bagYield.Of(j)
-	instead := fmt.Sprintf("%.1f lb", powder)
-	if !u.imperial {
-		instead = fmt.Sprintf("%.1f kg", powder*kilogramsPerPound)
-	}
-	return fmt.Sprintf("%s; %d screw heads; first %s, second %s, third %s, skim %s; / (1 - %.0f %% shrinkage) x (1 + %.0f %% loss)%s. "+
-		"Published for %s: %s in a textbook, %s to %s by other accounts%s. Setting-type powder for the same volume: %s",
-		strings.Join(parts, ", "), heads, u.volume(c.Coat[0]), u.volume(c.Coat[1]), u.volume(c.Coat[2]), u.volume(c.Skim),
-		shrinkage.Of(j), loss.Of(j), feather,
-		u.area(area), u.volume(p.Textbook*litresPerGallon), u.volume(p.Low*litresPerGallon), u.volume(p.High*litresPerGallon),
-		why(j, seams, wet, p), instead)
+	gallons := func(n float64) plan.Litres { return plan.Litres(n * litresPerGallon) }
+	return plan.Tell("finish.compound", "joints", parts, "heads", heads,
+		"first", plan.Litres(c.Coat[0]), "second", plan.Litres(c.Coat[1]), "third", plan.Litres(c.Coat[2]), "skim", plan.Litres(c.Skim),
+		"shrinkage", plan.Share(shrinkage.Of(j)/100), "loss", plan.Share(loss.Of(j)/100)).
+		Also(plan.Tell("finish.feathered", "width", width, "unseen", unseen, "angle", lightAngle.Of(j))).
+		Also(plan.Tell("finish.published", "area", squareMetres(area), "textbook", gallons(p.Textbook), "low", gallons(p.Low), "high", gallons(p.High))).
+		Also(why(j, seams, wet, p)).
+		Also(plan.Tell("finish.powder-instead", "weight", plan.Kilograms(wet/bagYield.Of(j)*kilogramsPerPound)))
 }
 
 // why says what takes the volume out of the range of the published allowances.
-func why(j *job.Job, seams []Seams, gallons float64, p Published) string {
+func why(j *job.Job, seams []Seams, gallons float64, p Published) plan.Fact {
 	if gallons >= p.Textbook && gallons <= p.High {
-		return "; the geometry lies between"
+		return plan.Tell("finish.within-published")
 	}
 	share := map[plan.JointKind]float64{}
 	skim, level := false, 0
@@ -224,11 +217,11 @@ func why(j *job.Job, seams []Seams, gallons float64, p Published) string {
 	}
 	switch {
 	case gallons > p.High && skim:
-		return "; it is more, since whole faces are skimmed (level 5)"
+		return plan.Tell("finish.more-skim")
 	case gallons > p.High:
-		return fmt.Sprintf("; it is more, since %s joints are long for so little area", most)
+		return plan.Tell("finish.more-joint", "kind", plan.JointName(most))
 	case level < 4:
-		return fmt.Sprintf("; it is less, since level %d takes fewer coats than the books count with", level)
+		return plan.Tell("finish.less-coats", "level", level)
 	}
-	return "; it is less, since long sheets leave few joints for the area"
+	return plan.Tell("finish.less-joint")
 }

@@ -39,8 +39,7 @@ const (
 const TableCoat = length.Inch / 16
 
 // coatThick is how thick a coat of compound lies while it dries.
-var coatThick = job.Figure{ID: "coat-thickness", Value: 0.0625, Unit: "in", What: "wet thickness of a coat of compound, by which its drying counts",
-	Source: "published graph of drying times, coat of 1/16 in", Status: job.Read}
+var coatThick = job.Figure{ID: "coat-thickness", Value: 0.0625, Unit: "in", Source: "published graph of drying times, coat of 1/16 in", Status: job.Read}
 
 // CoatThickness is the wet thickness of a job's coats on joints.
 func CoatThickness(j *job.Job) length.Length { return inches(j, coatThick) }
@@ -95,12 +94,9 @@ func Recoat(sheetHours, celsius, humidity float64) float64 {
 
 // Times of paint on its data sheets at 77 °F and 50 %.
 var (
-	primerRecoat = job.Figure{ID: "primer-recoat", Value: 1, Unit: "h",
-		What: "hours until primer may be painted over, at 77 F and 50 % humidity", Source: "primer product page", Status: job.Read}
-	paintRecoat = job.Figure{ID: "paint-recoat", Value: 4, Unit: "h",
-		What: "hours until paint may be painted over, at 77 F and 50 % humidity", Source: "eggshell latex data sheet", Status: job.Read}
-	clearRecoat = job.Figure{ID: "clear-recoat", Value: 4, Unit: "h",
-		What: "hours until a water-borne clear finish may be coated again, at 77 F and 50 % humidity", Source: "as latex paint", Status: job.Practice}
+	primerRecoat = job.Figure{ID: "primer-recoat", Value: 1, Unit: "h", Source: "primer product page", Status: job.Read}
+	paintRecoat  = job.Figure{ID: "paint-recoat", Value: 4, Unit: "h", Source: "eggshell latex data sheet", Status: job.Read}
+	clearRecoat  = job.Figure{ID: "clear-recoat", Value: 4, Unit: "h", Source: "as latex paint", Status: job.Practice}
 )
 
 // SheetHours is a data sheet's recoat time: of primer, of a clear finish, else of paint.

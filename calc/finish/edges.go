@@ -1,8 +1,6 @@
 package finish
 
 import (
-	"fmt"
-
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/plan"
@@ -128,6 +126,6 @@ func (u units) shimRows(j *job.Job, p *plan.Plan) []plan.Item {
 	if sheets == 0 {
 		return nil
 	}
-	return []plan.Item{byCount("sundries", "shims", "shim", float64(sheets)*shims.Of(j),
-		fmt.Sprintf("%s on the level line x %.0f, up to %s thick", counted(sheets, "sheet that stands", "sheets that stand"), shims.Of(j), fraction(thickest, u.imperial)), told(shims))}
+	return []plan.Item{byCount("sundries", thing{"shims", plan.Tell("item.shims")}, "shim", float64(sheets)*shims.Of(j),
+		plan.Tell("finish.shimmed", "count", sheets, "each", shims.Of(j), "thick", plan.Fine(thickest)), told(shims))}
 }

@@ -104,25 +104,25 @@ func TestPanelsAreFinishedIfWanted(t *testing.T) {
 	n = needs(rows)
 	require.InDelta(t, 2*96.0/400, n["clear-finish"], 1e-6)
 	require.InDelta(t, 12+8, n["batten"], 1e-9, "one level joint of 12 ft, two upright ones of 4 ft")
-	require.Contains(t, find(t, rows, "clear finish for panels").Basis, "2 coats")
+	require.Contains(t, said(find(t, rows, "clear finish for panels").Basis), "2 coats")
 }
 
 // Metric board and inch board alike: the compound row names the published range, says why it leaves it, and what
 // setting-type powder would do instead.
 func TestCompoundSaysWhy(t *testing.T) {
 	j, b, p := room(t, 4)
-	basis := find(t, finish.Finish(j, b, p, nil, finish.Thorough), "joint compound").Basis
-	require.Contains(t, basis, "the geometry lies between")
-	require.Contains(t, basis, "Setting-type powder for the same volume")
+	basis := said(find(t, finish.Finish(j, b, p, nil, finish.Thorough), "joint compound").Basis)
+	require.Contains(t, basis, "the geometry is between them")
+	require.Contains(t, basis, "setting-type powder for the same volume")
 	j, b, p = room(t, 1)
-	require.Contains(t, find(t, finish.Finish(j, b, p, nil, finish.Thorough), "joint compound").Basis, "it is less, since level 1")
+	require.Contains(t, said(find(t, finish.Finish(j, b, p, nil, finish.Thorough), "joint compound").Basis), "it is less, since level 1")
 	j, b, p = room(t, 5)
 	c := finish.CompoundFor(j, finish.Joints(b, p)).Total() / litresPerGallon
-	basis = find(t, finish.Finish(j, b, p, nil, finish.Thorough), "joint compound").Basis
+	basis = said(find(t, finish.Finish(j, b, p, nil, finish.Thorough), "joint compound").Basis)
 	if c > finish.Allowances(640).High {
 		require.Contains(t, basis, "whole faces are skimmed")
 	} else {
-		require.Contains(t, basis, "the geometry lies between")
+		require.Contains(t, basis, "the geometry is between them")
 	}
 }
 
@@ -185,7 +185,7 @@ func TestLongRunsAreJoinedCheaply(t *testing.T) {
 		if r.Group == "trim" {
 			cost += r.Price.Times(r.Buy)
 			long += r.Need
-			require.Contains(t, r.Basis, "none cheaper is possible with the joins made so")
+			require.Contains(t, said(r.Basis), "none cheaper is possible with the joins made so")
 		}
 	}
 	require.Equal(t, money.Money(2035), cost)

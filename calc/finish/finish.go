@@ -2,7 +2,6 @@ package finish
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 
@@ -48,28 +47,28 @@ func Join(j *job.Job, b *survey.Building, p *plan.Plan, rooms []Room, m *memo.Me
 	dress(j, b, p)
 	rows := u.screwRows(j, p)
 	lots := lotsOf(b)
-	cut := func(group, item, kind string, pieces []piece, kerf length.Length, basis, source string) {
-		r, s := u.cutSticks(j, m, care, lots, group, item, kind, pieces, kerf, basis, source)
+	cut := func(group, item, kind string, told plan.Fact, pieces []piece, kerf length.Length, basis, source plan.Fact) {
+		r, s := u.cutSticks(j, m, care, lots, group, thing{item, told}, kind, pieces, kerf, basis, source)
 		rows = append(rows, r...)
 		p.Sticks = append(p.Sticks, s...)
 	}
 	rows = append(rows, u.jointRows(j, seams)...)
 	const snips, saw = 0, length.Inch / 8 // what a cut takes: nothing where the trade snips, a blade elsewhere
-	cut("joints", "corner bead", "corner-bead/outside", cornerPieces(corners, pieces), snips, "outside corners and returns of openings", geometry)
-	cut("joints", "edge trim", "corner-bead/trim", freeEdges(all, true), snips, "free edges of gypsum board", geometry)
-	cut("joints", "control joint", "control-joint", jointPieces(all, plan.Control, true), snips, "control joints", geometry)
+	cut("joints", "corner bead", "corner-bead/outside", plan.Tell("item.corner-bead"), cornerPieces(corners, pieces), snips, plan.Tell("finish.for-corners"), geometry)
+	cut("joints", "edge trim", "corner-bead/trim", plan.Tell("item.edge-trim"), freeEdges(all, true), snips, plan.Tell("finish.for-free-edges"), geometry)
+	cut("joints", "control joint", "control-joint", plan.Tell("item.control-joint"), jointPieces(all, plan.Control, true), snips, plan.Tell("finish.for-control-joints"), geometry)
 	rows = append(rows, u.returnRows(p, pieces)...)
 	rows = append(rows, u.paintRows(j, all)...)
 	rows = append(rows, u.maskRows(j, all)...)
-	cut("trim", "base trim", "trim/base", basePieces(j, b), saw, "walls with base trim less doors and their casing", geometry)
-	cut("trim", "casing", "trim/casing", casingPieces(j, b), saw, "round doors and windows without returns of board, mitres counted", told(casing))
+	cut("trim", "base trim", "trim/base", plan.Tell("item.base-trim"), basePieces(j, b), saw, plan.Tell("finish.for-base"), geometry)
+	cut("trim", "casing", "trim/casing", plan.Tell("item.casing"), casingPieces(j, b), saw, plan.Tell("finish.for-casing"), told(casing))
 	if panelStrip.Of(j) > 0 {
-		cut("trim", "panel edge strip", "panel-edge", panelEdges(all), saw, "edges of wood panels that stay in sight", told(panelStrip))
+		cut("trim", "panel edge strip", "panel-edge", plan.Tell("item.panel-strip"), panelEdges(all), saw, plan.Tell("finish.for-panel-edges"), told(panelStrip))
 	}
 	if battens.Of(j) > 0 {
-		cut("trim", "batten", "batten", jointPieces(all, plan.PanelGap, false), saw, "joints of wood panels", told(battens))
+		cut("trim", "batten", "batten", plan.Tell("item.batten"), jointPieces(all, plan.PanelGap, false), saw, plan.Tell("finish.for-panel-joints"), told(battens))
 	}
-	cut("sundries", "blocking", "lumber", blockingPieces(p), saw, "blocks between members behind horizontal edges", "APA B360P p. 58 (read)")
+	cut("sundries", "blocking", "lumber", plan.Tell("item.blocking"), blockingPieces(p), saw, plan.Tell("finish.for-blocks"), plan.CiteRead("APA B360P p. 58"))
 	rows = append(rows, u.backBlocks(p)...)
 	rows = append(rows, u.shimRows(j, p)...)
 	rows = append(rows, u.boxRows(j, b)...)
@@ -128,30 +127,31 @@ func ScrewNeeds(j *job.Job, p *plan.Plan) []ScrewNeed {
 func (u units) screwRows(j *job.Job, p *plan.Plan) []plan.Item {
 	var rows []plan.Item
 	for _, n := range ScrewNeeds(j, p) {
-		basis := fmt.Sprintf("%d positions x (1 + %.0f %%)", n.Count, screwLoss.Of(j))
+		basis := plan.Tell("finish.screws", "places", n.Count, "loss", plan.Share(screwLoss.Of(j)/100))
 		if n.Returns > 0 {
-			basis = fmt.Sprintf("(%d positions + %d in returns) x (1 + %.0f %%)", n.Count-n.Returns, n.Returns, screwLoss.Of(j))
+			basis = plan.Tell("finish.screws-and-returns", "places", n.Count-n.Returns, "returns", n.Returns, "loss", plan.Share(screwLoss.Of(j)/100))
 		}
-		rows = append(rows, byCount("fasteners", screwName(j, n.Supply)+" "+n.Long.Show(u.imperial), n.Supply, n.WithLoss(j), basis, told(screwLoss)))
+		rows = append(rows, byCount("fasteners", screw(j, n.Supply, n.Long), n.Supply, n.WithLoss(j), basis, told(screwLoss)))
 	}
 	return rows
 }
 
-// screwName says what a screw is for.
-func screwName(j *job.Job, supply string) string {
+// screw is a screw of the takeoff, by what it is for.
+func screw(j *job.Job, supply string, long length.Length) thing {
+	record, kind := "screws", "item.screws"
 	for _, s := range j.SuppliesOf("screw") {
 		if s.ID == supply {
 			switch s.Type {
 			case "S":
-				return "screws for steel"
+				record, kind = "screws for steel", "item.screws-steel"
 			case "P":
-				return "screws for wood panels"
+				record, kind = "screws for wood panels", "item.screws-panels"
 			case "G":
-				return "screws into board"
+				record, kind = "screws into board", "item.screws-board"
 			}
 		}
 	}
-	return "screws"
+	return thing{record + " " + long.Show(unitsOf(j).imperial), plan.Tell(kind, "long", long)}
 }
 
 // returnScrews holds a strip with one row along its edge at the working spacing, both ends fixed.
@@ -173,21 +173,19 @@ func OfJoints(j *job.Job, seams []Seams) []plan.Item {
 func (u units) jointRows(j *job.Job, seams []Seams) []plan.Item {
 	c := CompoundFor(j, seams)
 	var rows []plan.Item
-	basis := u.compoundBasis(j, seams, c)
+	basis := compoundBasis(j, seams, c)
 	switch wet := c.Total(); {
 	case wet == 0:
 	case SettingMinutes.Of(j) > 0:
 		pounds := wet / litresPerGallon / bagYield.Of(j)
-		row := plan.Item{Item: "setting-type compound", Supply: "setting-compound", Group: "joints", Need: pounds, Unit: "lb",
-			Basis: fmt.Sprintf("%s; %s wet at %.3f gal/lb; a maker's average is %s; this kind hardly shrinks, so that share stays in hand for what hardens in the pan",
-				basis, u.volume(wet), bagYield.Of(j), u.averagePowder()), Source: told(bagYield)}
+		need, unit := pounds, "lb"
 		if !u.imperial {
-			row.Need, row.Unit = pounds*kilogramsPerPound, "kg"
+			need, unit = pounds*kilogramsPerPound, "kg"
 		}
-		rows = append(rows, row)
+		rows = append(rows, row("joints", thing{"setting-type compound", plan.Tell("item.setting-compound")}, "setting-compound", need, unit,
+			basis.Also(plan.Tell("finish.setting-compound", "wet", plan.Litres(wet), "powder", plan.Kilograms(pounds*kilogramsPerPound), "average", u.averagePowder())), told(bagYield)))
 	default:
-		rows = append(rows, u.byVolume("joints", "joint compound", "compound", wet, basis,
-			"shape of the joints (derived); taper of EN 520 (read) and ASTM C1396 (from memory); coats of GA-214 (read, level 3 from memory)"))
+		rows = append(rows, u.byVolume("joints", thing{"joint compound", plan.Tell("item.joint-compound")}, "compound", wet, basis, plan.Tell("source.compound")))
 	}
 	if tape := taped(seams); tape > 0 {
 		face := 0.0
@@ -198,9 +196,8 @@ func (u units) jointRows(j *job.Job, seams []Seams) []plan.Item {
 		}
 		area := face / squareMetresPerFoot2
 		published := length.Length(Allowances(area).Tape * float64(length.Foot))
-		rows = append(rows, u.byLength("joints", "joint tape", "tape", length.Length(float64(tape)*(1+tapeWaste.Of(j)/100)),
-			fmt.Sprintf("flat joints and inside corners %s x (1 + %.0f %%); a textbook allows %s for %s",
-				u.long(tape), tapeWaste.Of(j), u.long(published), u.area(face)), told(tapeWaste)))
+		rows = append(rows, u.byLength("joints", thing{"joint tape", plan.Tell("item.joint-tape")}, "tape", length.Length(float64(tape)*(1+tapeWaste.Of(j)/100)),
+			plan.Tell("finish.tape", "joints", plan.Run(tape), "waste", plan.Share(tapeWaste.Of(j)/100), "published", plan.Run(published), "area", squareMetres(face)), told(tapeWaste)))
 	}
 	return rows
 }
@@ -237,7 +234,7 @@ func jointPieces(all []face, kind plan.JointKind, gypsum bool) (pieces []piece) 
 const Offcuts = "offcuts"
 
 // geometry is the source of what is measured on the plan itself.
-const geometry = "geometry of the plan (derived)"
+var geometry = plan.Tell("source.geometry-of-plan")
 
 // returnRows says where the board of returns comes from; the sheets that it needs stand with the others.
 func (u units) returnRows(p *plan.Plan, pieces []plan.Return) []plan.Item {
@@ -262,11 +259,11 @@ func (u units) returnRows(p *plan.Plan, pieces []plan.Return) []plan.Item {
 			beside++
 		}
 	}
-	basis := fmt.Sprintf("%d strips, %s; on the cut list: %d from what panels leave of their sheets, %d from sheets opened for them", len(pieces), u.area(area), beside, len(pieces)-beside-none)
+	basis := plan.Tell("finish.returns", "count", len(pieces), "area", squareMetres(area), "beside", beside, "own", len(pieces)-beside-none)
 	if none > 0 {
-		basis += fmt.Sprintf("; %d fit no sheet for sale", none)
+		basis = basis.Also(plan.Tell("finish.returns-too-large", "count", none))
 	}
-	return []plan.Item{u.byArea("sundries", "board for returns", Offcuts, area, basis, geometry)}
+	return []plan.Item{u.byArea("sundries", thing{"board for returns", plan.Tell("item.return-board")}, Offcuts, area, basis, geometry)}
 }
 
 // byPlace lists openings from the left.
@@ -333,7 +330,7 @@ func (u units) backBlocks(p *plan.Plan) []plan.Item {
 	if n == 0 {
 		return nil
 	}
-	return []plan.Item{u.byLength("sundries", "back-block strips", Offcuts, sum, fmt.Sprintf("%d joints between members; strips of panel offcuts", n), "common practice, no source")}
+	return []plan.Item{u.byLength("sundries", thing{"back-block strips", plan.Tell("item.back-blocks")}, Offcuts, sum, plan.Tell("finish.back-blocked", "count", n), plan.Practice())}
 }
 
 func (u units) sandRows(j *job.Job, seams []Seams) []plan.Item {
@@ -348,6 +345,6 @@ func (u units) sandRows(j *job.Job, seams []Seams) []plan.Item {
 	if joint == 0 {
 		return nil
 	}
-	return []plan.Item{byCount("sundries", "sanding paper", "sandpaper", joint.Feet()/sanding.Of(j),
-		fmt.Sprintf("%s of joint at %s for a sheet, all coats", u.long(joint), u.long(length.Length(sanding.Of(j)*float64(length.Foot)))), told(sanding))}
+	return []plan.Item{byCount("sundries", thing{"sanding paper", plan.Tell("item.sandpaper")}, "sandpaper", joint.Feet()/sanding.Of(j),
+		plan.Tell("finish.sanded", "joint", plan.Run(joint), "each", plan.Run(length.Length(sanding.Of(j)*float64(length.Foot)))), told(sanding))}
 }

@@ -53,7 +53,7 @@ func TestLevelLine(t *testing.T) {
 	tight := finish.Level(b, p, inch/2)[0]
 	require.Equal(t, 2*inch, tight.Line, "sheets that end at the head stand where they are planned")
 	require.Equal(t, []length.Length{2 * inch, 0}, []length.Length{tight.Sheets[0].Shim, tight.Sheets[0].Rip})
-	require.Contains(t, finish.Checks(j, b, p)[0].Message, "blocks and shims under the sheets are up to 2\" thick")
+	require.Contains(t, said(finish.Checks(j, b, p)[0].Says), "blocks and shims under the sheets are up to 2\" thick")
 	for i := range p.Surfaces[0].Zones[0].Panels[:3] {
 		r := p.Surfaces[0].Zones[0].Panels[i].Outline.Bounds()
 		r.Y, r.H = inch/2, r.MaxY()-inch/2

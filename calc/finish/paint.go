@@ -1,7 +1,6 @@
 package finish
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -66,24 +65,24 @@ func (u units) paintRows(j *job.Job, all []face) []plan.Item {
 	}
 	var rows []plan.Item
 	first, later := firstCoat.Of(j), laterCoat.Of(j)
-	volume := func(item, kind string, m2 float64, coats int, first float64, source string) {
+	volume := func(item thing, kind string, m2 float64, coats int, first float64, source plan.Fact) {
 		if m2 <= 0 || coats <= 0 {
 			return
 		}
-		basis := fmt.Sprintf("%s, openings taken out and returns added; %d coats: the first at %s, others at %s", u.area(m2), coats, u.coverage(first), u.coverage(later))
+		basis := plan.Tell("finish.paint-coats", "area", squareMetres(m2), "coats", coats, "first", coverage(first), "others", coverage(later))
 		if coats == 1 {
-			basis = fmt.Sprintf("%s, openings taken out and returns added; 1 coat at %s", u.area(m2), u.coverage(first))
+			basis = plan.Tell("finish.paint-coat", "area", squareMetres(m2), "first", coverage(first))
 		}
 		rows = append(rows, u.byVolume("paint", item, kind, Coverage(m2, coats, first, later), basis, source))
 	}
-	volume("drywall primer", "primer", area, j.Paint.Primer, first, told(firstCoat))
+	volume(thing{"drywall primer", plan.Tell("item.primer")}, "primer", area, j.Paint.Primer, first, told(firstCoat))
 	if j.Paint.Primer > 0 {
 		first = later
 	}
-	volume("wall and ceiling paint", "paint", area, j.Paint.Coats, first, told(laterCoat))
+	volume(thing{"wall and ceiling paint", plan.Tell("item.paint")}, "paint", area, j.Paint.Coats, first, told(laterCoat))
 	if n := PanelCoats(j); n > 0 && panels > 0 {
-		rows = append(rows, u.byVolume("paint", "clear finish for panels", "clear-finish", Coverage(panels, n, clearCover.Of(j), clearCover.Of(j)),
-			fmt.Sprintf("%s of wood panels, openings taken out, x %d coats at %s", u.area(panels), n, u.coverage(clearCover.Of(j))), told(clearCover)))
+		rows = append(rows, u.byVolume("paint", thing{"clear finish for panels", plan.Tell("item.clear-finish")}, "clear-finish", Coverage(panels, n, clearCover.Of(j), clearCover.Of(j)),
+			plan.Tell("finish.clear-coats", "area", squareMetres(panels), "count", n, "coverage", coverage(clearCover.Of(j))), told(clearCover)))
 	}
 	return rows
 }
@@ -102,13 +101,13 @@ func (u units) maskRows(j *job.Job, all []face) []plan.Item {
 	lap := 1 + paperLap.Of(j)/100
 	var rows []plan.Item
 	if edge > 0 {
-		rows = append(rows, u.byLength("paint", "masking tape", "masking-tape", length.Length(float64(edge)*lap),
-			fmt.Sprintf("edges of openings, floor and unpainted lining %s x %.2f", u.long(edge), lap), told(paperLap)))
+		rows = append(rows, u.byLength("paint", thing{"masking tape", plan.Tell("item.masking-tape")}, "masking-tape", length.Length(float64(edge)*lap),
+			plan.Tell("finish.masked-edges", "edges", plan.Run(edge), "lap", lap), told(paperLap)))
 	}
 	if round > 0 {
 		const strip = length.Foot // the usual roll
-		rows = append(rows, u.byArea("paint", "masking paper", "masking-paper", round.Times(strip).SquareMetres()*lap,
-			fmt.Sprintf("a strip of %s along the edges of openings, %s x %.2f", strip.Show(u.imperial), u.long(round), lap), told(paperLap)))
+		rows = append(rows, u.byArea("paint", thing{"masking paper", plan.Tell("item.masking-paper")}, "masking-paper", round.Times(strip).SquareMetres()*lap,
+			plan.Tell("finish.masking-strip", "strip", strip, "edges", plan.Run(round), "lap", lap), told(paperLap)))
 	}
 	byRoom := map[string][]face{}
 	for _, f := range all {
@@ -119,8 +118,8 @@ func (u units) maskRows(j *job.Job, all []face) []plan.Item {
 		floor += covered[r.ID]
 	}
 	if floor > 0 {
-		rows = append(rows, u.byArea("sundries", "floor paper", "floor-paper", floor*lap,
-			fmt.Sprintf("%s of floor: all of it under a ceiling that is taped, else %s along each wall that is; x %.2f", u.area(floor), inches(j, floorStrip).Show(u.imperial), lap), told(paperLap)))
+		rows = append(rows, u.byArea("sundries", thing{"floor paper", plan.Tell("item.floor-paper")}, "floor-paper", floor*lap,
+			plan.Tell("finish.floor-covered", "floor", squareMetres(floor), "strip", inches(j, floorStrip), "lap", lap), told(paperLap)))
 	}
 	return rows
 }

@@ -1,7 +1,6 @@
 package finish
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -13,8 +12,8 @@ import (
 
 // Figures of the bead that seals a penetration.
 var (
-	sealBead = job.Figure{ID: "seal-bead", Value: 0.1875, Unit: "in", What: "bead of sealant round boxes, side of its triangle", Source: "gap of at most 1/8 in at a box", Status: job.Practice}
-	sealTube = job.Figure{ID: "seal-tube", Value: 18.3, Unit: "in3", What: "sealant in a tube", Source: "tubes of 300 mL", Status: job.Memory}
+	sealBead = job.Figure{ID: "seal-bead", Value: 0.1875, Unit: "in", Source: "gap of at most 1/8 in at a box", Status: job.Practice}
+	sealTube = job.Figure{ID: "seal-tube", Value: 18.3, Unit: "in3", Source: "tubes of 300 mL", Status: job.Memory}
 )
 
 // Around is the length of joint round a box.
@@ -51,11 +50,6 @@ func (u units) sealRows(j *job.Job, b *survey.Building) []plan.Item {
 		return nil
 	}
 	bead, tube := sealBead.Of(j), sealTube.Of(j)
-	size := fmt.Sprintf("%.4g in, %.4g in3 in a tube", bead, tube)
-	if !u.imperial {
-		size = fmt.Sprintf("%.1f mm, %.0f mL in a tube", bead*25.4, tube*litresPerCubicInch*1000)
-	}
-	return []plan.Item{byCount("sundries", "sealant round boxes", "caulk", around.In()*bead*bead/2/tube,
-		fmt.Sprintf("penetrations: round %s in separations, rated and exterior surfaces, %s; a triangular bead of %s; rated work takes the sealant of its tested design",
-			counted(n, "box", "boxes"), u.long(around), size), told(sealBead))}
+	return []plan.Item{byCount("sundries", thing{"sealant round boxes", plan.Tell("item.sealant")}, "caulk", around.In()*bead*bead/2/tube,
+		plan.Tell("finish.sealed", "count", n, "around", plan.Run(around), "bead", plan.Fine(length.Length(bead*float64(length.Inch))), "tube", plan.Litres(tube*litresPerCubicInch)), told(sealBead))}
 }

@@ -3,7 +3,6 @@ package finish
 import (
 	"cmp"
 	"context"
-	"fmt"
 	"slices"
 	"strings"
 
@@ -121,7 +120,7 @@ func marks(l, mark length.Length) int64 { return int64((l + mark - 1) / mark) }
 // cutSticks buys sticks of a kind for the pieces at least cost: rows of the takeoff, one for each stock length, and the
 // sticks with their pieces. A piece longer than any stick is joined. kerf is what a cut takes.
 // Where none is for sale the row stands with nothing bought.
-func (u units) cutSticks(j *job.Job, m *memo.Memo, care Care, lots map[string]int, group, item, kind string, pieces []piece, kerf length.Length, basis, source string) ([]plan.Item, []plan.Stick) {
+func (u units) cutSticks(j *job.Job, m *memo.Memo, care Care, lots map[string]int, group string, item thing, kind string, pieces []piece, kerf length.Length, basis, source plan.Fact) ([]plan.Item, []plan.Stick) {
 	total := length.Length(0)
 	var byLot [][]length.Length
 	for _, q := range pieces {
@@ -134,7 +133,7 @@ func (u units) cutSticks(j *job.Job, m *memo.Memo, care Care, lots map[string]in
 	if total == 0 {
 		return nil, nil
 	}
-	row := u.byLength(group, item, kind, total, fmt.Sprintf("%s: %s, %s", basis, counted(len(pieces), "piece", "pieces"), u.long(total)), source)
+	row := u.byLength(group, item, kind, total, plan.Tell("finish.sticks", "what", basis, "count", len(pieces), "total", plan.Run(total)), source)
 	forSale := offers(j, kind)
 	if len(forSale) == 0 {
 		return []plan.Item{row}, nil
@@ -150,7 +149,7 @@ func (u units) cutSticks(j *job.Job, m *memo.Memo, care Care, lots map[string]in
 		}
 		c := cutLot(m, care, forSale, lot, kerf)
 		if c.err != nil { // every piece fits the longest stick, so only a limit of the engine can be behind it
-			row.Basis += "; not cut: " + c.err.Error()
+			row.Basis = row.Basis.Also(plan.Tell("finish.not-cut", "error", c.err.Error()))
 			return []plan.Item{row}, nil
 		}
 		cut++
@@ -164,36 +163,46 @@ func (u units) cutSticks(j *job.Job, m *memo.Memo, care Care, lots map[string]in
 			sticks = append(sticks, plan.Stick{Supply: o.supply.ID, Length: o.long, Pieces: bar.pieces})
 		}
 	}
-	proof := "cut from stock lengths"
-	if cut > 1 {
-		proof += fmt.Sprintf(", %d rooms at a time", roomsOfLot)
-	}
-	if joined {
-		proof += "; runs longer than a stick are joined"
-	}
-	if proven {
-		proof += "; none cheaper is possible"
-		if cut > 1 {
-			proof += " for those rooms"
-		}
-		if joined {
-			proof += " with the joins made so"
-		}
-	}
+	proof := cutTold(cut > 1, joined, proven)
 	var rows []plan.Item
 	for i, o := range forSale {
 		if bought[i] == 0 {
 			continue
 		}
 		r := row
-		r.Item = item + " " + o.pack.Name
+		r.Item = plan.Tell("item.of-stock", "item", item.told, "stock", o.pack.Name)
+		r.Record = item.record + " " + o.pack.Name
+		r.Thing = r.Record
 		r.Supply, r.Pack, r.Buy, r.Price = o.supply.ID, o.pack.Name, bought[i], o.pack.Price
 		r.Need, r.Unit = u.lengthNeed(used[i])
 		r.Holds, _ = u.lengthNeed(o.long)
-		r.Basis = fmt.Sprintf("%s; %s", row.Basis, proof)
+		r.Basis = row.Basis.Also(proof)
 		rows = append(rows, r)
 	}
 	return rows, sticks
+}
+
+// cutTold tells how sticks were cut: in lots of rooms or all at once, whether runs were joined, and whether it is proven
+// that none cheaper is possible.
+func cutTold(inLots, joined, proven bool) plan.Fact {
+	how := plan.Tell("finish.cut-from-stock")
+	if inLots {
+		how = plan.Tell("finish.cut-in-lots", "rooms", roomsOfLot)
+	}
+	if joined {
+		how = how.Also(plan.Tell("finish.runs-joined"))
+	}
+	switch {
+	case !proven:
+		return how
+	case inLots && joined:
+		return how.Also(plan.Tell("finish.cheapest-in-lots-joined"))
+	case inLots:
+		return how.Also(plan.Tell("finish.cheapest-in-lots"))
+	case joined:
+		return how.Also(plan.Tell("finish.cheapest-joined"))
+	}
+	return how.Also(plan.Tell("finish.cheapest"))
 }
 
 // cutting is the sticks of one lot. It is never changed.

@@ -1,7 +1,7 @@
 package finish
 
 import (
-	"fmt"
+	"math"
 
 	"seamwright/calc/job"
 	"seamwright/calc/length"
@@ -16,18 +16,10 @@ const (
 	squareMetresPerFoot2 = metresPerFoot * metresPerFoot
 )
 
-// units writes quantities as the project shows them. Inside, lengths are Length, areas m² and volumes litres.
+// units counts quantities as the project buys them. Inside, lengths are Length, areas m² and volumes litres.
 type units struct{ imperial bool }
 
 func unitsOf(j *job.Job) units { return units{j.Units != job.Metric} }
-
-// counted writes a number of things.
-func counted(n int, one, more string) string {
-	if n == 1 {
-		more = one
-	}
-	return fmt.Sprintf("%d %s", n, more)
-}
 
 func (u units) lengthNeed(l length.Length) (float64, string) {
 	if u.imperial {
@@ -50,59 +42,49 @@ func (u units) volumeNeed(litres float64) (float64, string) {
 	return litres, "L"
 }
 
-func (u units) long(l length.Length) string {
-	n, unit := u.lengthNeed(l)
-	return fmt.Sprintf("%.1f %s", n, unit)
+// squareMetres is an area that is told.
+func squareMetres(m2 float64) length.Area {
+	return length.Area(math.Round(m2 * float64(length.SquareMetre)))
 }
 
-func (u units) area(m2 float64) string {
-	n, unit := u.areaNeed(m2)
-	if n < 100 {
-		return fmt.Sprintf("%.1f %s", n, unit)
-	}
-	return fmt.Sprintf("%.0f %s", n, unit)
+// coverage is a figure in square feet for a gallon that is told.
+func coverage(figure float64) plan.Coverage {
+	return plan.Coverage(figure * squareMetresPerFoot2 / litresPerGallon)
 }
 
-// coverage writes a figure in square feet for a gallon.
-func (u units) coverage(figure float64) string {
-	if u.imperial {
-		return fmt.Sprintf("%.0f ft2/gal", figure)
-	}
-	return fmt.Sprintf("%.1f m2/L", figure*squareMetresPerFoot2/litresPerGallon)
-}
+// section is a cross-section in square inches that is told.
+func section(squareInches float64) plan.Section { return plan.Section(squareInches * 25.4 * 25.4) }
 
-// section writes a cross-section given in square inches.
-func (u units) section(squareInches float64) string {
-	if u.imperial {
-		return fmt.Sprintf("%.3f in²", squareInches)
-	}
-	return fmt.Sprintf("%.0f mm²", squareInches*25.4*25.4)
-}
-
-func (u units) volume(litres float64) string {
-	n, unit := u.volumeNeed(litres)
-	return fmt.Sprintf("%.2f %s", n, unit)
+// thing is what a row of the takeoff buys: as it is told, and the name by which quantities of it are recorded in projects,
+// which is the same in every language.
+type thing struct {
+	record string
+	told   plan.Fact
 }
 
 // byLength, byArea, byVolume and byCount are rows of the takeoff; supply is the kind to be bought.
-func (u units) byLength(group, item, kind string, l length.Length, basis, source string) plan.Item {
+func (u units) byLength(group string, item thing, kind string, l length.Length, basis, source plan.Fact) plan.Item {
 	n, unit := u.lengthNeed(l)
-	return plan.Item{Item: item, Supply: kind, Group: group, Need: n, Unit: unit, Basis: basis, Source: source}
+	return row(group, item, kind, n, unit, basis, source)
 }
 
-func (u units) byArea(group, item, kind string, m2 float64, basis, source string) plan.Item {
+func (u units) byArea(group string, item thing, kind string, m2 float64, basis, source plan.Fact) plan.Item {
 	n, unit := u.areaNeed(m2)
-	return plan.Item{Item: item, Supply: kind, Group: group, Need: n, Unit: unit, Basis: basis, Source: source}
+	return row(group, item, kind, n, unit, basis, source)
 }
 
-func (u units) byVolume(group, item, kind string, litres float64, basis, source string) plan.Item {
+func (u units) byVolume(group string, item thing, kind string, litres float64, basis, source plan.Fact) plan.Item {
 	n, unit := u.volumeNeed(litres)
-	return plan.Item{Item: item, Supply: kind, Group: group, Need: n, Unit: unit, Basis: basis, Source: source}
+	return row(group, item, kind, n, unit, basis, source)
 }
 
-func byCount(group, item, kind string, n float64, basis, source string) plan.Item {
-	return plan.Item{Item: item, Supply: kind, Group: group, Need: n, Unit: "count", Basis: basis, Source: source}
+func byCount(group string, item thing, kind string, n float64, basis, source plan.Fact) plan.Item {
+	return row(group, item, kind, n, "count", basis, source)
+}
+
+func row(group string, item thing, kind string, need float64, unit string, basis, source plan.Fact) plan.Item {
+	return plan.Item{Item: item.told, Record: item.record, Thing: item.record, Supply: kind, Group: group, Need: need, Unit: unit, Basis: basis, Source: source}
 }
 
 // told is the source of a figure with its status, as a row of the takeoff shows it.
-func told(f job.Figure) string { return f.Told() }
+func told(f job.Figure) plan.Fact { return plan.Cited(plan.Cite(f.Source), string(f.Status)) }

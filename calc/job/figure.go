@@ -1,12 +1,11 @@
 package job
 
-// Figure is an adjustable number of the trade. Each stage of the calculation declares its own beside the rule
+// Figure is an adjustable number of the trade; what it is of stands in the catalog of words, under figure. and its id. Each stage of the calculation declares its own beside the rule
 // that uses them; the user's values stand in Job.Figures.
 type Figure struct {
 	ID     string // e.g. "tape-per-roll"
 	Value  float64
 	Unit   string
-	What   string // one short sentence
 	Source string
 	Status Status
 }
@@ -29,12 +28,4 @@ func (f Figure) Of(j *Job) float64 {
 		return v
 	}
 	return f.Value
-}
-
-// Told is the figure's source with its status, as rows of the takeoff and the sequence show it.
-func (f Figure) Told() string {
-	if f.Source == "" {
-		return string(f.Status)
-	}
-	return f.Source + " (" + string(f.Status) + ")"
 }

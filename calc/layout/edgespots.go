@@ -1,7 +1,6 @@
 package layout
 
 import (
-	"fmt"
 	"slices"
 
 	"seamwright/calc/job"
@@ -15,7 +14,7 @@ import (
 // when the joint breaks no rule there by itself and lawful courses cover the zone on both sides of it; joints fixed by
 // hand, other than this one, stay where they are, all others are planned anew. Gives names one that would be too near.
 // Not ok: the courses lie across the members, or there is no such joint.
-func (s *Scheme) EdgeSpots(course int, step length.Length, show func(length.Length) string) (p plan.SeamPlaces, ok bool) {
+func (s *Scheme) EdgeSpots(course int, step length.Length) (p plan.SeamPlaces, ok bool) {
 	if course < 1 || course >= len(s.Bands) || s.Run != job.RunAlong || s.inVoid(s.Bands[course].V0) {
 		return p, false
 	}
@@ -25,12 +24,12 @@ func (s *Scheme) EdgeSpots(course int, step length.Length, show func(length.Leng
 	p.From, p.To, p.Ends = s.between(v)
 	r := rest.reaches()
 	for _, c := range s.edgeCandidates(v, p.From, p.To, step) {
-		if c.Rule, c.Why = rest.edgeForbidden(c.At, show); c.Rule == "" {
+		if c.Rule, c.Why = rest.edgeForbidden(c.At); c.Rule == "" {
 			c.Rule, c.Why = r.uncovered(rest, c.At)
 		}
 		for _, b := range s.Bands[1:] {
 			if d := (b.V0 - c.At).Abs(); c.Rule == "" && b.V0 != v && d < middleCourse && !s.inVoid(b.V0) && !slices.Contains(rest.fixedEdges(), b.V0) {
-				c.Gives = "the joint at " + show(b.V0)
+				c.Gives = plan.Tell("joint.gives-joint", "at", b.V0)
 			}
 		}
 		p.Places = append(p.Places, c)
@@ -52,30 +51,30 @@ func (f *Field) withoutEdge(v length.Length) *Field {
 }
 
 // between is the stretch in which a joint between upright courses can be moved at all, and what stands at its ends.
-func (f *Field) between(v length.Length) (from, to length.Length, ends [2]string) {
+func (f *Field) between(v length.Length) (from, to length.Length, ends [2]plan.Fact) {
 	from, to = f.Box.Y, f.Box.MaxY()
-	ends = [2]string{beyond(f.Ends[LowV]), beyond(f.Ends[HighV])}
+	ends = [2]plan.Fact{beyond(f.Ends[LowV]), beyond(f.Ends[HighV])}
 	for i, b := range f.Holes {
-		if words := "beyond it stands " + f.names[i]; f.inVoid(b.Y+b.H/2) && b.MaxY() <= v && b.MaxY() > from {
-			from, ends[0] = b.MaxY(), words
+		if what := plan.Tell("joint.end-thing", "thing", f.names[i]); f.inVoid(b.Y+b.H/2) && b.MaxY() <= v && b.MaxY() > from {
+			from, ends[0] = b.MaxY(), what
 		} else if f.inVoid(b.Y+b.H/2) && b.Y >= v && b.Y < to {
-			to, ends[1] = b.Y, words
+			to, ends[1] = b.Y, what
 		}
 	}
 	return from, to, ends
 }
 
 // beyond says what stops a seam where a zone ends.
-func beyond(m survey.Meets) string {
+func beyond(m survey.Meets) plan.Fact {
 	switch m {
 	case survey.AtInsideCorner, survey.AtOutsideCorner:
-		return "beyond it stands only the corner"
+		return plan.Tell("joint.end-corner")
 	case survey.AtFloor, survey.AtCurb:
-		return "beyond it lies only the floor"
+		return plan.Tell("joint.end-floor")
 	case survey.AtCeiling, survey.AtHead, survey.AtRidge:
-		return "beyond it lies only the head"
+		return plan.Tell("joint.end-head")
 	default:
-		return "beyond it the zone ends"
+		return plan.Tell("joint.end-zone")
 	}
 }
 
@@ -104,26 +103,26 @@ func (s *Scheme) edgeCandidates(v, from, to, step length.Length) []plan.SeamPlac
 }
 
 // edgeForbidden names the rule that a joint between upright courses breaks by its place alone.
-func (f *Field) edgeForbidden(v length.Length, show func(length.Length) string) (rule, why string) {
+func (f *Field) edgeForbidden(v length.Length) (rule string, why plan.Fact) {
 	least := f.Rules.LeastCourse
 	switch rule = f.brokenEdge(v); rule {
 	case RuleBearing:
-		why = f.unborne(v, "the short members there do not stand behind all of it")
+		why = f.unborne(v, plan.Tell("joint.short-members"))
 	case RuleOpposite:
-		why = "shares its member with a seam on the other face of the partition"
+		why = plan.Tell("joint.opposite-face")
 	case RuleLayers:
-		why = "too near to a parallel seam of the layer below"
+		why = plan.Tell("joint.layer-below")
 	case RuleBacking:
-		why = "within " + show(f.Rules.Backing) + " of a seam of the backing"
+		why = plan.Tell("joint.backing", "required", f.Rules.Backing)
 	case RuleLeastCourse:
-		why = "a sheet narrower than " + show(least) + " would stand beside it"
+		why = plan.Tell("joint.narrow-sheet", "least", least)
 	case "":
 		for _, other := range f.fixedEdges() {
 			switch d := (other - v).Abs(); {
 			case d == 0:
-				return RulePin, "a joint is fixed there already"
+				return RulePin, plan.Tell("joint.fixed-already")
 			case d < middleCourse:
-				return RuleLeastCourse, fmt.Sprintf("only %s from the fixed joint at %s; %s is asked", show(d), show(other), show(middleCourse))
+				return RuleLeastCourse, plan.Tell("joint.near-fixed", "apart", d, "at", other, "required", middleCourse)
 			}
 		}
 	}
@@ -167,7 +166,7 @@ func (f *Field) lawfulStrip(low, high *line) bool {
 }
 
 // uncovered tells whether lawful courses leave the zone uncovered on a side of a joint at v.
-func (r *reaches) uncovered(f *Field, v length.Length) (rule, why string) {
+func (r *reaches) uncovered(f *Field, v length.Length) (rule string, why plan.Fact) {
 	here, low, high := line{at: v}, false, false
 	for i := len(r.lines) - 1; i >= 0 && !low; i-- {
 		if l := &r.lines[i]; l.at < v {
@@ -185,5 +184,5 @@ func (r *reaches) uncovered(f *Field, v length.Length) (rule, why string) {
 			}
 		}
 	}
-	return notCovered(low, high, !f.Swap, "joints and sheet widths", "zone")
+	return notCovered(low, high, !f.Swap, "joint.uncovered-zone")
 }

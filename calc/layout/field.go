@@ -17,6 +17,7 @@ import (
 
 	"seamwright/calc/job"
 	"seamwright/calc/length"
+	"seamwright/calc/plan"
 	"seamwright/calc/shape"
 	"seamwright/calc/survey"
 )
@@ -35,7 +36,7 @@ type Field struct {
 	// board do. Blocked: the rules allow such blocks here.
 	Free, Backed, Blocked bool
 
-	names   []string        // of Holes
+	names   []plan.Fact     // of Holes
 	widths  []length.Length // of the sheets for sale
 	outline shape.Polygon
 	floor   []bool // side i of outline stands on floor or curb
@@ -81,10 +82,10 @@ func NewField(z *survey.Zone, rules *job.Rules, run job.Run, avoid []Line) *Fiel
 	f.outline = f.turn(z.Outline)
 	f.Box = f.outline.Bounds()
 	for _, h := range z.Holes {
-		f.Holes, f.names = append(f.Holes, f.turn(h.Outline).Bounds()), append(f.names, "opening "+h.Opening.ID)
+		f.Holes, f.names = append(f.Holes, f.turn(h.Outline).Bounds()), append(f.names, plan.Tell("thing.opening", "id", h.Opening.ID))
 	}
 	for _, r := range z.Large {
-		f.Holes, f.names = append(f.Holes, f.turn(r.Polygon()).Bounds()), append(f.names, "a box")
+		f.Holes, f.names = append(f.Holes, f.turn(r.Polygon()).Bounds()), append(f.names, plan.Tell("thing.box"))
 	}
 	f.readEdges()
 	f.sortMembers()

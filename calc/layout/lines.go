@@ -6,6 +6,7 @@ import (
 
 	"seamwright/calc/job"
 	"seamwright/calc/length"
+	"seamwright/calc/plan"
 	"seamwright/calc/shape"
 )
 
@@ -116,7 +117,7 @@ func (f *Field) edgeBreaks(v length.Length) (breaks []Break) {
 	at := f.point(shape.Point{X: f.Box.X, Y: v})
 	if !f.borneAnyhow(v) {
 		breaks = append(breaks, Break{Rule: RuleBearing, At: at,
-			Message: "members stand too far apart, or too unevenly, for the long edges of upright sheets to land on them"})
+			Says: plan.Tell("layout.upright-unsupported")})
 	}
 	return append(breaks, f.lineBreaks(v)...)
 }
@@ -130,10 +131,10 @@ func (f *Field) borneAnyhow(v length.Length) bool {
 func (f *Field) lineBreaks(v length.Length) (breaks []Break) {
 	at := f.point(shape.Point{X: f.Box.X, Y: v})
 	if rule, ok := f.clearOfLines(v, false); !ok {
-		breaks = append(breaks, Break{Rule: rule, At: at, Message: "a long joint stands nearer than a member space to a parallel joint of the layer below, or shares a stud with one on the other face"})
+		breaks = append(breaks, Break{Rule: rule, At: at, Says: plan.Tell("layout.long-joint-line")})
 	}
 	if !f.clearOfBacking(v, false) {
-		breaks = append(breaks, Break{Rule: RuleBacking, At: at, Message: "a long joint stands too near to a parallel seam of the backing"})
+		breaks = append(breaks, Break{Rule: RuleBacking, At: at, Says: plan.Tell("layout.long-joint-backing")})
 	}
 	return breaks
 }
@@ -147,11 +148,11 @@ func (f *Field) narrowStrips(bands []Band) (breaks []Break) {
 		if _, ok := f.stripCost(&low, &high, false); ok || f.isVoid(low.at, high.at) {
 			continue
 		}
-		why := "members and the widths for sale leave only an upright sheet narrower than the least course here"
+		why := plan.Tell("layout.narrow-sheet")
 		if slices.Contains(fixed, low.at) || slices.Contains(fixed, high.at) {
-			why = "the joints fixed by hand leave only an upright sheet narrower than the least course here"
+			why = plan.Tell("layout.narrow-sheet-fixed")
 		}
-		breaks = append(breaks, Break{Rule: RuleLeastCourse, At: f.point(shape.Point{X: f.Box.X, Y: low.at}), Message: why})
+		breaks = append(breaks, Break{Rule: RuleLeastCourse, At: f.point(shape.Point{X: f.Box.X, Y: low.at}), Says: why})
 	}
 	return breaks
 }
@@ -166,7 +167,7 @@ func (f *Field) pinnedEdge(v length.Length, tapered bool) (Break, bool) {
 	if rule == "" {
 		return Break{}, false
 	}
-	b := Break{Rule: RulePin, At: f.point(shape.Point{X: f.Box.X, Y: v}), Message: "the joint fixed by hand breaks the rule " + rule,
+	b := Break{Rule: RulePin, At: f.point(shape.Point{X: f.Box.X, Y: v}), Says: fixedBreaks(rule),
 		Pin: &PinBreak{Edge: true, Seam: v, Rule: rule}}
 	f.nearestEdge(b.Pin)
 	return b, true
@@ -204,9 +205,9 @@ func (f *Field) idleEdge(v length.Length) (Break, bool) {
 	b := Break{Rule: RulePin, At: at, Pin: &PinBreak{Edge: true, Seam: v}}
 	switch {
 	case f.Run == job.RunAcross:
-		b.Message = "the sheets lie across the members, so no upright courses meet there: fix the heights of the courses instead"
+		b.Says = plan.Tell("layout.no-upright-courses")
 	case !slices.Contains(f.fixedEdges(), v):
-		b.Message = "there are no courses to be parted there, so the joint fixed by hand is not used"
+		b.Says = plan.Tell("layout.fixed-not-used")
 		f.nearestEdge(b.Pin)
 	default:
 		return b, false

@@ -5,10 +5,10 @@ import (
 	"context"
 	"math"
 	"slices"
-	"strings"
 
 	"seamwright/calc/job"
 	"seamwright/calc/length"
+	"seamwright/calc/plan"
 	"seamwright/calc/shape"
 	"seamwright/calc/survey"
 )
@@ -179,7 +179,7 @@ func (s *Scheme) Breaches(row int, c *Choice) (breaks []Break) {
 		return nil
 	}
 	add := func(rule string, u, v length.Length) {
-		b := Break{Rule: rule, At: s.point(shape.Point{X: u, Y: v}), Message: r.contradiction(rule)}
+		b := Break{Rule: rule, At: s.point(shape.Point{X: u, Y: v}), Says: r.contradiction(rule)}
 		if !slices.ContainsFunc(breaks, func(o Break) bool { return o.Rule == b.Rule && o.At == b.At }) {
 			breaks = append(breaks, b)
 		}
@@ -204,26 +204,26 @@ func (s *Scheme) Breaches(row int, c *Choice) (breaks []Break) {
 }
 
 // named is a rule in a sentence.
-var named = map[string]string{
-	RuleBearing: "the bearing rule", RuleOpening: "the opening rule", RuleLeastPiece: "the least piece",
-	RuleBacking: "the rule on seams of the backing", RuleLayers: "the rule on the layer below", RuleOpposite: "the rule on the other face",
-	RuleStagger: "the stagger",
+func named(rule string) plan.Fact { return plan.Tell("rule." + rule) }
+
+// fixedBreaks tells that a joint fixed by hand breaks a rule.
+func fixedBreaks(rule string) plan.Fact {
+	return plan.Tell("layout.fixed-breaks", "rule", named(rule))
 }
 
 // contradiction says why a rule is broken: which rules are in each other's way, and that this one gives way.
-func (r *Row) contradiction(rule string) string {
+func (r *Row) contradiction(rule string) plan.Fact {
 	switch {
 	case len(r.conflict) == 1 && r.conflict[0] == RuleBearing:
-		return "members stand too far apart for the sheets for sale: an end joint in this course has no member behind it"
+		return plan.Tell("layout.no-member")
 	case r.Stage == Lawful:
-		return "the stagger, the least piece and the bearing rule contradict each other here: rather than four sheets in a point or joints too near to each other, a piece is shorter than asked"
+		return plan.Tell("layout.short-piece")
 	case len(r.conflict) < 2:
-		return "members, openings and the sheets for sale leave no lawful end joints in this course: " + named[rule] + " gives way"
+		return plan.Tell("layout.no-lawful-joints", "rule", named(rule))
 	}
-	var words []string
+	var rules []plan.Fact
 	for _, c := range r.conflict {
-		words = append(words, named[c])
+		rules = append(rules, named(c))
 	}
-	last := len(words) - 1
-	return strings.Join(words[:last], ", ") + " and " + words[last] + " contradict each other in this course: " + named[rule] + " gives way"
+	return plan.Tell("layout.contradiction", "rules", rules, "rule", named(rule))
 }

@@ -82,7 +82,7 @@ func (s *Scheme) idlePins() (breaks []Break) {
 			continue
 		}
 		at := s.point(shape.Point{X: min(max(p.Seam, s.Box.X), s.Box.MaxX()), Y: s.Box.Y})
-		b := Break{Rule: RulePin, At: at, Message: "there is no course to be parted there, so the seam fixed by hand is not used", Pin: &PinBreak{Course: p.Course, Seam: p.Seam}}
+		b := Break{Rule: RulePin, At: at, Says: plan.Tell("layout.fixed-not-used"), Pin: &PinBreak{Course: p.Course, Seam: p.Seam}}
 		for i := range s.Rows {
 			for _, q := range s.Rows[i].Places {
 				own := slices.ContainsFunc(s.Rows[i].Spans, func(sp Span) bool { return sp.Band == p.Course-1 })
@@ -215,7 +215,7 @@ func (s *Scheme) pinBreaks(r *Row) []Break {
 			continue
 		}
 		b := Break{Rule: RulePin, At: s.point(shape.Point{X: p.U, Y: r.Spans[0].V0}), Pin: &PinBreak{Course: r.Spans[0].Band + 1, Seam: p.U, Rule: rule},
-			Message: "the seam fixed by hand breaks the rule " + rule}
+			Says: fixedBreaks(rule)}
 		for _, q := range r.Places {
 			if !q.pinned && s.brokenAt(r, q.U) == "" && (!b.Pin.Found || (q.U-p.U).Abs() < (b.Pin.Nearest-p.U).Abs()) {
 				b.Pin.Nearest, b.Pin.Found = q.U, true

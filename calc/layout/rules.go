@@ -2,15 +2,16 @@ package layout
 
 import (
 	"seamwright/calc/length"
+	"seamwright/calc/plan"
 	"seamwright/calc/shape"
 )
 
 // Break is a rule that a layout breaks, and where.
 type Break struct {
-	Rule    string
-	At      shape.Point // on the surface
-	Message string
-	Pin     *PinBreak // where a seam fixed by hand breaks the rule
+	Rule string
+	At   shape.Point // on the surface
+	Says plan.Fact
+	Pin  *PinBreak // where a seam fixed by hand breaks the rule
 }
 
 // PinBreak is a seam fixed by hand that breaks a rule, and the lawful place nearest to it.
@@ -43,22 +44,22 @@ const (
 )
 
 // Source names where a rule comes from.
-func Source(rule string) string {
+func Source(rule string) plan.Fact {
 	switch rule {
 	case RuleBearing:
-		return "IBC 2508.3; solid backing: common practice, no source"
+		return plan.Cite("IBC 2508.3").Also(plan.Tell("source.backing-practice"))
 	case RuleStagger, RuleOpposite:
-		return "GA-216-2024 s. 4.6.7; distance: common practice, no source"
+		return plan.Cite("GA-216-2024 s. 4.6.7").Also(plan.Tell("source.distance-practice"))
 	case RuleLayers:
-		return "GA-216-2024 s. 4.6.8"
+		return plan.Cite("GA-216-2024 s. 4.6.8")
 	case RuleOpening:
-		return "NAVEDTRA 14044 ch. 5"
+		return plan.Cite("NAVEDTRA 14044 ch. 5")
 	case RuleFloorGap:
-		return "GA-216 s. 4.6.11; NAVEDTRA 14044 ch. 5"
+		return plan.Cite("GA-216 s. 4.6.11; NAVEDTRA 14044 ch. 5")
 	case RuleControl:
-		return "ASTM C840 s. 20 as quoted by its users"
+		return plan.Tell("source.quoted-by-users", "title", "ASTM C840 s. 20")
 	default:
-		return "common practice, no source"
+		return plan.Practice()
 	}
 }
 

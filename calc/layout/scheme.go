@@ -7,6 +7,7 @@ import (
 
 	"seamwright/calc/job"
 	"seamwright/calc/length"
+	"seamwright/calc/plan"
 	"seamwright/calc/shape"
 	"seamwright/calc/survey"
 )
@@ -141,7 +142,7 @@ func (f *Field) fixed() courses {
 	if v < high {
 		c.bands = append(c.bands, Band{V0: v, V1: high})
 		c.breaks = append(c.breaks, Break{Rule: RuleCourses, At: f.point(shape.Point{X: f.Box.X, Y: v}),
-			Message: "the courses given do not reach the top of the zone: a further course fills it"})
+			Says: plan.Tell("layout.courses-too-low")})
 	}
 	if len(c.bands) > 0 && c.bands[0].V0 < low+c.gap {
 		c.bands[0].V0 = low + c.gap
@@ -193,9 +194,9 @@ func (f *Field) leastBroken(sets []courses) {
 				c.breaks = append(c.breaks, f.lineBreaks(v)...)
 			}
 			if !tapered && f.nearOpening(v) {
-				c.breaks = append(c.breaks, Break{Rule: RuleOpening, At: at, Message: "a long joint without tapers runs in line with an opening's edge"})
+				c.breaks = append(c.breaks, Break{Rule: RuleOpening, At: at, Says: plan.Tell("layout.long-joint-opening")})
 			} else if f.sliver(v) {
-				c.breaks = append(c.breaks, Break{Rule: RuleLeastCourse, At: at, Message: "a joint between courses leaves a sliver beside an opening or a corner"})
+				c.breaks = append(c.breaks, Break{Rule: RuleLeastCourse, At: at, Says: plan.Tell("layout.sliver")})
 			}
 		}
 	}

@@ -2,7 +2,6 @@ package layout
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 
 	"seamwright/calc/job"
@@ -16,24 +15,24 @@ import (
 // no rule by itself, when lawful seams and sheets cover the rest of the row on both sides of it, and when each adjoining
 // row still has seams that keep the stagger; seams fixed by hand, other than this one, stay where they are. That the
 // whole zone has a lawful layout then is likely, not certain: the adjoining rows are looked at one by one. Not ok: there
-// is no such row. Lengths in the reasons are written by show. Cost: a piece is sized for each spot and place of the row.
-func (s *Scheme) Spots(course int, seam, step length.Length, show func(length.Length) string) (p plan.SeamPlaces, ok bool) {
+// is no such row. Cost: a piece is sized for each spot and place of the row.
+func (s *Scheme) Spots(course int, seam, step length.Length) (p plan.SeamPlaces, ok bool) {
 	row := s.rowOf(course, seam)
 	if row < 0 {
 		return p, false
 	}
 	r := &s.Rows[row]
-	p = plan.SeamPlaces{Axis: s.axis(false), Course: course, From: r.U0, To: r.U1, Ends: [2]string{s.endOf(r.U0, LowU), s.endOf(r.U1, HighU)}}
+	p = plan.SeamPlaces{Axis: s.axis(false), Course: course, From: r.U0, To: r.U1, Ends: [2]plan.Fact{s.endOf(r.U0, LowU), s.endOf(r.U1, HighU)}}
 	rest := s.without(r, seam)
 	from, to := s.reach(rest)
 	for _, c := range s.candidates(r, step) {
-		c.Rule, c.Why = s.forbidden(rest, c.At, show)
+		c.Rule, c.Why = s.forbidden(rest, c.At)
 		if c.Rule == "" {
 			c.Rule, c.Why = s.uncovered(rest, c.At, from, to)
 		}
 		for _, k := range s.Near[row] {
 			if c.Rule == "" {
-				c.Rule, c.Why = s.crowded(&s.Rows[k], s.side(row, k), c.At, show)
+				c.Rule, c.Why = s.crowded(&s.Rows[k], s.side(row, k), c.At)
 			}
 		}
 		p.Places = append(p.Places, c)
@@ -57,22 +56,24 @@ func (s *Scheme) rowOf(course int, u length.Length) int {
 }
 
 // side says where a row lies from another.
-func (s *Scheme) side(row, other int) string {
-	higher := s.Rows[other].Spans[0].Band > s.Rows[row].Spans[0].Band
-	switch {
-	case s.Swap && higher:
-		return "on the right"
-	case s.Swap:
-		return "on the left"
-	case higher:
-		return "above"
-	default:
-		return "below"
+func (s *Scheme) side(row, other int) plan.Fact {
+	sides := s.Sides()
+	if s.Rows[other].Spans[0].Band > s.Rows[row].Spans[0].Band {
+		return sides[1]
 	}
+	return sides[0]
+}
+
+// Sides are where the course before another lies, and the course behind it.
+func (s *Scheme) Sides() [2]plan.Fact {
+	if s.Swap {
+		return [2]plan.Fact{plan.Tell("side.left"), plan.Tell("side.right")}
+	}
+	return [2]plan.Fact{plan.Tell("side.below"), plan.Tell("side.above")}
 }
 
 // endOf says what stops a seam at the end of its row.
-func (s *Scheme) endOf(u length.Length, end int) string {
+func (s *Scheme) endOf(u length.Length, end int) plan.Fact {
 	edge := s.Box.X
 	if end == HighU {
 		edge = s.Box.MaxX()
@@ -81,14 +82,14 @@ func (s *Scheme) endOf(u length.Length, end int) string {
 		return beyond(s.Ends[end])
 	}
 	if slices.Contains(s.controls, u) {
-		return "beyond it stands a control joint"
+		return plan.Tell("joint.end-control-joint")
 	}
 	for i, b := range s.Holes {
 		if u == b.X || u == b.MaxX() {
-			return "beyond it stands " + s.names[i]
+			return plan.Tell("joint.end-thing", "thing", s.names[i])
 		}
 	}
-	return "beyond it the course ends"
+	return plan.Tell("joint.end-course")
 }
 
 // without is a row with the seam that is in the hand taken out of those fixed in it.
@@ -166,65 +167,65 @@ func inOrder(all []plan.SeamPlace) []plan.SeamPlace {
 }
 
 // unborne says why nothing carries a joint at a place; short is what to say of short members there.
-func (f *Field) unborne(at length.Length, short string) string {
+func (f *Field) unborne(at length.Length, short plan.Fact) plan.Fact {
 	switch {
 	case slices.ContainsFunc(f.short, func(m survey.Member) bool { return m.At == at }):
 		return short
 	case f.Blocked:
-		return "beside a member: not on it, and no room for blocks"
+		return plan.Tell("joint.beside-member")
 	default:
-		return plan.NoMember
+		return plan.NoMember()
 	}
 }
 
 // forbidden names the rule that an end joint at u breaks by its place alone, in the order of brokenAt.
-func (s *Scheme) forbidden(r *Row, u length.Length, show func(length.Length) string) (rule, why string) {
+func (s *Scheme) forbidden(r *Row, u length.Length) (rule string, why plan.Fact) {
 	switch rule = s.brokenAt(r, u); rule {
 	case RuleBearing:
-		why = s.unborne(u, "the short member there does not stand behind this course")
+		why = s.unborne(u, plan.Tell("joint.short-member"))
 	case RuleOpening:
-		why = "within " + show(s.Rules.Opening) + " of an opening's edge"
+		why = plan.Tell("joint.opening", "required", s.Rules.Opening)
 		for i, b := range s.Holes {
 			if (u-b.X).Abs() < s.Rules.Opening || (u-b.MaxX()).Abs() < s.Rules.Opening {
-				why = fmt.Sprintf("within %s of the %s of %s", show(s.Rules.Opening), s.sideOf(), s.names[i])
+				why = plan.Tell(s.besideOpening(), "required", s.Rules.Opening, "opening", s.names[i])
 			}
 		}
 	case RuleLeastPiece:
 		for i := range r.Spans {
 			if sp := &r.Spans[i]; sp.U0 < u && u < sp.U1 && min(u-sp.U0, sp.U1-u) < s.Rules.LeastPiece {
-				why = fmt.Sprintf("end piece of %s, shorter than %s", show(min(u-sp.U0, sp.U1-u)), show(s.Rules.LeastPiece))
+				why = plan.Tell("joint.short-piece", "long", min(u-sp.U0, sp.U1-u), "required", s.Rules.LeastPiece)
 			}
 		}
 	case RuleBacking:
-		why = "within " + show(s.Rules.Backing) + " of a seam of the backing"
+		why = plan.Tell("joint.backing", "required", s.Rules.Backing)
 	case RuleOpposite:
-		why = "shares its member with a seam on the other face of the partition"
+		why = plan.Tell("joint.opposite-face")
 	case RuleLayers:
 		for _, l := range s.avoid[0] {
 			if d := (u - l.At).Abs(); d < l.Clear {
-				why = fmt.Sprintf("only %s from a seam of the layer below; %s is asked", show(d), show(l.Clear))
+				why = plan.Tell("joint.near-layer-below", "apart", d, "required", l.Clear)
 			}
 		}
 	case "":
 		for _, p := range r.Places {
 			if d := (p.U - u).Abs(); p.pinned && d > 0 && d < s.Rules.LeastPiece {
-				return RuleLeastPiece, fmt.Sprintf("only %s from the fixed seam at %s; no piece may be shorter than %s", show(d), show(p.U), show(s.Rules.LeastPiece))
+				return RuleLeastPiece, plan.Tell("joint.piece-to-fixed", "apart", d, "at", p.U, "required", s.Rules.LeastPiece)
 			}
 		}
 	}
 	return rule, why
 }
 
-// sideOf names the edges of openings that end joints run beside.
-func (s *Scheme) sideOf() string {
+// besideOpening is the kind of fact about an end joint beside an edge of an opening: a jamb, where courses lie level.
+func (s *Scheme) besideOpening() string {
 	if s.Swap {
-		return "edge"
+		return "joint.opening-edge"
 	}
-	return "jamb"
+	return "joint.opening-jamb"
 }
 
 // uncovered tells whether lawful seams and the sheets for sale leave the row uncovered on a side of u.
-func (s *Scheme) uncovered(r *Row, u length.Length, from, to []bool) (rule, why string) {
+func (s *Scheme) uncovered(r *Row, u length.Length, from, to []bool) (rule string, why plan.Fact) {
 	at := func(i int) length.Length {
 		switch i {
 		case 0:
@@ -255,38 +256,38 @@ func (s *Scheme) uncovered(r *Row, u length.Length, from, to []bool) (rule, why 
 			break
 		}
 	}
-	return notCovered(low, high, s.Swap, "seams and sheet lengths", "course")
+	return notCovered(low, high, s.Swap, "joint.uncovered-course")
 }
 
-// notCovered says on which side of a joint nothing lawful covers the course or the zone; "" where both are covered. A
+// notCovered says on which side of a joint nothing lawful covers the course or the zone; nothing where both are covered. A
 // level joint has a lower side and an upper one.
-func notCovered(low, high, level bool, what, whole string) (rule, why string) {
-	sides := [2]string{"left", "right"}
+func notCovered(low, high, level bool, kind string) (rule string, why plan.Fact) {
+	parts := [2]plan.Fact{plan.Tell("part.left"), plan.Tell("part.right")}
 	if level {
-		sides = [2]string{"lower", "upper"}
+		parts = [2]plan.Fact{plan.Tell("part.lower"), plan.Tell("part.upper")}
 	}
 	if low && high {
-		return "", ""
+		return "", plan.Fact{}
 	}
-	side := sides[0]
+	part := parts[0]
 	if low {
-		side = sides[1]
+		part = parts[1]
 	}
-	return RuleSize, "no lawful " + what + " cover the " + side + " part of the " + whole
+	return RuleSize, plan.Tell(kind, "part", part)
 }
 
 // crowded tells whether an adjoining row keeps the stagger from an end joint at u under one choice of its seams at
 // least.
-func (s *Scheme) crowded(r *Row, side string, u length.Length, show func(length.Length) string) (rule, why string) {
+func (s *Scheme) crowded(r *Row, side plan.Fact, u length.Length) (rule string, why plan.Fact) {
 	stagger := s.Stagger()
 	for _, p := range r.Places {
 		if d := (p.U - u).Abs(); p.pinned && d < stagger {
-			return RuleStagger, fmt.Sprintf("only %s from the fixed seam %s; %s is asked", show(d), side, show(stagger))
+			return RuleStagger, plan.Tell("joint.stagger-to-fixed", "apart", d, "side", side, "required", stagger)
 		}
 	}
 	g := r.graph
 	if g.paths[0] == 0 {
-		return "", "" // the row has no lawful seams in any case
+		return "", plan.Fact{} // the row has no lawful seams in any case
 	}
 	n := len(g.at)
 	open := make([]bool, n)
@@ -298,20 +299,20 @@ func (s *Scheme) crowded(r *Row, side string, u length.Length, show func(length.
 		open[i] = slices.ContainsFunc(g.steps[i], func(st Step) bool { return open[st.To] })
 	}
 	if !open[0] {
-		return RuleStagger, fmt.Sprintf("the course %s needs a seam nearer than %s to it", side, show(stagger))
+		return RuleStagger, plan.Tell("joint.stagger-course", "side", side, "required", stagger)
 	}
-	return "", ""
+	return "", plan.Fact{}
 }
 
 // LongSpots lists where the joint between a course and the next, counted from 1, could be moved to when all other
 // courses stay as they are. Not ok: the courses run along the members (see EdgeSpots), or there is no such joint.
-func (s *Scheme) LongSpots(course int, step length.Length, show func(length.Length) string) (p plan.SeamPlaces, ok bool) {
+func (s *Scheme) LongSpots(course int, step length.Length) (p plan.SeamPlaces, ok bool) {
 	if course < 1 || course >= len(s.Bands) || s.Run != job.RunAcross {
 		return p, false
 	}
 	low, high := s.Bands[course-1].V0, s.Bands[course].V1
 	p = plan.SeamPlaces{Axis: s.axis(true), Course: course, Long: true, From: low, To: high,
-		Ends: [2]string{"beyond it lies the end of the course", "beyond it lies the end of the course"}}
+		Ends: [2]plan.Fact{plan.Tell("joint.end-course"), plan.Tell("joint.end-course")}}
 	vs := []length.Length{s.Bands[course].V0}
 	for v := low + step; v < high; v += step {
 		vs = append(vs, v)
@@ -323,7 +324,7 @@ func (s *Scheme) LongSpots(course int, step length.Length, show func(length.Leng
 	for _, v := range slices.Compact(vs) {
 		if v > low && v < high {
 			c := plan.SeamPlace{At: v, Support: s.longSupport(v, nil)}
-			c.Rule, c.Why = s.longForbidden(course, v, show)
+			c.Rule, c.Why = s.longForbidden(course, v)
 			p.Places = append(p.Places, c)
 		}
 	}
@@ -331,15 +332,11 @@ func (s *Scheme) LongSpots(course int, step length.Length, show func(length.Leng
 }
 
 // longForbidden names the rule that the joint above a course would break at v.
-func (s *Scheme) longForbidden(course int, v length.Length, show func(length.Length) string) (rule, why string) {
+func (s *Scheme) longForbidden(course int, v length.Length) (rule string, why plan.Fact) {
 	bands := slices.Clone(s.Bands)
 	bands[course-1].V1, bands[course].V0 = v, v
-	names := [2]string{"below", "above"}
-	if s.Swap {
-		names = [2]string{"on the left", "on the right"}
-	}
 	widest := Widths(s.Zone.Product)[0]
-	for i, name := range names {
+	for i, side := range s.Sides() {
 		k := course - 1 + i
 		least := middleCourse
 		if k == 0 || k == len(bands)-1 {
@@ -347,19 +344,19 @@ func (s *Scheme) longForbidden(course int, v length.Length, show func(length.Len
 		}
 		switch h := bands[k].V1 - bands[k].V0; {
 		case h > widest:
-			return RuleSize, fmt.Sprintf("the course %s would be %s wide, and the widest sheet is %s", name, show(h), show(widest))
+			return RuleSize, plan.Tell("joint.course-too-wide", "side", side, "wide", h, "widest", widest)
 		case h < least:
-			return RuleLeastCourse, fmt.Sprintf("the course %s would be only %s wide; %s is asked", name, show(h), show(least))
+			return RuleLeastCourse, plan.Tell("joint.course-too-narrow", "side", side, "wide", h, "required", least)
 		}
 	}
 	s.chooseEdges(bands)
 	switch rule, ok := s.clearOfLines(v, false); {
 	case !ok:
-		return rule, "too near to a parallel seam of the layer below"
+		return rule, plan.Tell("joint.layer-below")
 	case !s.clearOfBacking(v, false):
-		return RuleBacking, "within " + show(s.Rules.Backing) + " of a seam of the backing"
+		return RuleBacking, plan.Tell("joint.backing", "required", s.Rules.Backing)
 	case !(bands[course-1].High && bands[course].Low) && s.nearOpening(v):
-		return RuleOpening, "a joint with a cut edge within " + show(s.Rules.Opening) + " of an opening's sill or head"
+		return RuleOpening, plan.Tell("joint.sill-or-head", "required", s.Rules.Opening)
 	}
-	return "", ""
+	return "", plan.Fact{}
 }

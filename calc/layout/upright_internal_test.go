@@ -151,7 +151,7 @@ func TestJointsOfUprightCoursesAreObeyedWhereFixed(t *testing.T) {
 	z.Run = job.RunAcross
 	s = Schemes(context.Background(), z, rules, nil)[0]
 	require.Len(t, s.Breaks, 1)
-	require.Contains(t, s.Breaks[0].Message, "lie across")
+	require.Equal(t, "layout.no-upright-courses", s.Breaks[0].Says.Kind)
 	z.Run = job.RunAuto
 	require.Equal(t, job.RunAlong, leastOf(Schemes(context.Background(), z, rules, nil)).Run, "where the direction is open the wish is obeyed")
 }

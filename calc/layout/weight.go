@@ -1,10 +1,10 @@
 package layout
 
 import (
-	"fmt"
 	"slices"
 
 	"seamwright/calc/length"
+	"seamwright/calc/plan"
 )
 
 // Where no lawful layout exists the least unlawful one is looked for: breaches are weighed by what they put at risk, and
@@ -104,9 +104,9 @@ func (s *Scheme) Clashing(row int, picked func(row int) *Choice) (b Break, ok bo
 	if worst >= Weight(RuleFourCorners) {
 		b.Rule = RuleFourCorners
 	}
-	b.Message = fmt.Sprintf("course %d: the least piece, the members and the sheets for sale leave no end joints that keep the stagger: the rules stagger, least piece and bearing contradict each other", sp.Band+1)
+	b.Says = plan.Tell("layout.no-stagger", "course", sp.Band+1)
 	if fixed {
-		b.Message = "the seam fixed by hand stands too near to one fixed in the next course"
+		b.Says = plan.Tell("layout.fixed-too-near")
 		b.Pin = &PinBreak{Course: s.courseAt(r, seam), Seam: seam, Rule: b.Rule}
 		b.Pin.Nearest, b.Pin.Found = s.nearestSpot(r, b.Pin.Course, seam)
 	}
@@ -122,7 +122,7 @@ func (s *Scheme) courseAt(r *Row, u length.Length) int {
 // nearestSpot is the lawful place of a row, among those that a search knows, nearest to a seam that the user has fixed;
 // other fixed seams stay where they stand.
 func (s *Scheme) nearestSpot(r *Row, course int, seam length.Length) (u length.Length, ok bool) {
-	places, ok := s.Spots(course, seam, r.U1-r.U0, length.Length.Metric)
+	places, ok := s.Spots(course, seam, r.U1-r.U0)
 	if k := places.Nearest(seam); ok && k >= 0 {
 		return places.Places[k].At, true
 	}

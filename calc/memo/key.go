@@ -98,11 +98,24 @@ func (w *Writer) value(v reflect.Value) {
 		}
 	case reflect.Slice:
 		w.list(v)
+	case reflect.Interface:
+		w.typed(v)
 	case reflect.Map:
 		w.table(v)
 	default:
 		panic(fmt.Sprintf("memo: %s is no plain data", v.Type()))
 	}
+}
+
+// typed writes a value that may be of several types, with its type.
+func (w *Writer) typed(v reflect.Value) {
+	if v.IsNil() {
+		w.Int(0)
+		return
+	}
+	w.Int(1)
+	w.Text(v.Elem().Type().String())
+	w.value(v.Elem())
 }
 
 func (w *Writer) list(v reflect.Value) {

@@ -123,6 +123,8 @@ func TestContentsThatLookAlikeDiffer(t *testing.T) {
 	require.NotEqual(t, memo.Of("ab", "c"), memo.Of("a", "bc"))
 	require.NotEqual(t, memo.Of([]string{"a"}, []string{}), memo.Of([]string{}, []string{"a"}))
 	require.NotEqual(t, memo.Of([]string(nil)), memo.Of([]string{}))
+	require.NotEqual(t, memo.Of([]any{1}), memo.Of([]any{int64(1)}), "values of several types")
+	require.NotEqual(t, memo.Of([]any{1}), memo.Of([]any{2}))
 	require.NotEqual(t, memo.Of(map[string]float64{"a": 1, "b": 2}), memo.Of(map[string]float64{"a": 2, "b": 1}))
 	many := map[string]float64{}
 	for _, k := range []string{"d", "a", "c", "b"} {

@@ -49,8 +49,8 @@ type Handling struct {
 	Floor    float64     `json:"floor_kg_m2"`    // live load that a usual floor is meant for
 	Stacked  float64     `json:"stacked_kg_m2"`  // all bought sheets in one stack, on the floor area of the largest sheet
 	Needs    float64     `json:"floor_needs_m2"` // floor on which they must be spread to keep to that load
-	Basis    string      `json:"basis"`
-	Source   string      `json:"source"`
+	Basis    Fact        `json:"basis"`
+	Source   Fact        `json:"source"`
 }
 
 // SheetLift is one kind of sheet that is bought.
@@ -75,9 +75,14 @@ type Offer struct {
 	Weight  float64          `json:"kg"`
 	Offered bool             `json:"offered"`
 	Limit   Limit            `json:"limit"`
-	Reason  string           `json:"reason"`
-	Why     string           `json:"why"`
-	Source  string           `json:"source"`
+	Reason  Fact             `json:"reason"`
+	Why     Fact             `json:"why"`
+	Source  Fact             `json:"source"`
+}
+
+// SameReason tells whether two sizes are kept out for the same reason.
+func (o Offer) SameReason(as Offer) bool {
+	return o.Limit == as.Limit && o.Reason.Equal(as.Reason)
 }
 
 // Limit is what keeps a sheet size from being bought.
@@ -97,8 +102,8 @@ type Look struct {
 	Surface string        `json:"surface"`
 	What    string        `json:"what"` // studs, plates, blocking, backing, box, insulation
 	At      []shape.Point `json:"at"`   // places on the surface, where it has some
-	Text    string        `json:"text"`
-	Source  string        `json:"source"`
+	Text    Fact          `json:"text"`
+	Source  Fact          `json:"source"`
 }
 
 // WhatIf is the end of the job in another room air or with another kind of compound. Finish is empty and Days 0
@@ -122,7 +127,7 @@ type Progress struct {
 	Left        float64     `json:"left_h"`      // of the tasks to come, as estimated
 	Outlook     float64     `json:"outlook_h"`   // of the tasks to come, at the pace so far
 	LeftToBuy   money.Money `json:"left_to_buy"`
-	Basis       string      `json:"basis"`
+	Basis       Fact        `json:"basis"`
 	FirstFinish string      `json:"first_finish"` // the finish as it was planned before anything was ticked off
 }
 
@@ -135,5 +140,5 @@ type Hired struct {
 	OwnHours  float64     `json:"own_hours"`
 	OwnDays   int         `json:"own_days"`
 	BreakEven money.Money `json:"break_even"` // own hour's worth at which both cost the same
-	Basis     string      `json:"basis"`
+	Basis     Fact        `json:"basis"`
 }

@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"reflect"
+	"slices"
 
 	"seamwright/calc/length"
 )
@@ -28,7 +30,11 @@ type (
 	Run         length.Length // a length in feet or metres with a decimal, as runs of joint and trim are told
 	Litres      float64
 	Kilograms   float64
-	KilogramsM2 float64 // a load on a floor
+	KilogramsM2 float64 // a load on a floor or a ceiling
+	Section     float64 // of a joint, in mm²
+	Coverage    float64 // of paint, in m²/l
+	HoursM2     float64 // work on an area
+	HoursM      float64 // work on a length
 	Celsius     float64
 	Share       float64 // of one, shown in per cent
 )
@@ -64,6 +70,18 @@ func (f Fact) Text() (text string, ok bool) {
 	}
 	text, ok = f.Values[0].Of.(string)
 	return text, ok
+}
+
+// Equal tells whether two facts tell the same.
+func (f Fact) Equal(as Fact) bool { return reflect.DeepEqual(f, as) }
+
+// Tells tells whether a fact is another, or holds it in a row of Also.
+func (f Fact) Tells(other Fact) bool {
+	if f.Kind == alsoKind {
+		parts, _ := f.Values[0].Of.([]Fact)
+		return slices.ContainsFunc(parts, other.Equal)
+	}
+	return f.Equal(other)
 }
 
 // None tells whether nothing is told.
@@ -109,6 +127,10 @@ func (f Fact) appendValues(b *bytes.Buffer) error {
 		}
 		of := v.Of
 		switch n := of.(type) {
+		case Fine:
+			of = length.Length(n)
+		case Film:
+			of = length.Length(n)
 		case Run:
 			of = length.Length(n)
 		case length.Area:
@@ -125,4 +147,29 @@ func (f Fact) appendValues(b *bytes.Buffer) error {
 	}
 	b.WriteByte('}')
 	return nil
+}
+
+// Kinds of facts that put others in a row.
+const (
+	alsoKind = "list.also"
+	plusKind = "list.plus"
+)
+
+// Also is the fact with another told behind it.
+func (f Fact) Also(more Fact) Fact { return f.followed(alsoKind, more) }
+
+// Plus is the fact with another as a further term of its sum.
+func (f Fact) Plus(more Fact) Fact { return f.followed(plusKind, more) }
+
+func (f Fact) followed(kind string, more Fact) Fact {
+	switch {
+	case more.None():
+		return f
+	case f.None():
+		return more
+	case f.Kind == kind:
+		parts, _ := f.Values[0].Of.([]Fact)
+		return Fact{kind, []Value{{"parts", append(parts[:len(parts):len(parts)], more)}}}
+	}
+	return Fact{kind, []Value{{"parts", []Fact{f, more}}}}
 }

@@ -12,7 +12,7 @@ type SeamPlaces struct {
 	Upright bool
 	// From and To bound the stretch in which the seam can be moved at all; Ends says what stands at either.
 	From, To length.Length
-	Ends     [2]string
+	Ends     [2]Fact
 	Places   []SeamPlace // in order
 }
 
@@ -22,8 +22,8 @@ type SeamPlace struct {
 	Support Support
 	Member  int    // the member that it lands on, counted from 1 as in the surface's members; 0: none of these
 	Rule    string // the rule that it would break, "" where it is lawful
-	Why     string // that breach in words: "within 6 in of the jamb of opening d1"
-	Gives   string // what would have to give way in the new plan: "the seam at 8' 0\" in the course above"; "" nothing
+	Why     Fact   // that breach: within 6 in of the jamb of opening d1
+	Gives   Fact   // what would have to give way in the new plan: the joint at 8' 0" in the course above; none where nothing would
 }
 
 // Lawful tells whether a seam may stand there.
@@ -41,11 +41,11 @@ func (s *SeamPlaces) Nearest(wish length.Length) int {
 }
 
 // NoMember is the reason where nothing carries a seam.
-const NoMember = "no member there"
+func NoMember() Fact { return Tell("joint.no-member") }
 
-// Why says why a seam may not stand at a place, "" where it may. Within reach of a listed place that place answers,
+// Why says why a seam may not stand at a place, nothing where it may. Within reach of a listed place that place answers,
 // and elsewhere nothing carries the seam.
-func (s *SeamPlaces) Why(at, reach length.Length) string {
+func (s *SeamPlaces) Why(at, reach length.Length) Fact {
 	switch {
 	case at <= s.From:
 		return s.Ends[0]
@@ -59,7 +59,7 @@ func (s *SeamPlaces) Why(at, reach length.Length) string {
 		}
 	}
 	if near < 0 {
-		return NoMember
+		return NoMember()
 	}
 	return s.Places[near].Why
 }

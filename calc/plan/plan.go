@@ -205,8 +205,8 @@ type Fasteners struct {
 	Laminating       int           `json:"laminating"`
 	LaminatingLength length.Length `json:"laminating_length"`
 	LaminatingSupply string        `json:"laminating_supply"`
-	Basis            string        `json:"basis"`
-	Source           string        `json:"source"`
+	Basis            Fact          `json:"basis"`
+	Source           Fact          `json:"source"`
 	// Gaps is the widest distance between neighbouring screws along a member, sheet by sheet.
 	Gaps []SheetGap `json:"gaps"`
 }
@@ -367,8 +367,9 @@ type Answer struct {
 
 // Item is one row of the takeoff.
 type Item struct {
-	Item   string      `json:"item"`
-	Thing  string      `json:"thing"`  // the item without its pack or size, by which a quantity may be recorded
+	Item   Fact        `json:"item"`
+	Record string      `json:"record"` // by which a quantity of this row is recorded, whatever the language
+	Thing  string      `json:"thing"`  // the same without its pack or size: rows of one thing are filled in turn
 	Kind   string      `json:"kind"`   // sheet, charge, offcuts, else the kind of supply, for trim with its type: trim/base
 	Supply string      `json:"supply"` // product or supply id
 	Group  string      `json:"group"`  // sheets|fasteners|joints|paint|trim|sundries
@@ -378,8 +379,8 @@ type Item struct {
 	Pack   string      `json:"pack"`
 	Price  money.Money `json:"price"`
 	Cost   money.Money `json:"cost"`
-	Basis  string      `json:"basis"`
-	Source string      `json:"source"`
+	Basis  Fact        `json:"basis"`
+	Source Fact        `json:"source"`
 	// Used is what has been recorded as used up, Expected what the tasks that are done should have used, Left what those
 	// to come will use, all in Unit; StillBuy is the packs still to buy, opened ones counted as bought.
 	Used     float64     `json:"used"`
@@ -441,7 +442,7 @@ type Cost struct {
 	Tax        money.Money   `json:"tax"`
 	Total      money.Money   `json:"total"`
 	Rate       money.Money   `json:"rate"`        // of an own hour, that plans are compared at
-	RateSource string        `json:"rate_source"` // "as entered", or what placeholder it is and of when
+	RateSource Fact          `json:"rate_source"` // as entered, or what placeholder it is and of when
 	OwnTime    money.Money   `json:"own_time"`    // own hours at that rate: the labour, or beside the total where the rate is a placeholder
 	Quote      money.Money   `json:"quote"`
 	BreakEven  money.Money   `json:"break_even"` // own hour's worth at which doing it oneself costs the quote
@@ -450,7 +451,7 @@ type Cost struct {
 	ByTrade    []ShareCost   `json:"by_trade"` // groups of the takeoff, labour, tax
 	PerArea    money.Money   `json:"per_area"` // total for each unit of lined area
 	AreaUnit   string        `json:"area_unit"`
-	Basis      string        `json:"basis"`
+	Basis      Fact          `json:"basis"`
 	Hired      Hired         `json:"hired"`
 }
 
@@ -478,7 +479,7 @@ type SurfaceCost struct {
 // Task is one step of the sequence. Times are local, written 2027-03-01T08:00.
 type Task struct {
 	ID     string   `json:"id"`
-	Name   string   `json:"name"`
+	Name   Fact     `json:"name"`
 	Kind   string   `json:"kind"` // work|wait|inspect
 	Step   Step     `json:"step"`
 	Trade  Trade    `json:"trade"` // with room and day, what tasks are grouped by
@@ -489,8 +490,8 @@ type Task struct {
 	Hours  float64  `json:"hours"`
 	Slack  float64  `json:"slack_h"`
 	Done   bool     `json:"done"`
-	Basis  string   `json:"basis"`
-	Source string   `json:"source"`
+	Basis  Fact     `json:"basis"`
+	Source Fact     `json:"source"`
 	// Room, and Surface where the task is about one only; Product where it hangs sheets.
 	Room    string `json:"room"`
 	Surface string `json:"surface"`
@@ -522,12 +523,17 @@ type Alternative struct {
 
 // Check is one finding of the rule book.
 type Check struct {
-	Rule    string      `json:"rule"`
-	Level   Level       `json:"level"`
-	Where   string      `json:"where"`
-	At      shape.Point `json:"at"` // a place on that surface to look at
-	Message string      `json:"message"`
-	Source  string      `json:"source"`
+	Rule   string      `json:"rule"`
+	Level  Level       `json:"level"`
+	Where  string      `json:"where"`
+	At     shape.Point `json:"at"` // a place on that surface to look at
+	Says   Fact        `json:"message"`
+	Source Fact        `json:"source"`
+}
+
+// Same tells whether two findings are one.
+func (c Check) Same(as Check) bool {
+	return c.Rule == as.Rule && c.Level == as.Level && c.Where == as.Where && c.At == as.At && c.Says.Equal(as.Says)
 }
 
 // Level of a check.

@@ -2,7 +2,6 @@ package policy
 
 import (
 	"slices"
-	"strings"
 
 	"seamwright/calc/plan"
 )
@@ -18,28 +17,28 @@ func (p *Policy) Checks() (checks []plan.Check) {
 		if !p.used[i] {
 			continue
 		}
-		add := func(level plan.Level, message, source string) {
-			checks = append(checks, plan.Check{Rule: Rule, Level: level, Message: message, Source: source})
+		add := func(level plan.Level, what, source plan.Fact) {
+			checks = append(checks, plan.Check{Rule: Rule, Level: level, Says: what, Source: source})
 		}
-		var reasons []string
+		var told []plan.Offer // one of each reason
 		for _, o := range p.offers[i] {
 			switch {
 			case o.Offered && o.Limit == plan.LimitCrew:
-				add(plan.Caution, o.Product+" "+o.Name+" is bought though "+o.Reason+": "+o.Why, o.Source)
-			case !o.Offered && o.Limit != plan.LimitYard && !slices.Contains(reasons, o.Reason):
-				reasons = append(reasons, o.Reason)
-				add(plan.Note, o.Product+" is planned without "+strings.Join(p.without(i, o.Reason), ", ")+": "+o.Reason, o.Source)
+				add(plan.Caution, plan.Tell("policy.bought-though", "product", o.Product, "size", o.Name, "reason", o.Reason, "why", o.Why), o.Source)
+			case !o.Offered && o.Limit != plan.LimitYard && !slices.ContainsFunc(told, o.SameReason):
+				told = append(told, o)
+				add(plan.Note, plan.Tell("policy.planned-without", "product", o.Product, "sizes", p.without(i, o), "reason", o.Reason), o.Source)
 			}
 		}
 	}
 	return checks
 }
 
-// without names the sizes of a product that are left out for one reason.
-func (p *Policy) without(product int, reason string) (names []string) {
+// without names the sizes of a product that are left out for the reason of one of them.
+func (p *Policy) without(product int, like plan.Offer) (names []plan.Fact) {
 	for _, o := range p.offers[product] {
-		if !o.Offered && o.Reason == reason {
-			names = append(names, o.Name)
+		if !o.Offered && o.SameReason(like) {
+			names = append(names, plan.Verbatim(o.Name))
 		}
 	}
 	return names

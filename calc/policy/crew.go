@@ -1,9 +1,8 @@
 package policy
 
 import (
-	"fmt"
-
 	"seamwright/calc/job"
+	"seamwright/calc/plan"
 )
 
 // kilogramsPerPound is exact by definition.
@@ -16,30 +15,27 @@ const OneLift = 51 * kilogramsPerPound
 // What a crew carries where it names no figure of its own. One person's figure lets a 4x8 of 5/8 in board pass, 70.4 lb,
 // and no 4x12 of 1/2 in board, 76.8 lb: what one hanger handles alone day by day and what not.
 var (
-	carries = job.Figure{ID: "carry-weight", Value: 72, Unit: "lb", What: "heaviest sheet for one person of the crew", Status: job.Practice}
-	hands   = job.Figure{ID: "carry-hands", Value: 2, Unit: "people", What: "most people who have a hand on one sheet", Status: job.Practice}
-	lifted  = job.Figure{ID: "lift-weight", Value: 150, Unit: "lb", What: "heaviest sheet on a lifting device", Status: job.Practice}
+	carries = job.Figure{ID: "carry-weight", Value: 72, Unit: "lb", Status: job.Practice}
+	hands   = job.Figure{ID: "carry-hands", Value: 2, Unit: "people", Status: job.Practice}
+	lifted  = job.Figure{ID: "lift-weight", Value: 150, Unit: "lb", Status: job.Practice}
 )
 
 // Figures are the adjustable numbers of the policy.
 var Figures = []job.Figure{carries, hands, lifted}
 
 // Heaviest is the heaviest sheet for the crew in kg, and what that goes by; 0: the project says nothing of its crew.
-func Heaviest(j *job.Job) (kg float64, why string) {
+func Heaviest(j *job.Job) (kg float64, why plan.Fact) {
 	c := j.Site.Crew
 	switch {
 	case !c.Known:
-		return 0, ""
+		return 0, plan.Fact{}
 	case c.Heaviest > 0:
-		return c.Heaviest, string(job.Entered)
+		return c.Heaviest, plan.Entered()
 	}
 	people := min(float64(max(j.Site.People, 1)), hands.Of(j))
-	kg, why = carries.Of(j)*people*kilogramsPerPound, fmt.Sprintf("%g people, %g lb each, %s", people, carries.Of(j), carries.Status)
-	if people == 1 {
-		why = fmt.Sprintf("one person, %g lb, %s", carries.Of(j), carries.Status)
-	}
+	kg = carries.Of(j) * people * kilogramsPerPound
 	if device := lifted.Of(j) * kilogramsPerPound; c.Lift && device > kg {
-		return device, fmt.Sprintf("a lifting device, %g lb, %s", lifted.Of(j), lifted.Status)
+		return device, plan.Cited(plan.Tell("policy.device", "weight", plan.Kilograms(device)), string(lifted.Status))
 	}
-	return kg, why
+	return kg, plan.Cited(plan.Tell("policy.people", "count", people, "weight", plan.Kilograms(carries.Of(j)*kilogramsPerPound)), string(carries.Status))
 }

@@ -12,7 +12,6 @@ package policy
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 
@@ -64,22 +63,20 @@ func lined(j *job.Job, id string) (rooms []*job.Room) {
 }
 
 // hindrance is the first limit that keeps a size from being bought, and the reason.
-func hindrance(j *job.Job, p *job.Product, s job.Size, rooms []*job.Room) (limit plan.Limit, reason, source string) {
-	imperial := j.Units != job.Metric
-	show := func(l length.Length) string {
-		grain := length.Inch
-		if !imperial {
-			grain = 10 * length.Millimetre
+func hindrance(j *job.Job, p *job.Product, s job.Size, rooms []*job.Room) (limit plan.Limit, reason, source plan.Fact) {
+	whole := func(l length.Length) length.Length {
+		if j.Units == job.Metric {
+			return l - l%(10*length.Millimetre)
 		}
-		return (l - l%grain).Show(imperial)
+		return l - l%length.Inch
 	}
 	if s.NotSold {
-		return plan.LimitYard, "the yard does not have it", string(job.Entered)
+		return plan.LimitYard, plan.Tell("policy.yard"), plan.Entered()
 	}
 	if longest, ok := LongestSheet(j.Site.Access, s.Width); !ok {
-		return plan.LimitWay, "the door or the stair's headroom is lower than they are wide", wayIn
+		return plan.LimitWay, plan.Tell("policy.too-wide"), WayIn()
 	} else if longest > 0 && s.Length > longest {
-		return plan.LimitWay, "at most " + show(longest) + " goes round the corners of the way in", wayIn
+		return plan.LimitWay, plan.Tell("policy.too-long", "longest", whole(longest)), WayIn()
 	}
 	if j.Site.Access != (job.Access{}) && len(rooms) > 0 {
 		widest := length.Length(0)
@@ -87,27 +84,20 @@ func hindrance(j *job.Job, p *job.Product, s job.Size, rooms []*job.Room) (limit
 			widest = max(widest, fromCornerToCorner(r))
 		}
 		if s.Length > widest {
-			return plan.LimitRoom, "no room for them is longer than " + show(widest) + " from corner to corner", "geometry"
+			return plan.LimitRoom, plan.Tell("policy.no-room", "longest", whole(widest)), plan.Tell("source.geometry")
 		}
 	}
 	if longest := j.Site.Crew.Longest; longest > 0 && s.Length > longest {
-		return plan.LimitCrew, "the crew carries at most " + show(longest), string(job.Entered)
+		return plan.LimitCrew, plan.Tell("policy.crew-length", "longest", whole(longest)), plan.Entered()
 	}
 	if most, why := Heaviest(j); most > 0 && p.SheetWeight(s.Length, s.Width) > most {
-		return plan.LimitCrew, "the crew carries at most " + weight(most, imperial), why
+		return plan.LimitCrew, plan.Tell("policy.crew-weight", "heaviest", plan.Kilograms(most)), why
 	}
-	return plan.NoLimit, "", ""
+	return plan.NoLimit, plan.Fact{}, plan.Fact{}
 }
 
-// wayIn is where the limits of the way in come from.
-const wayIn = "geometry: (a^(2/3) + b^(2/3))^(3/2)"
-
-func weight(kg float64, imperial bool) string {
-	if imperial {
-		return fmt.Sprintf("%.1f lb", kg/kilogramsPerPound)
-	}
-	return fmt.Sprintf("%.1f kg", kg)
-}
+// WayIn is where the limits of the way in come from.
+func WayIn() plan.Fact { return plan.Tell("source.way-in") }
 
 // candidates are the sizes of a product that may be allowed where nothing else works, the smallest first.
 func (p *Policy) candidates(product int) (at []int) {
@@ -126,12 +116,12 @@ func (p *Policy) candidates(product int) (at []int) {
 // relaxLeast allows the smallest size of a product that has none left.
 func (p *Policy) relaxLeast(product int) {
 	if at := p.candidates(product); len(at) > 0 {
-		p.allow(product, at[0], "there is no smaller one")
+		p.allow(product, at[0], plan.Tell("policy.no-smaller"))
 	}
 }
 
 // allow lets a size be bought in spite of its limit.
-func (p *Policy) allow(product, size int, why string) {
+func (p *Policy) allow(product, size int, why plan.Fact) {
 	o := &p.offers[product][size]
 	o.Offered, o.Why = true, why
 }

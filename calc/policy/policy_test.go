@@ -7,6 +7,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"seamwright/assets/words"
 	"seamwright/calc"
 	"seamwright/calc/job"
 	"seamwright/calc/length"
@@ -61,7 +62,7 @@ func offer(t *testing.T, p *plan.Plan, product, name string) plan.Offer {
 func rules(p *plan.Plan, rule string) (messages []string) {
 	for _, c := range p.Checks {
 		if c.Rule == rule {
-			messages = append(messages, c.Message)
+			messages = append(messages, said(c.Says))
 		}
 	}
 	return messages
@@ -79,7 +80,7 @@ func TestAtticBuysWhatComesUpTheStair(t *testing.T) {
 	o := offer(t, p, "gyp-12c", "4x10")
 	require.False(t, o.Offered)
 	require.Equal(t, plan.LimitWay, o.Limit)
-	require.Equal(t, `at most 8' 2" goes round the corners of the way in`, o.Reason)
+	require.Equal(t, `at most 8' 2" goes around the corners of the way in`, said(o.Reason))
 	require.Len(t, rules(p, policy.Rule), 2, "a note for each product")
 }
 
@@ -89,7 +90,7 @@ func TestWayInGivesWayWhereNothingComesIn(t *testing.T) {
 	require.Equal(t, []string{"4x8"}, keys(bought(p, "gyp-12")))
 	o := offer(t, p, "gyp-12", "4x8")
 	require.True(t, o.Offered)
-	require.Equal(t, "there is no smaller one", o.Why)
+	require.Equal(t, "there is no smaller one", said(o.Why))
 	require.Len(t, rules(p, "access"), 1)
 	require.Contains(t, rules(p, "access")[0], "bought since there is no smaller one")
 }
@@ -113,8 +114,8 @@ func TestOnePersonCarriesNoLongSheets(t *testing.T) {
 	require.True(t, offer(t, lifted, "gyp-16x", "4x12").Offered, "105.6 lb on a device for 150 lb")
 	_, own := planned(t, "alone", "lift: false", "heaviest: 60 lb, longest: 9'")
 	require.False(t, offer(t, own, "gyp-12", "4x10").Offered)
-	require.Equal(t, `the crew carries at most 9' 0"`, offer(t, own, "gyp-12", "4x10").Reason)
-	require.Equal(t, "there is no smaller one", offer(t, own, "gyp-16x", "4x8").Why, "70.4 lb, and nothing lighter is sold")
+	require.Equal(t, `the crew carries at most 9' 0"`, said(offer(t, own, "gyp-12", "4x10").Reason))
+	require.Equal(t, "there is no smaller one", said(offer(t, own, "gyp-16x", "4x8").Why), "70.4 lb, and nothing lighter is sold")
 	require.Len(t, rules(own, policy.Rule), 4, "a caution for the board that is too heavy, notes for what was left out")
 }
 
@@ -164,7 +165,7 @@ rooms:
 `)
 	o := offer(t, p, "gyp-12", "4x9")
 	require.True(t, o.Offered, "%+v", p.Sizes)
-	require.Equal(t, "without it r/south has no layout that keeps the rules as well", o.Why)
+	require.Equal(t, "without it r/south has no layout that keeps the rules as well", said(o.Why))
 	require.False(t, offer(t, p, "gyp-12", "4x10").Offered)
 	require.Len(t, rules(p, policy.Rule), 2)
 }
@@ -202,7 +203,7 @@ func TestLayersTogetherAskForALongerSheet(t *testing.T) {
 	o := offer(t, p, "gyp-12.5", "1200x3000 mm")
 	require.Equal(t, plan.LimitWay, o.Limit)
 	require.True(t, o.Offered)
-	require.Equal(t, "without it music/front has no layout that keeps the rules as well", o.Why)
+	require.Equal(t, "without it music/front has no layout that keeps the rules as well", said(o.Why))
 	require.Empty(t, rules(p, "opening"))
 	_, err := calc.SeamPlaces(j, p, "music/front", 1, 2, 0)
 	require.NoError(t, err, "a seam in the hand knows the same sizes")
@@ -211,3 +212,6 @@ func TestLayersTogetherAskForALongerSheet(t *testing.T) {
 	require.False(t, offer(t, yard, "gyp-12.5", "1200x3000 mm").Offered, "what the yard does not have is not bought")
 	require.NotEmpty(t, rules(yard, "opening"))
 }
+
+// said is a fact in English, in feet and inches.
+func said(f plan.Fact) string { return words.In(words.English, words.Units{Imperial: true}).Fact(f) }

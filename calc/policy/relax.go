@@ -124,9 +124,7 @@ func (p *Policy) with(product int, sizes []int, surface string) *Policy {
 }
 
 // needed is the reason for a size that a surface needs.
-func needed(surface string) string {
-	return "without it " + surface + " has no layout that keeps the rules as well"
-}
+func needed(surface string) plan.Fact { return plan.Tell("policy.needed-by", "surface", surface) }
 
 // AllowAs allows what a plan of the job was made with.
 func (p *Policy) AllowAs(offers []plan.Offer) {

@@ -1,9 +1,7 @@
 package price
 
 import (
-	"fmt"
 	"math"
-	"strings"
 
 	"seamwright/calc/job"
 	"seamwright/calc/length"
@@ -35,7 +33,7 @@ const floorLoad = 40 * kilogramsPerPound / (0.3048 * 0.3048)
 // handling lists what getting the sheets in and up asks for.
 func handling(j *job.Job, p *plan.Plan) plan.Handling {
 	h := plan.Handling{Delivery: grams(Weight(j, p)), OneLift: grams(policy.OneLift), Floor: grams(floorLoad), Sheets: []plan.SheetLift{},
-		Source: "product weights as the catalog gives them; revised NIOSH lifting equation (read); floor load of IRC R301.5 (from memory)"}
+		Source: plan.Tell("source.handling")}
 	largest := length.Area(0)
 	for _, k := range sheetKinds(p) {
 		product := j.Product(k.product)
@@ -56,67 +54,55 @@ func handling(j *job.Job, p *plan.Plan) plan.Handling {
 		h.Stacked = grams(Weight(j, p) / largest.SquareMetres())
 	}
 	h.Needs = grams(Weight(j, p) / floorLoad)
-	h.Basis = fmt.Sprintf("delivery: sum of count x area x weight by area; one stack: %s on %.2f m2 under the largest sheet; spread: %s at %s by m2 want %.1f m2; longest sheet: the least of (a^(2/3) + b^(2/3))^(3/2) over the corners on the way in",
-		kilograms(Weight(j, p)), largest.SquareMetres(), kilograms(Weight(j, p)), kilograms(floorLoad), h.Needs)
+	h.Basis = plan.Tell("price.handling", "weight", plan.Kilograms(h.Delivery), "largest", largest, "load", plan.KilogramsM2(floorLoad),
+		"needs", length.Area(math.Round(h.Needs*float64(length.SquareMetre))))
 	return h
 }
-
-func kilograms(w float64) string { return fmt.Sprintf("%.1f kg", w) }
 
 // Checks are the cautions of getting sheets in and up: those that do not go through door and corridor, those too heavy
 // for one person, and stacks too high for an ordinary floor.
 func Checks(j *job.Job, p *plan.Plan) []plan.Check {
 	imperial := j.Units != job.Metric
-	kg := func(w float64) string {
-		if imperial {
-			return fmt.Sprintf("%.1f lb", w/kilogramsPerPound)
-		}
-		return fmt.Sprintf("%.1f kg", w)
-	}
-	var stuck, heavy, stacks []string
+	var stuck, heavy, stacks []plan.Fact
 	for _, k := range sheetKinds(p) {
 		product := j.Product(k.product)
 		if product == nil {
 			continue
 		}
-		name := k.product + " " + job.SizeName(k.long, k.wide, imperial)
-		why := whyBought(p, k)
+		sheet := plan.Tell("item.sheet", "product", k.product, "size", job.SizeName(k.long, k.wide, imperial))
 		switch longest, ok := policy.LongestSheet(j.Site.Access, k.wide); {
 		case !ok:
-			stuck = append(stuck, name+" (wider than the door or the stair's headroom is high"+why+")")
+			stuck = append(stuck, boughtAnyway(p, k, plan.Tell("price.too-wide", "sheet", sheet)))
 		case longest > 0 && k.long > longest:
-			stuck = append(stuck, fmt.Sprintf("%s (at most %s long%s)", name, longest.Show(imperial), why))
+			stuck = append(stuck, boughtAnyway(p, k, plan.Tell("price.too-long", "sheet", sheet, "longest", longest)))
 		}
 		if w := product.SheetWeight(k.long, k.wide); w > policy.OneLift {
-			heavy = append(heavy, fmt.Sprintf("%s (%s)", name, kg(w)))
+			heavy = append(heavy, plan.Tell("price.weighs", "sheet", sheet, "weight", plan.Kilograms(w)))
 		}
 		if most := int(floorLoad / product.Weight); product.Weight > 0 && k.count > most {
-			stacks = append(stacks, fmt.Sprintf("%d of %s (stacks of %d at most)", k.count, name, most))
+			stacks = append(stacks, plan.Tell("price.stacked", "number", k.count, "sheet", sheet, "most", most))
 		}
 	}
 	var found []plan.Check
-	say := func(rule string, sheets []string, source, words string) {
+	say := func(rule string, sheets []plan.Fact, what, source plan.Fact) {
 		if len(sheets) > 0 {
-			found = append(found, plan.Check{Rule: rule, Level: plan.Caution, Message: strings.Join(sheets, ", ") + words, Source: source})
+			found = append(found, plan.Check{Rule: rule, Level: plan.Caution, Says: what, Source: source})
 		}
 	}
-	say("access", stuck, "geometry: (a^(2/3) + b^(2/3))^(3/2)",
-		": carried upright and level, such sheets do not go through the door or round the corner on the way in; try them tilted, bring them through a window, or choose others")
-	say("lifting", heavy, "revised NIOSH lifting equation, load constant 51 lb",
-		": lift them with two people or a lifting device; "+kg(policy.OneLift)+" is one person's limit at best")
-	say("stack", stacks, "IRC R301.5, 40 lb/ft² (from memory)",
-		": one stack would load the floor more than a usual one is meant for; spread the sheets along walls and ask if in doubt")
+	say("access", stuck, plan.Tell("price.access", "sheets", stuck), policy.WayIn())
+	say("lifting", heavy, plan.Tell("price.lifting", "sheets", heavy, "limit", plan.Kilograms(policy.OneLift)), plan.Tell("source.niosh-lift"))
+	say("stack", stacks, plan.Tell("price.stack", "sheets", stacks), plan.CiteMemory("IRC R301.5, 40 lb/ft²"))
 	return found
 }
 
-// whyBought says why a size is bought that a limit keeps out, as a part of a sentence.
-func whyBought(p *plan.Plan, k sheetCount) string {
+// boughtAnyway tells of a sheet why it is bought though a limit keeps it out, where that is so.
+func boughtAnyway(p *plan.Plan, k sheetCount, sheet plan.Fact) plan.Fact {
 	for _, o := range p.Sizes {
-		if o.Product == k.product && o.Size == [2]length.Length{k.long, k.wide} && o.Why != "" {
-			return "; bought since " + o.Why
+		if o.Product == k.product && o.Size == [2]length.Length{k.long, k.wide} && !o.Why.None() {
+			return plan.Tell("price.bought-anyway", "sheet", sheet, "why", o.Why)
 		}
 	}
-	return ""
+	return sheet
 }
 
 type sheetCount struct {

@@ -2,7 +2,6 @@ package price
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -166,7 +165,7 @@ func packRows(j *job.Job, item plan.Item) []plan.Item {
 		}
 	}
 	if best == nil {
-		item.Basis += "; no price on the list"
+		item.Basis = item.Basis.Also(plan.Tell("price.no-price"))
 		return []plan.Item{item}
 	}
 	slices.SortStableFunc(best, func(a, b Choice) int {
@@ -186,9 +185,10 @@ func packRows(j *job.Job, item plan.Item) []plan.Item {
 		}
 		left -= row.Need
 		if len(best) > 1 {
-			row.Item += ", " + c.Pack.Name
+			row.Item = plan.Tell("item.in-pack", "item", item.Item, "pack", c.Pack.Name)
+			row.Record += ", " + c.Pack.Name
 		}
-		row.Basis += fmt.Sprintf("; %d x %s of %g %s, least cost", c.Count, c.Pack.Name, c.Pack.Holds, c.Pack.Unit)
+		row.Basis = row.Basis.Also(plan.Tell("price.packs", "count", c.Count, "pack", c.Pack.Name, "holds", c.Pack.Holds, "unit", plan.Unit(c.Pack.Unit)))
 		rows = append(rows, row)
 	}
 	return rows

@@ -8,7 +8,6 @@
 package price
 
 import (
-	"fmt"
 	"math"
 	"strings"
 
@@ -20,11 +19,10 @@ import (
 
 // Charges of the job as a whole, in the project's currency.
 var (
-	delivery  = job.Figure{ID: "delivery", Value: 0, Unit: "currency", What: "delivery of the material, untaxed", Source: "your supplier", Status: job.Practice}
-	hire      = job.Figure{ID: "tool-hire", Value: 0, Unit: "currency", What: "tools hired for the job, taxed with the material", Source: "your supplier", Status: job.Practice}
-	quoteDays = job.Figure{ID: "quote-days", Value: 0, Unit: "workdays", What: "how long the hired crew takes by its quote; 0 = not known", Source: "the crew's quote", Status: job.Practice}
-	spare     = job.Figure{ID: "sheet-spare", Value: 0, Unit: "%",
-		What: "sheets bought beyond the cut list against breakage; sheets x (1 + w), rounded up", Source: "textbook example: 5 %", Status: job.Read}
+	delivery  = job.Figure{ID: "delivery", Value: 0, Unit: "currency", Source: "your supplier", Status: job.Practice}
+	hire      = job.Figure{ID: "tool-hire", Value: 0, Unit: "currency", Source: "your supplier", Status: job.Practice}
+	quoteDays = job.Figure{ID: "quote-days", Value: 0, Unit: "workdays", Source: "the crew's quote", Status: job.Practice}
+	spare     = job.Figure{ID: "sheet-spare", Value: 0, Unit: "%", Source: "textbook example: 5 %", Status: job.Read}
 )
 
 // Price fills Plan.Takeoff and Plan.Cost, and the weight in its summary, whose hours the sequence has filled. items are the
@@ -46,7 +44,7 @@ func Bill(j *job.Job, p *plan.Plan, items []plan.Item) { bill(j, p, items, netAr
 func bill(j *job.Job, p *plan.Plan, items []plan.Item, areas map[string]float64) {
 	p.Takeoff = sheetRows(j, p, areas, up(p.Schedule))
 	for _, item := range items {
-		item.Thing, item.Kind = item.Item, kindOf(j, item.Supply)
+		item.Kind = kindOf(j, item.Supply)
 		p.Takeoff = append(p.Takeoff, packRows(j, item)...)
 	}
 	p.Takeoff = append(p.Takeoff, charges(j)...)
@@ -80,8 +78,8 @@ func charges(j *job.Job) []plan.Item {
 	var rows []plan.Item
 	for _, f := range []job.Figure{delivery, hire} {
 		if v := charge(j, f); v > 0 {
-			rows = append(rows, plan.Item{Item: strings.ReplaceAll(f.ID, "-", " "), Kind: plan.ChargeKind, Group: "sundries", Need: 1, Unit: "count", Buy: 1,
-				Price: v, Basis: f.What + ", " + string(job.Entered), Source: f.Source + " (" + string(job.Entered) + ")"})
+			rows = append(rows, plan.Item{Item: plan.Tell("item." + f.ID), Record: strings.ReplaceAll(f.ID, "-", " "), Kind: plan.ChargeKind, Group: "sundries", Need: 1, Unit: "count", Buy: 1,
+				Price: v, Basis: plan.Tell("price.charge", "what", plan.Tell("figure."+f.ID)), Source: plan.Cited(plan.Cite(f.Source), string(job.Entered))})
 		}
 	}
 	return rows
@@ -97,11 +95,11 @@ func costOf(j *job.Job, p *plan.Plan) plan.Cost {
 	c.Tax = (c.Material - untaxed).Part(parts(j.Site.TaxRate, taxGrain), taxGrain)
 	c.Labour = j.Site.Rate.Part(parts(p.Summary.Hours, hourGrain), hourGrain)
 	c.Total = c.Material + c.Labour + c.Tax
-	c.Rate, c.RateSource, c.OwnTime = j.Site.Rate, "as entered", c.Labour
+	c.Rate, c.RateSource, c.OwnTime = j.Site.Rate, plan.Entered(), c.Labour
 	if j.Site.Assumed > 0 {
-		c.Rate, c.RateSource, c.OwnTime = j.Site.Assumed, j.Site.Assumes, j.Site.Assumed.Part(parts(p.Summary.Hours, hourGrain), hourGrain)
+		c.Rate, c.RateSource, c.OwnTime = j.Site.Assumed, plan.Cite(j.Site.Assumes), j.Site.Assumed.Part(parts(p.Summary.Hours, hourGrain), hourGrain)
 	}
-	c.Basis = fmt.Sprintf("material %s + labour %.2f h x %s + tax %s x %.3f %%", c.Material, p.Summary.Hours, j.Site.Rate, c.Material-untaxed, j.Site.TaxRate*100)
+	c.Basis = plan.Tell("price.total", "material", c.Material, "hours", p.Summary.Hours, "rate", j.Site.Rate, "taxed", c.Material-untaxed, "tax", plan.Share(j.Site.TaxRate))
 	c.BreakEven = BreakEven(c.Quote, c.Material+c.Tax, p.Summary.Hours)
 	return c
 }
@@ -109,12 +107,11 @@ func costOf(j *job.Job, p *plan.Plan) plan.Cost {
 // hired sets the crew's quote beside doing it oneself; all zero without a quote.
 func hired(j *job.Job, p *plan.Plan, c plan.Cost) plan.Hired {
 	if c.Quote == 0 {
-		return plan.Hired{Basis: "no quote is entered"}
+		return plan.Hired{Basis: plan.Tell("price.no-quote")}
 	}
 	h := plan.Hired{Quote: c.Quote, CrewDays: quoteDays.Of(j), Outlay: c.Material + c.Tax, Saved: c.Quote - c.Material - c.Tax,
 		OwnHours: p.Summary.Hours, OwnDays: p.Summary.Days, BreakEven: c.BreakEven}
-	h.Basis = fmt.Sprintf("quote %s - material, hire, delivery and tax %s = %s for %.2f own hours, %s an hour; own time at %s an hour costs %s",
-		h.Quote, h.Outlay, h.Saved, h.OwnHours, h.BreakEven, j.Site.Rate, c.Labour)
+	h.Basis = plan.Tell("price.hired", "quote", h.Quote, "outlay", h.Outlay, "saved", h.Saved, "hours", h.OwnHours, "each", h.BreakEven, "rate", j.Site.Rate, "labor", c.Labour)
 	return h
 }
 

@@ -64,7 +64,7 @@ func whole(row plan.Item) float64 {
 
 // names by which a quantity of a row may be recorded, the closest first.
 func names(row plan.Item) []string {
-	all := []string{row.Item}
+	all := []string{row.Record}
 	for _, other := range []string{row.Thing, row.Supply} {
 		if other != "" && !slices.Contains(all, other) {
 			all = append(all, other)

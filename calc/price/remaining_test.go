@@ -14,7 +14,7 @@ import (
 
 func row(t *testing.T, p *plan.Plan, item string) plan.Item {
 	for _, r := range p.Takeoff {
-		if r.Item == item {
+		if r.Record == item {
 			return r
 		}
 	}
@@ -80,7 +80,7 @@ func TestUsedOverTwoPacks(t *testing.T) {
 		}
 	}
 	require.InDelta(t, rows[0].Need+0.5, used, 1e-3)
-	require.InDelta(t, rows[0].Need, row(t, p, rows[0].Item).Used, 1e-3)
+	require.InDelta(t, rows[0].Need, row(t, p, rows[0].Record).Used, 1e-3)
 }
 
 // pieces are the panels of a surface.

@@ -68,7 +68,7 @@ func lengthen(j *job.Job, p *plan.Plan, from, to job.Supply) {
 	for i := range p.Surfaces {
 		for k := range p.Surfaces[i].Zones {
 			if f := &p.Surfaces[i].Zones[k].Fasteners; f.Supply == from.ID {
-				f.Basis += "; " + to.Length.Show(j.Units != job.Metric) + " is taken, since one box of that length for this and other layers is cheaper"
+				f.Basis = f.Basis.Also(plan.Tell("price.longer-screw", "long", to.Length))
 				f.Supply, f.Length = to.ID, to.Length
 			}
 		}

@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"seamwright/assets/words"
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/money"
@@ -35,7 +36,7 @@ func TestOneBoxWhereThatIsCheaper(t *testing.T) {
 	got := p.Surfaces[0].Zones[0].Fasteners
 	require.Equal(t, "w-32", got.Supply)
 	require.Equal(t, 10*length.Inch/8, got.Length)
-	require.Contains(t, got.Basis, `1 1/4" is taken`)
+	require.Contains(t, said(got.Basis), `1 1/4" is taken`)
 
 	many := short
 	many.Count = 900
@@ -64,3 +65,6 @@ func TestOneBoxLeavesKeepOutsShort(t *testing.T) {
 	require.Equal(t, "w-28", p.Surfaces[0].Zones[0].Fasteners.ShortSupply)
 	require.Equal(t, "w-28", p.Surfaces[0].Zones[1].Fasteners.Supply, "the short ones take a box anyway")
 }
+
+// said is a fact in English, in feet and inches.
+func said(f plan.Fact) string { return words.In(words.English, words.Units{Imperial: true}).Fact(f) }

@@ -2,7 +2,6 @@ package price
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 
@@ -79,20 +78,21 @@ func sheetRows(j *job.Job, p *plan.Plan, areas map[string]float64, up map[string
 	rows := []plan.Item{} // an empty takeoff is an empty list, never null
 	for _, k := range kinds {
 		n := counts[k]
+		name := job.SizeName(k.long, k.wide, j.Units != job.Metric)
 		need := used[k] / k.long.Times(k.wide).SquareMetres()
-		row := plan.Item{Item: k.product + " " + job.SizeName(k.long, k.wide, j.Units != job.Metric), Thing: k.product, Kind: plan.SheetKind, Supply: k.product,
-			Group: "sheets", Need: need, Unit: "sheet", Buy: n, Holds: 1, Price: k.price, Expected: float64(opened[k]), Source: "cut list (derived)"}
-		row.Basis = fmt.Sprintf("net area of the panels is %.2f sheets; the cut list opens %d", need, n)
+		row := plan.Item{Item: plan.Tell("item.sheet", "product", k.product, "size", name), Record: k.product + " " + name, Thing: k.product, Kind: plan.SheetKind, Supply: k.product,
+			Group: "sheets", Need: need, Unit: "sheet", Buy: n, Holds: 1, Price: k.price, Expected: float64(opened[k]), Source: plan.Tell("source.cut-list")}
+		row.Basis = plan.Tell("price.sheets", "net", need, "opened", n)
 		if k.source == plan.Stock {
-			row.Item, row.Buy, row.Price = row.Item+" from stock", 0, 0
-			row.Basis += ", all on hand"
+			row.Item, row.Record, row.Buy, row.Price = plan.Tell("item.sheet-from-stock", "product", k.product, "size", name), row.Record+" from stock", 0, 0
+			row.Basis = row.Basis.Also(plan.Tell("price.on-hand"))
 		} else if k.price == 0 {
-			row.Basis += "; no price on the list"
+			row.Basis = row.Basis.Also(plan.Tell("price.no-price"))
 		}
 		rows = append(rows, row)
 		if extra := Spare(n, spare.Of(j)/100); k.source == plan.Buy && extra > 0 {
-			row.Item, row.Need, row.Buy, row.Expected = row.Item+" spare", 0, extra, 0
-			row.Basis = fmt.Sprintf("%d sheets x (1 + %g %%) rounded up, less %d", n, spare.Of(j), n)
+			row.Item, row.Record, row.Need, row.Buy, row.Expected = plan.Tell("item.spare-sheet", "product", k.product, "size", name), row.Record+" spare", 0, extra, 0
+			row.Basis = plan.Tell("price.spare", "count", n, "spare", plan.Share(spare.Of(j)/100))
 			rows = append(rows, row)
 		}
 	}

@@ -1,8 +1,8 @@
 package proof
 
 import (
+	"bytes"
 	"context"
-	"encoding/json"
 	"flag"
 	"fmt"
 	"runtime"
@@ -15,7 +15,10 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"seamwright/assets/words"
 	"seamwright/calc"
+	"seamwright/calc/job"
+	"seamwright/calc/plan"
 	"seamwright/planner"
 )
 
@@ -36,7 +39,10 @@ func planned(src string) ([]byte, error) {
 	if err != nil {
 		return nil, fmt.Errorf("planning: %w", err)
 	}
-	return json.Marshal(p)
+	var b bytes.Buffer
+	say := words.In(words.English, words.Units{Imperial: d.Job().Units != job.Metric, Currency: d.Job().Currency})
+	err = plan.Write(&b, p, say.Fact)
+	return b.Bytes(), err
 }
 
 // outcome is what one drawn project showed.

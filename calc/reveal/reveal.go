@@ -21,7 +21,7 @@ import (
 )
 
 // BoardSill says whether the sill of a window whose return is board is board too.
-var BoardSill = job.Figure{ID: "board-sill", Value: 1, Unit: "yes = 1", What: "board on the sill of a window whose return is board", Source: "", Status: job.Practice}
+var BoardSill = job.Figure{ID: "board-sill", Value: 1, Unit: "yes = 1", Status: job.Practice}
 
 // Pieces lists the strips of every opening whose return is board, in the order of the building. letters names a
 // surface in the ids of its pieces, as those of its panels begin. A side longer than the longest sheet is made of

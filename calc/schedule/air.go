@@ -1,14 +1,12 @@
 package schedule
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
 	"seamwright/calc/finish"
 	"seamwright/calc/guard"
 	"seamwright/calc/job"
-	"seamwright/calc/length"
 	"seamwright/calc/plan"
 )
 
@@ -56,48 +54,38 @@ func (a air) hours(j *job.Job, f film) (hours float64, promised bool) {
 }
 
 // dry adds the wait after a coat of compound or a skim: by the air for drying-type, by the bag for setting-type.
-func (s *sequence) dry(f film, id, name string, after links) links {
+func (s *sequence) dry(f film, id string, name plan.Fact, after links) links {
 	hours, promised := s.air.hours(s.j, f)
 	coat, table := finish.CoatThickness(s.j), finish.TableCoat
 	if f == skimFilm {
 		coat = finish.SkimThickness(s.j)
 	}
-	thick := func(l length.Length) string {
-		if s.imperial {
-			return fmt.Sprintf("%.4g in", l.In())
-		}
-		return fmt.Sprintf("%.2g mm", l.MM())
-	}
-	basis, source := fmt.Sprintf("%s coat at %s: %.1f / (p^%.3f x (1 - %.2f)^%.2f) h for %s, in proportion to the thickness; p the saturation pressure in kPa",
-		thick(coat), s.weather(), finish.DryingScale, finish.DryingTemperature, s.air.humidity, finish.DryingHumidity, thick(table)),
-		"17 to 19 h at 70 °F and 50 % on a graph (read); else fit to a handbook's drying table (from memory)"
+	basis, source := plan.Tell("schedule.coat-dries", "coat", plan.Film(coat), "air", s.weather(), "scale", finish.DryingScale, "warmth", finish.DryingTemperature,
+		"humidity", s.air.humidity, "damp", finish.DryingHumidity, "table", plan.Film(table)), plan.Tell("source.drying")
 	if m := s.air.minutes; m > 0 {
-		basis, source = fmt.Sprintf("setting-type compound, %.0f minutes by the bag, its longest published time", m), cite(setting)
+		basis, source = plan.Tell("schedule.setting", "minutes", m), cite(setting)
 	}
 	return s.film(f, id, name, hours, promised, basis, source, after)
 }
 
-func (s *sequence) paintDries(id, name string, f film, after links) links {
+func (s *sequence) paintDries(id string, name plan.Fact, f film, after links) links {
 	hours, promised := s.air.hours(s.j, f)
 	sheet := finish.SheetHours(s.j, f == primerCoat, f == clearCoat)
-	return s.film(f, id, name, hours, promised, fmt.Sprintf("data sheet %.3g h x vapour-pressure deficit at 77 °F and 50 %% / that at %s", sheet, s.weather()),
-		"data sheet (read); the scaling is a model of this program's own (derived)", after)
+	return s.film(f, id, name, hours, promised, plan.Tell("schedule.paint-dries", "sheet", sheet, "at", plan.Celsius(25), "air", s.weather()), plan.Tell("source.paint-dries"), after)
 }
 
-func (s *sequence) film(f film, id, name string, hours float64, promised bool, basis, source string, after links) links {
+func (s *sequence) film(f film, id string, name plan.Fact, hours float64, promised bool, basis, source plan.Fact, after links) links {
 	if !promised {
-		basis += "; outside what the drying table and the makers promise, so no date stands"
+		basis = basis.Also(plan.Tell("schedule.no-date"))
 	}
 	added := s.wait(plan.DryStep, id, name, hours, promised, basis, source, after)
 	s.nodes[added[0]].film = f
 	return added
 }
 
-func (s *sequence) weather() string {
-	if s.imperial {
-		return fmt.Sprintf("%.0f °F and %.0f %% humidity", s.air.celsius*9/5+32, s.air.humidity*100)
-	}
-	return fmt.Sprintf("%.0f °C and %.0f %% humidity", s.air.celsius, s.air.humidity*100)
+// weather tells the air of the room.
+func (s *sequence) weather() plan.Fact {
+	return plan.Tell("schedule.air", "temperature", plan.Celsius(s.air.celsius), "humidity", plan.Share(s.air.humidity))
 }
 
 // usualSetting is the setting-type compound that is shown beside the drying type.

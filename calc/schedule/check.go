@@ -1,9 +1,7 @@
 package schedule
 
 import (
-	"fmt"
 	"slices"
-	"strings"
 
 	"seamwright/calc/job"
 	"seamwright/calc/plan"
@@ -28,17 +26,20 @@ func Checks(j *job.Job, p *plan.Plan) []plan.Check {
 		}
 	}
 	var found []plan.Check
-	say := func(rule string, level plan.Level, tasks []string, words string) {
+	say := func(rule, kind string, tasks []string) {
 		if len(tasks) == 0 {
 			return
 		}
-		named := strings.Join(tasks[:min(len(tasks), mostNamed)], ", ")
-		if more := len(tasks) - mostNamed; more > 0 {
-			named += fmt.Sprintf(" and %d more", more)
+		var named []plan.Fact
+		for _, id := range tasks[:min(len(tasks), mostNamed)] {
+			named = append(named, plan.Verbatim(id))
 		}
-		found = append(found, plan.Check{Rule: rule, Level: level, Message: named + words, Source: "the project's own record"})
+		if more := len(tasks) - mostNamed; more > 0 {
+			named = append(named, plan.Tell("count.more", "count", more))
+		}
+		found = append(found, plan.Check{Rule: rule, Level: plan.Caution, Says: plan.Tell(kind, "tasks", named), Source: plan.Tell("source.own-record")})
 	}
-	say("tick-date", plan.Caution, undated, ": on which day? A wait begins when what it waits for is done; without a day a task counts as done with the last one that has one")
-	say("tick-lost", plan.Caution, slices.Compact(lost), ": ticked off, but the sequence has no such task now, so the record counts for nothing; tick off what has taken its place")
+	say("tick-date", "schedule.tick-date", undated)
+	say("tick-lost", "schedule.tick-lost", slices.Compact(lost))
 	return found
 }

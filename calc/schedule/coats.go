@@ -27,36 +27,36 @@ func (s *sequence) finishing(r *job.Room, layers []layer, w finish.Work, after l
 	for _, q := range s.p.Returns {
 		s.up = append(s.up, q.ID)
 	}
-	last := s.work(plan.ReturnStep, "returns-"+r.ID, r.ID+": board in the openings: "+pieces(w.Strips), s.count(w.Strips, fixReturn), after)
+	last := s.work(plan.ReturnStep, "returns-"+r.ID, plan.Tell("task.returns", "room", r.ID, "pieces", plan.Tell("count.pieces", "count", w.Strips)), s.count(w.Strips, fixReturn), after)
 	s.up = nil
-	last = s.work(plan.ScrewStep, "screws-"+r.ID, r.ID+": check the screws", s.metres2(board, screwCheck), last)
+	last = s.work(plan.ScrewStep, "screws-"+r.ID, plan.Tell("task.screw-check", "room", r.ID), s.metres2(board, screwCheck), last)
 	if inspected {
-		last = s.inspect("inspect-"+r.ID, r.ID+": inspection before the joints are taped", "separation or rated wall in this room; the authority sets the day", last)
+		last = s.inspect("inspect-"+r.ID, plan.Tell("task.inspection", "room", r.ID), plan.Tell("schedule.inspected"), last)
 	}
 	last = s.seal(r, w, last)
-	last = s.work(plan.CoverStep, "floor-"+r.ID, r.ID+": cover the floor", s.metres2(w.Floor, coverFloor), last)
-	last = s.work(plan.FillStep, "fill-"+r.ID, r.ID+": fill gaps", s.metres2(board, fillGaps), last)
-	last = s.work(plan.BeadStep, "beads-"+r.ID, r.ID+": bead and edge trim", s.run(w.Bead, setBead), last)
+	last = s.work(plan.CoverStep, "floor-"+r.ID, plan.Tell("task.cover-floor", "room", r.ID), s.metres2(w.Floor, coverFloor), last)
+	last = s.work(plan.FillStep, "fill-"+r.ID, plan.Tell("task.fill", "room", r.ID), s.metres2(board, fillGaps), last)
+	last = s.work(plan.BeadStep, "beads-"+r.ID, plan.Tell("task.beads", "room", r.ID), s.run(w.Bead, setBead), last)
 	for coat := 0; w.Coat(coat) > 0; coat++ {
-		step, name := plan.CoatStep, fmt.Sprintf("%s: coat %d", r.ID, coat+1)
+		step, name := plan.CoatStep, plan.Tell("task.coat", "room", r.ID, "coat", coat+1)
 		if coat == 0 {
-			step, name = plan.TapeStep, r.ID+": tape and first coat"
+			step, name = plan.TapeStep, plan.Tell("task.tape", "room", r.ID)
 		}
 		sanded, coated := s.coat(w, coat)
-		last = s.work(plan.SmoothStep, fmt.Sprintf("smooth-%d-%s", coat, r.ID), fmt.Sprintf("%s: sand coat %d", r.ID, coat), sanded, last)
+		last = s.work(plan.SmoothStep, fmt.Sprintf("smooth-%d-%s", coat, r.ID), plan.Tell("task.smooth", "room", r.ID, "coat", coat), sanded, last)
 		last = s.work(step, fmt.Sprintf("coat-%d-%s", coat+1, r.ID), name, coated, last)
-		last = s.dry(compound, fmt.Sprintf("dry-%d-%s", coat+1, r.ID), fmt.Sprintf("%s: coat %d dries", r.ID, coat+1), last)
+		last = s.dry(compound, fmt.Sprintf("dry-%d-%s", coat+1, r.ID), plan.Tell("task.coat-dries", "room", r.ID, "coat", coat+1), last)
 	}
 	if skim := w.Skim(); skim > 0 {
-		last = s.work(plan.SkimStep, "skim-"+r.ID, r.ID+": skim the whole face", s.metres2(skim, skimCoat), last)
-		last = s.dry(skimFilm, "dry-skim-"+r.ID, r.ID+": skim dries", last)
+		last = s.work(plan.SkimStep, "skim-"+r.ID, plan.Tell("task.skim", "room", r.ID), s.metres2(skim, skimCoat), last)
+		last = s.dry(skimFilm, "dry-skim-"+r.ID, plan.Tell("task.skim-dries", "room", r.ID), last)
 	}
 	if w.Painted == 0 {
 		s.sanded, s.split = last, len(s.tasks)
 		return last
 	}
-	last = s.work(plan.SandStep, "sand-"+r.ID, r.ID+": sand", s.metres2(w.Painted, sand), last)
-	last = s.work(plan.DustStep, "dust-"+r.ID, r.ID+": dust off", s.metres2(w.Painted, dustOff), last)
+	last = s.work(plan.SandStep, "sand-"+r.ID, plan.Tell("task.sand", "room", r.ID), s.metres2(w.Painted, sand), last)
+	last = s.work(plan.DustStep, "dust-"+r.ID, plan.Tell("task.dust-off", "room", r.ID), s.metres2(w.Painted, dustOff), last)
 	s.sanded, s.split = last, len(s.tasks)
 	return s.painting(r, w, last)
 }
@@ -74,14 +74,14 @@ func (c crew) joints(w finish.Work, coat int, f job.Figure) effort {
 	e := c.run(w.Coat(coat), f)
 	if wide := w.Wide(coat); wide > 0 {
 		more := (buttWork.Of(c.j) - 1) * wide.Feet() / 100 * f.Of(c.j)
-		e = e.plus(effort{hours: more, basis: fmt.Sprintf("%.2f h as %.0f %% of it is butt or mixed joint, × %.3g", more, 100*float64(wide)/float64(w.Coat(coat)), buttWork.Of(c.j)), source: cite(buttWork)})
+		e = e.plus(effort{hours: more, basis: plan.Tell("schedule.wide-joints", "hours", more, "share", plan.Share(float64(wide)/float64(w.Coat(coat))), "times", buttWork.Of(c.j)), source: cite(buttWork)})
 	}
 	return e
 }
 
 // JointHours are the person-hours of finishing some joints, all their coats: what the tasks of a room come to for them.
 func JointHours(j *job.Job, seams []finish.Seams) (hours float64) {
-	c, w := crew{j: j, imperial: true}, finish.Work{Seams: seams}
+	c, w := crew{j: j}, finish.Work{Seams: seams}
 	for coat := 0; w.Coat(coat) > 0; coat++ {
 		sanded, coated := c.coat(w, coat)
 		hours += sanded.hours + coated.hours
@@ -95,7 +95,7 @@ func PieceHours(j *job.Job) float64 { return hangPiece.Of(j) }
 func (s *sequence) painting(r *job.Room, w finish.Work, last links) links {
 	coats := s.j.Paint.Primer + s.j.Paint.Coats
 	if coats > 0 {
-		last = s.work(plan.MaskStep, "mask-"+r.ID, r.ID+": mask edges", s.run(w.Masked, mask), last)
+		last = s.work(plan.MaskStep, "mask-"+r.ID, plan.Tell("task.mask", "room", r.ID), s.run(w.Masked, mask), last)
 	}
 	if coats > 0 {
 		s.paint = len(s.tasks)
@@ -103,23 +103,23 @@ func (s *sequence) painting(r *job.Room, w finish.Work, last links) links {
 	s.trade = plan.Coat
 	defer func() { s.trade = "" }()
 	for i := range s.j.Paint.Primer {
-		last = s.work(plan.PrimeStep, fmt.Sprintf("prime-%d-%s", i+1, r.ID), fmt.Sprintf("%s: primer, coat %d", r.ID, i+1), s.metres2(w.Painted, prime), last)
-		last = s.paintDries(fmt.Sprintf("dry-primer-%d-%s", i+1, r.ID), fmt.Sprintf("%s: primer dries", r.ID), primerCoat, last)
+		last = s.work(plan.PrimeStep, fmt.Sprintf("prime-%d-%s", i+1, r.ID), plan.Tell("task.prime", "room", r.ID, "coat", i+1), s.metres2(w.Painted, prime), last)
+		last = s.paintDries(fmt.Sprintf("dry-primer-%d-%s", i+1, r.ID), plan.Tell("task.primer-dries", "room", r.ID), primerCoat, last)
 	}
-	last = s.work(plan.RakingStep, "raking-"+r.ID, r.ID+": look along it in raking light, touch up", s.metres2(w.Painted, rakingLook), last)
+	last = s.work(plan.RakingStep, "raking-"+r.ID, plan.Tell("task.raking-look", "room", r.ID), s.metres2(w.Painted, rakingLook), last)
 	for i := range s.j.Paint.Coats {
-		last = s.work(plan.PaintStep, fmt.Sprintf("paint-%d-%s", i+1, r.ID), fmt.Sprintf("%s: paint, coat %d", r.ID, i+1), s.metres2(w.Painted, paint), last)
-		last = s.paintDries(fmt.Sprintf("dry-paint-%d-%s", i+1, r.ID), fmt.Sprintf("%s: paint dries", r.ID), paintCoat, last)
+		last = s.work(plan.PaintStep, fmt.Sprintf("paint-%d-%s", i+1, r.ID), plan.Tell("task.paint", "room", r.ID, "coat", i+1), s.metres2(w.Painted, paint), last)
+		last = s.paintDries(fmt.Sprintf("dry-paint-%d-%s", i+1, r.ID), plan.Tell("task.paint-dries", "room", r.ID), paintCoat, last)
 	}
 	if coats > 0 {
-		last = s.work(plan.UnmaskStep, "unmask-"+r.ID, r.ID+": peel the masking tape", s.run(w.Masked, unmask), last)
+		last = s.work(plan.UnmaskStep, "unmask-"+r.ID, plan.Tell("task.unmask", "room", r.ID), s.run(w.Masked, unmask), last)
 	}
 	return last
 }
 
 // seal puts sealant round the boxes of a room that ask for it, before the joints are taped.
 func (s *sequence) seal(r *job.Room, w finish.Work, after links) links {
-	return s.work(plan.SealStep, "seal-"+r.ID, r.ID+": sealant round boxes", s.count(w.Sealed, sealBox), after)
+	return s.work(plan.SealStep, "seal-"+r.ID, plan.Tell("task.seal", "room", r.ID), s.count(w.Sealed, sealBox), after)
 }
 
 func duties(f *survey.Surface) []job.Duty {

@@ -1,7 +1,6 @@
 package schedule
 
 import (
-	"fmt"
 	"maps"
 	"math"
 	"slices"
@@ -60,9 +59,9 @@ func (s *sequence) progress(paces map[plan.Trade]pace) plan.Progress {
 		}
 	}
 	p.Estimated, p.Actual, p.Left, p.Outlook = round(p.Estimated), round(p.Actual), round(p.Left), round(p.Outlook)
-	p.Basis = fmt.Sprintf("%d of %d tasks done; recorded %.2f h against %.2f h estimated; to come %.2f h", p.Done, p.Tasks, p.Actual, p.Estimated, p.Left)
+	p.Basis = plan.Tell("schedule.progress", "done", p.Done, "tasks", p.Tasks, "actual", p.Actual, "estimated", p.Estimated, "left", p.Left)
 	for _, trade := range slices.Sorted(maps.Keys(paces)) {
-		p.Basis += fmt.Sprintf("; %s at a pace of %.2f", trade, float64(paces[trade].actual)/float64(paces[trade].estimated))
+		p.Basis = p.Basis.Also(plan.Tell("schedule.pace", "trade", plan.TradeName(trade), "pace", float64(paces[trade].actual)/float64(paces[trade].estimated)))
 	}
 	return p
 }

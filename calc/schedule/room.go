@@ -49,12 +49,12 @@ func (s *sequence) room(r *job.Room, w finish.Work) {
 	if len(layers) == 0 {
 		return
 	}
-	look := s.work(plan.LookStep, "look-"+r.ID, r.ID+": check and photograph what will be hidden", s.area(covered, lookBehind))
-	plates := s.work(plan.PlateStep, "plates-"+r.ID, r.ID+": plates in front of cables", s.count(w.Plates, fixPlate), look)
-	blocks := s.work(plan.BlockStep, "blocks-"+r.ID, r.ID+": blocks behind joints", s.count(w.Blocks, fixBlock), look)
-	mark := s.work(plan.MarkStep, "mark-"+r.ID, r.ID+": mark the members", s.area(covered, markMembers), plates, blocks)
-	level := s.work(plan.LevelStep, "level-"+r.ID, r.ID+": strike the level line", s.count(1, levelLine), look)
-	level = s.work(plan.ShimStep, "shims-"+r.ID, r.ID+": shims on the level line", s.count(w.Shims, setShim), level)
+	look := s.work(plan.LookStep, "look-"+r.ID, plan.Tell("task.look", "room", r.ID), s.area(covered, lookBehind))
+	plates := s.work(plan.PlateStep, "plates-"+r.ID, plan.Tell("task.nail-plates", "room", r.ID), s.count(w.Plates, fixPlate), look)
+	blocks := s.work(plan.BlockStep, "blocks-"+r.ID, plan.Tell("task.blocks", "room", r.ID), s.count(w.Blocks, fixBlock), look)
+	mark := s.work(plan.MarkStep, "mark-"+r.ID, plan.Tell("task.mark", "room", r.ID), s.area(covered, markMembers), plates, blocks)
+	level := s.work(plan.LevelStep, "level-"+r.ID, plan.Tell("task.level-line", "room", r.ID), s.count(1, levelLine), look)
+	level = s.work(plan.ShimStep, "shims-"+r.ID, plan.Tell("task.shims", "room", r.ID), s.count(w.Shims, setShim), level)
 
 	early := slices.DeleteFunc(slices.Clone(layers), func(l layer) bool { return l.last })
 	late := slices.DeleteFunc(slices.Clone(layers), func(l layer) bool { return !l.last })
@@ -64,7 +64,7 @@ func (s *sequence) room(r *job.Room, w finish.Work) {
 	}
 	carried := merge([]links{mark, level})
 	if board > 0 {
-		carried = s.work(plan.CarryStep, "stock-"+r.ID, r.ID+": bring in the board", s.area(board, carryBoard), mark, level)
+		carried = s.work(plan.CarryStep, "stock-"+r.ID, plan.Tell("task.carry-board", "room", r.ID), s.area(board, carryBoard), mark, level)
 	}
 	hung := s.hang(early, carried)
 	done := s.finishing(r, early, w, hung)
@@ -83,12 +83,12 @@ func (s *sequence) panels(r *job.Room, late []layer, dried, look links) links {
 	ready := links{}
 	s.trade = plan.Panels
 	for coat := range finish.PanelCoats(s.j) {
-		ready = s.work(plan.PanelCoatStep, fmt.Sprintf("panel-coat-%d-%s", coat+1, r.ID), fmt.Sprintf("%s: wood panels on trestles, clear coat %d", r.ID, coat+1), s.area(a, panelCoat), look, ready)
-		ready = s.paintDries(fmt.Sprintf("dry-panel-%d-%s", coat+1, r.ID), fmt.Sprintf("%s: clear coat dries", r.ID), clearCoat, ready)
+		ready = s.work(plan.PanelCoatStep, fmt.Sprintf("panel-coat-%d-%s", coat+1, r.ID), plan.Tell("task.panel-coat", "room", r.ID, "coat", coat+1), s.area(a, panelCoat), look, ready)
+		ready = s.paintDries(fmt.Sprintf("dry-panel-%d-%s", coat+1, r.ID), plan.Tell("task.clear-coat-dries", "room", r.ID), clearCoat, ready)
 	}
-	in := s.work(plan.CarryStep, "carry-"+r.ID, r.ID+": bring in the wood panels", s.area(a, carryIn), dried, ready)
+	in := s.work(plan.CarryStep, "carry-"+r.ID, plan.Tell("task.carry-panels", "room", r.ID), s.area(a, carryIn), dried, ready)
 	if h := panelRest.Of(s.j); h > 0 {
-		in = s.wait(plan.RestStep, "rest-"+r.ID, r.ID+": wood panels take on the air of the room", h, true, fmt.Sprintf("%.0f h on strips in the dry room", h), cite(panelRest), in)
+		in = s.wait(plan.RestStep, "rest-"+r.ID, plan.Tell("task.rest", "room", r.ID), h, true, plan.Tell("schedule.rest", "hours", h), cite(panelRest), in)
 	}
 	hung := s.hang(late, in)
 	s.trade = ""
@@ -113,18 +113,7 @@ func (s *sequence) hang(layers []layer, after ...links) links {
 	for _, l := range layers {
 		boxes, openings := l.planned.Boxes, l.planned.Holes
 		for _, course := range l.courses() {
-			id, name := hanging+l.planned.ID+"/", "Hang "+l.planned.ID
-			if l.asked.Layers > 1 {
-				id, name = fmt.Sprintf("%slayer-%d-", id, l.asked.Layer), fmt.Sprintf("%s, layer %d", name, l.asked.Layer)
-			}
-			if s.zones(l) > 1 {
-				id, name = fmt.Sprintf("%szone-%d-", id, l.asked.Index), fmt.Sprintf("%s, zone %d", name, l.asked.Index)
-			}
-			upright := ""
-			if l.planned.Kind == plan.Wall && !l.level() {
-				upright = "upright "
-			}
-			id, name = fmt.Sprintf("%scourse-%d", id, course[0].Course), fmt.Sprintf("%s, %scourse %d: %s", name, upright, course[0].Course, pieces(len(course)))
+			id, name := s.hangs(l, course)
 			var cut [2]int
 			cut[0], boxes = crossed(course, boxes)
 			cut[1], openings = crossed(course, openings)
@@ -156,11 +145,21 @@ func crossed(course []plan.Panel, cutouts []shape.Polygon) (n int, others []shap
 	return n, others
 }
 
-func pieces(n int) string {
-	if n == 1 {
-		return "1 piece"
+// hangs is the id and the name of the task that hangs a course of a layer.
+func (s *sequence) hangs(l layer, course []plan.Panel) (id string, name plan.Fact) {
+	id, what := hanging+l.planned.ID+"/", plan.Tell("task.surface", "surface", l.planned.ID)
+	if l.asked.Layers > 1 {
+		id, what = fmt.Sprintf("%slayer-%d-", id, l.asked.Layer), plan.Tell("task.of-layer", "what", what, "layer", l.asked.Layer)
 	}
-	return fmt.Sprintf("%d pieces", n)
+	if s.zones(l) > 1 {
+		id, what = fmt.Sprintf("%szone-%d-", id, l.asked.Index), plan.Tell("task.of-zone", "what", what, "zone", l.asked.Index)
+	}
+	kind := "task.hang"
+	if l.planned.Kind == plan.Wall && !l.level() {
+		kind = "task.hang-upright"
+	}
+	id = fmt.Sprintf("%scourse-%d", id, course[0].Course)
+	return id, plan.Tell(kind, "what", what, "course", course[0].Course, "pieces", plan.Tell("count.pieces", "count", len(course)))
 }
 
 // zones counts the zones by height of a layer's surface that are lined.
@@ -259,9 +258,9 @@ func (s *sequence) trim(r *job.Room, faces []face, w finish.Work, after ...links
 	if _, sealed := s.index["seal-"+r.ID]; !sealed { // no board that was taped
 		last = s.seal(r, w, last)
 	}
-	last = s.work(plan.StripStep, "strips-"+r.ID, r.ID+": strips on panel edges", s.run(w.Edges, fixStrip), last)
-	last = s.work(plan.BattenStep, "battens-"+r.ID, r.ID+": battens over panel joints", s.run(finish.Battens(s.j, w.Seams), fixBatten), last)
-	last = s.work(plan.CasingStep, "casing-"+r.ID, r.ID+": casing round doors and windows", s.run(w.Casing, fixCasing), last)
-	last = s.work(plan.BaseStep, "trim-"+r.ID, r.ID+": cut and fix base trim", s.run(w.Base, trimBase), last)
-	s.work(plan.BoxStep, "covers-"+r.ID, r.ID+": box extenders and covers", s.count(boxes, cover), last)
+	last = s.work(plan.StripStep, "strips-"+r.ID, plan.Tell("task.strips", "room", r.ID), s.run(w.Edges, fixStrip), last)
+	last = s.work(plan.BattenStep, "battens-"+r.ID, plan.Tell("task.battens", "room", r.ID), s.run(finish.Battens(s.j, w.Seams), fixBatten), last)
+	last = s.work(plan.CasingStep, "casing-"+r.ID, plan.Tell("task.casing", "room", r.ID), s.run(w.Casing, fixCasing), last)
+	last = s.work(plan.BaseStep, "trim-"+r.ID, plan.Tell("task.base-trim", "room", r.ID), s.run(w.Base, trimBase), last)
+	s.work(plan.BoxStep, "covers-"+r.ID, plan.Tell("task.box-covers", "room", r.ID), s.count(boxes, cover), last)
 }

@@ -7,6 +7,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"seamwright/assets/words"
 	"seamwright/calc/finish"
 	"seamwright/calc/job"
 	"seamwright/calc/length"
@@ -145,7 +146,7 @@ func TestCutoutsGoWithTheirCourse(t *testing.T) {
 	p.Surfaces[1].Boxes, p.Surfaces[1].Holes = p.Surfaces[1].Boxes[:1], []shape.Polygon{shape.Rect{X: 4 * ft, W: 3 * ft, H: 7 * ft}.Polygon()}
 	both := &plan.Plan{Surfaces: p.Surfaces}
 	schedule.Schedule(j, b, both)
-	require.Equal(t, 1, strings.Count(task(t, both, "hang-studio/south/course-1").Source, "common practice"), "box and door: one source, once")
+	require.Equal(t, 1, strings.Count(said(task(t, both, "hang-studio/south/course-1").Source), "common practice"), "box and door: one source, once")
 }
 
 // The band of 17 to 19 h at 70 °F and 50 % was read on a published graph.
@@ -185,7 +186,7 @@ func TestThicknessCounts(t *testing.T) {
 	thick := &plan.Plan{Surfaces: p.Surfaces}
 	schedule.Schedule(j, b, thick)
 	require.InDelta(t, 2*coat, task(t, thick, "dry-1-studio").Hours, 0.02)
-	require.Contains(t, task(t, thick, "dry-1-studio").Basis, "0.125 in coat")
+	require.Contains(t, said(task(t, thick, "dry-1-studio").Basis), "0.125 in coat")
 }
 
 func TestTickedTasksMoveTheRest(t *testing.T) {
@@ -208,3 +209,6 @@ func TestMorePeopleAreNeverSlower(t *testing.T) {
 	require.LessOrEqual(t, more.Summary.Finish, p.Summary.Finish)
 	require.Equal(t, p.Summary.Hours, more.Summary.Hours, "person-hours stay")
 }
+
+// said is a fact in English, in feet and inches.
+func said(f plan.Fact) string { return words.In(words.English, words.Units{Imperial: true}).Fact(f) }

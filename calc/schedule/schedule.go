@@ -113,7 +113,7 @@ func Hours(rooms []Room) (sum float64) {
 }
 
 func newSequence(j *job.Job) *sequence {
-	return &sequence{crew: crew{j: j, imperial: j.Units != job.Metric}, j: j, air: airOf(j), index: map[string]int{}}
+	return &sequence{crew: crew{j: j}, j: j, air: airOf(j), index: map[string]int{}}
 }
 
 // names are the ids of tasks.
@@ -149,7 +149,7 @@ type sequence struct {
 type links []int
 
 // work adds a task for the crew; one of no hours is left out, and what would follow it follows what it followed.
-func (s *sequence) work(step plan.Step, id, name string, e effort, after ...links) links {
+func (s *sequence) work(step plan.Step, id string, name plan.Fact, e effort, after ...links) links {
 	if e.hours <= 0 {
 		return merge(after)
 	}
@@ -159,13 +159,13 @@ func (s *sequence) work(step plan.Step, id, name string, e effort, after ...link
 }
 
 // wait adds a wait of the clock; one whose end nobody can promise holds back every date behind it.
-func (s *sequence) wait(step plan.Step, id, name string, hours float64, promised bool, basis, source string, after ...links) links {
+func (s *sequence) wait(step plan.Step, id string, name plan.Fact, hours float64, promised bool, basis, source plan.Fact, after ...links) links {
 	return s.add(plan.Task{ID: id, Name: name, Step: step, Hours: round(hours), Basis: basis, Source: source},
 		node{kind: wait, minutes: atLeastOne(hours), unknown: !promised}, after)
 }
 
 // inspect adds a wait for somebody from outside, in workdays.
-func (s *sequence) inspect(id, name, basis string, after ...links) links {
+func (s *sequence) inspect(id string, name, basis plan.Fact, after ...links) links {
 	minutes := minute(visitDays.Of(s.j) * float64(newCalendar(s.j.Site).day))
 	return s.add(plan.Task{ID: id, Name: name, Step: plan.InspectStep, Hours: round(float64(minutes) / 60), Basis: basis, Source: cite(visitDays)},
 		node{kind: inspect, minutes: max(minutes, 1)}, after)

@@ -11,6 +11,7 @@ import (
 
 	"seamwright/calc/job"
 	"seamwright/calc/length"
+	"seamwright/calc/plan"
 )
 
 // Row is one line of the table.
@@ -25,23 +26,14 @@ type Row struct {
 	Under   bool          // fire-type board on a separation ceiling: rooms that are lived in lie above
 	Glued   bool          // with beads of adhesive on the members
 	Bears   float64       // insulation in psf, see Unstated; 0: none may lie on it
-	From    Cite          // of all that, but for what board may bear
+	From    plan.Fact     // the source of all that, but for what board may bear
 	Screws  length.Length // along each member; 0: no table seen
 	Ends    length.Length // closer ones at the ends of the boards; 0: none
-	By      Cite          // of the screws
+	By      plan.Fact     // the source of the screws
 }
 
 // Unstated: the source says nothing of what board may bear.
 const Unstated = -1.0
-
-// Cite is a source and whether it was read or is remembered.
-type Cite struct {
-	Source string
-	Status job.Status
-}
-
-// Told is the source with its status.
-func (c Cite) Told() string { return c.Source + " (" + string(c.Status) + ")" }
 
 // Use is how a board is used: where it hangs, how it lies, what stands behind it and lies on it.
 type Use struct {

@@ -1,8 +1,8 @@
 package span
 
 import (
-	"seamwright/calc/job"
 	"seamwright/calc/length"
+	"seamwright/calc/plan"
 )
 
 const (
@@ -21,17 +21,17 @@ const (
 
 // Sources. IRC Table R702.3.5 (2015 to 2021) itself was not seen; what makers print of it was.
 var (
-	irc    = Cite{"IRC Table R702.3.5", job.Memory}
-	maker  = Cite{"a maker's submittal sheet, single layer", job.Read}
-	sheet  = Cite{"a maker's sheet of 1/2 in ceiling board", job.Read}
-	double = Cite{"a maker's submittal sheet, double layer", job.Read}
-	living = Cite{"IRC R302.6 with Table R702.3.5, type X on ceilings under habitable rooms", job.Memory}
-	taken  = Cite{"taken over from the row for type X under habitable rooms of IRC Table R702.3.5", job.Practice}
-	walls  = Cite{"NHBC Standards 2020, 6.3.12", job.Read}
-	over   = Cite{"NHBC Standards 2022, 9.2.4 Table 5", job.Read}
-	din    = Cite{"DIN 18181", job.Memory}
-	rule   = Cite{"a maker's answer: screws into wood 12 in apart on ceilings, 16 in on walls", job.Read}
-	uk     = Cite{"a maker's answer on screw centres, United Kingdom: 300 mm on walls, 230 mm on ceilings, 150 mm at board ends", job.Read}
+	irc    = plan.CiteMemory("IRC Table R702.3.5")
+	maker  = plan.Tell("source.maker-single-layer")
+	sheet  = plan.Tell("source.maker-ceiling-board")
+	double = plan.Tell("source.maker-double-layer")
+	living = plan.Tell("source.under-habitable-rooms")
+	taken  = plan.Tell("source.taken-over")
+	walls  = plan.CiteRead("NHBC Standards 2020, 6.3.12")
+	over   = plan.CiteRead("NHBC Standards 2022, 9.2.4 Table 5")
+	din    = plan.CiteMemory("DIN 18181")
+	rule   = plan.Tell("source.maker-wood-screws")
+	uk     = plan.Tell("source.maker-metric-screws")
 )
 
 // What board overhead bears in psf: 1/2 in ceiling board 1.3 over 24 in and 2.2 over 16 in (read: a maker's sheet); 5/8 in

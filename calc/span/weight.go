@@ -7,12 +7,9 @@ import (
 
 // What insulation weighs, in lb/ft³; from memory. Batts lie on the board that closes their bays.
 var (
-	battWeight = job.Figure{ID: "batt-weight", Value: 0.75, Unit: "lb/ft3",
-		What: "weight of glass-fibre batts, to see whether a ceiling bears them", Source: "makers' data", Status: job.Memory}
-	woolWeight = job.Figure{ID: "mineral-wool-weight", Value: 2.5, Unit: "lb/ft3",
-		What: "weight of mineral-wool batts, to see whether a ceiling bears them", Source: "makers' data", Status: job.Memory}
-	foamWeight = job.Figure{ID: "foam-weight", Value: 2, Unit: "lb/ft3",
-		What: "weight of foam boards between members, to see whether a ceiling bears them", Source: "makers' data", Status: job.Memory}
+	battWeight = job.Figure{ID: "batt-weight", Value: 0.75, Unit: "lb/ft3", Source: "makers' data", Status: job.Memory}
+	woolWeight = job.Figure{ID: "mineral-wool-weight", Value: 2.5, Unit: "lb/ft3", Source: "makers' data", Status: job.Memory}
+	foamWeight = job.Figure{ID: "foam-weight", Value: 2, Unit: "lb/ft3", Source: "makers' data", Status: job.Memory}
 )
 
 // Figures are the adjustable numbers of the span table.

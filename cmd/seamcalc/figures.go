@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 
+	"seamwright/assets/words"
 	"seamwright/calc"
 )
 
@@ -13,9 +14,10 @@ func runFigures(args []string, _ io.Reader, out, errw io.Writer) int {
 		fmt.Fprint(out, "seamcalc figures: the adjustable figures of the trade; set one in a project with  figures: {ID: NUMBER}\n")
 		return exitFine
 	}
+	say := words.In(words.English, words.Units{Imperial: true})
 	t := &table{head: []string{"Id", "Value", "Unit", "What", "Status", "Source"}, right: []bool{false, true}}
 	for _, f := range calc.Figures() {
-		t.add(f.ID, fmt.Sprintf("%.4g", f.Value), f.Unit, f.What, string(f.Status), f.Source)
+		t.add(f.ID, fmt.Sprintf("%.4g", f.Value), f.Unit, say.Text("figure."+f.ID), string(f.Status), f.Source)
 	}
 	if err := t.write(out, "text"); err != nil {
 		fmt.Fprintln(errw, err)

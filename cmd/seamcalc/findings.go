@@ -6,15 +6,15 @@ import (
 	"io"
 	"slices"
 	"strings"
-	"unicode"
 
+	"seamwright/assets/words"
 	"seamwright/calc/plan"
 )
 
 // lineWidth is how wide findings are set, in letters.
 const lineWidth = 100
 
-// finding is what one rule says at one or more places: messages that differ in their figures only are one.
+// finding is what one rule says at one or more places: what differs in its values only is one.
 type finding struct {
 	plan.Check
 	where []string // places, each once
@@ -26,7 +26,7 @@ func gathered(checks []plan.Check) []finding {
 	var all []finding
 	index := map[string]int{}
 	for _, k := range checks {
-		key := string(k.Level) + "\n" + k.Rule + "\n" + shapeOf(k.Message, k.Where)
+		key := string(k.Level) + "\n" + k.Rule + "\n" + shapeOf(k.Says)
 		i, ok := index[key]
 		if !ok {
 			i = len(all)
@@ -44,23 +44,25 @@ func gathered(checks []plan.Check) []finding {
 	return all
 }
 
-// shapeOf is a message without its figures and without the ids of pieces, openings and its own place.
-func shapeOf(message, where string) string {
-	if where != "" {
-		message = strings.ReplaceAll(message, where, "")
-	}
-	words := strings.Fields(message)
-	for i, w := range words {
-		if strings.ContainsFunc(w, unicode.IsDigit) {
-			words[i] = "#"
+// shapeOf is the kinds that a fact is made of, without its figures, ids and places.
+func shapeOf(f plan.Fact) string {
+	kinds := f.Kind
+	for _, v := range f.Values {
+		switch of := v.Of.(type) {
+		case plan.Fact:
+			kinds += " " + shapeOf(of)
+		case []plan.Fact:
+			for _, part := range of {
+				kinds += " " + shapeOf(part)
+			}
 		}
 	}
-	return strings.Join(slices.Compact(words), " ")
+	return kinds
 }
 
 // writeFindings sets the findings for people: the rule and its level, what is found, where, and the source on a line of
 // its own.
-func writeFindings(w io.Writer, checks []plan.Check) error {
+func writeFindings(w io.Writer, say *words.Voice, checks []plan.Check) error {
 	out := bufio.NewWriter(&plainly{to: w})
 	if len(checks) == 0 {
 		fmt.Fprintln(out, "No rule is broken, and there is nothing to look at.")
@@ -70,7 +72,7 @@ func writeFindings(w io.Writer, checks []plan.Check) error {
 			fmt.Fprintln(out)
 		}
 		fmt.Fprintf(out, "%s: %s\n", f.Level, f.Rule)
-		wrap(out, "  ", "  ", f.Message)
+		wrap(out, "  ", "  ", say.Fact(f.Says))
 		places := make([]string, 0, len(f.where))
 		count := 0
 		for k, p := range f.where {
@@ -87,7 +89,7 @@ func writeFindings(w io.Writer, checks []plan.Check) error {
 			label = fmt.Sprintf("  and alike, %d in all: ", count)
 		}
 		wrap(out, label, "      ", strings.Join(places, ", "))
-		wrap(out, "  source: ", "          ", f.Source)
+		wrap(out, "  source: ", "          ", say.Fact(f.Source))
 	}
 	return out.Flush()
 }

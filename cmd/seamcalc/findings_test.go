@@ -6,21 +6,27 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"seamwright/assets/words"
+	"seamwright/calc/length"
 	"seamwright/calc/plan"
 )
 
 // Three findings of one rule that differ in figures and places are one, with every place listed; lines keep to the
 // width, and the source stands by itself.
 func TestFindingsAreGathered(t *testing.T) {
-	long := "the seam at 5' 4\" lies 3\" from a seam in the backing, which is nearer than the " + strings.Repeat("carefully considered ", 6) + "2\" that are asked"
-	checks := []plan.Check{
-		{Rule: "backing-seam", Level: plan.Error, Where: "room/south", Message: long, Source: "common practice, no source"},
-		{Rule: "backing-seam", Level: plan.Error, Where: "room/north", Message: strings.Replace(long, "5' 4\"", "6' 8\"", 1), Source: "common practice, no source"},
-		{Rule: "backing-seam", Level: plan.Error, Where: "room/south", Message: strings.Replace(long, "5' 4\"", "8' 0\"", 1), Source: "common practice, no source"},
-		{Rule: "dust", Level: plan.Note, Message: "wear a mask", Source: "16 CFR"},
+	near := func(at length.Length) plan.Fact {
+		return plan.Tell("check.backing-joint", "at", at, "apart", 3*length.Inch, "required", 2*length.Inch)
 	}
+	yard := words.In(words.English, words.Units{Imperial: true})
+	checks := []plan.Check{
+		{Rule: "backing-seam", Level: plan.Error, Where: "room/south", Says: near(64 * length.Inch), Source: plan.Practice()},
+		{Rule: "backing-seam", Level: plan.Error, Where: "room/north", Says: near(80 * length.Inch), Source: plan.Practice()},
+		{Rule: "backing-seam", Level: plan.Error, Where: "room/south", Says: near(96 * length.Inch), Source: plan.Practice()},
+		{Rule: "dust", Level: plan.Note, Says: plan.Verbatim("wear a mask" + strings.Repeat(" and another", 12)), Source: plan.Cite("16 CFR")},
+	}
+	long := yard.Fact(checks[0].Says)
 	var b strings.Builder
-	require.NoError(t, writeFindings(&b, checks))
+	require.NoError(t, writeFindings(&b, yard, checks))
 	text := b.String()
 	for _, line := range strings.Split(text, "\n") {
 		require.LessOrEqual(t, len([]rune(line)), lineWidth)

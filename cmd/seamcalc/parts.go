@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 
+	"seamwright/assets/words"
 	"seamwright/calc"
 	"seamwright/calc/job"
 	"seamwright/calc/length"
@@ -18,7 +19,7 @@ import (
 const sample = "assets/samples/kiln-yard-studio.seam.yaml"
 
 // part runs a verb that shows one part of the plan as a table.
-func part(name, does string, build func(*job.Job, *plan.Plan) *table) func([]string, io.Reader, io.Writer, io.Writer) int {
+func part(name, does string, build func(*words.Voice, *job.Job, *plan.Plan) *table) func([]string, io.Reader, io.Writer, io.Writer) int {
 	return func(args []string, in io.Reader, out, errw io.Writer) int {
 		c := newCall(name, does, name+" "+sample+" --format csv", out, errw)
 		format := c.String("format", "text", "text, csv or json")
@@ -30,7 +31,9 @@ func part(name, does string, build func(*job.Job, *plan.Plan) *table) func([]str
 		if p == nil {
 			return exitUsage
 		}
-		t := build(j, p)
+		say := voice(j)
+		t := build(say, j, p)
+		t.say = say
 		t.explain = *explain
 		if err := t.write(out, *format); err != nil {
 			c.explain(err)
@@ -45,11 +48,11 @@ func runPlan(args []string, in io.Reader, out, errw io.Writer) int {
 	if code, done := c.parse(args); done {
 		return code
 	}
-	_, p := c.plan(in)
+	j, p := c.plan(in)
 	if p == nil {
 		return exitUsage
 	}
-	if err := writeJSON(out, p); err != nil {
+	if err := plan.Write(out, p, voice(j).Fact); err != nil {
 		c.explain(err)
 		return exitUsage
 	}
@@ -62,21 +65,22 @@ func runCheck(args []string, in io.Reader, out, errw io.Writer) int {
 	if code, done := c.parse(args); done {
 		return code
 	}
-	_, p := c.plan(in)
+	j, p := c.plan(in)
 	if p == nil {
 		return exitUsage
 	}
-	t := &table{head: []string{"Level", "Rule", "Where", "Finding", "Source"}, value: p.Checks}
+	say := voice(j)
+	t := &table{say: say, head: []string{"Level", "Rule", "Where", "Finding", "Source"}, value: p.Checks}
 	code := exitFine
 	for _, k := range p.Checks {
-		t.add(string(k.Level), k.Rule, k.Where, k.Message, k.Source)
+		t.add(string(k.Level), k.Rule, k.Where, say.Fact(k.Says), say.Fact(k.Source))
 		if k.Level == plan.Error {
 			code = exitBroken
 		}
 	}
 	write := func() error { return t.write(out, *format) }
 	if *format == "text" {
-		write = func() error { return writeFindings(out, p.Checks) }
+		write = func() error { return writeFindings(out, say, p.Checks) }
 	}
 	if err := write(); err != nil {
 		c.explain(err)
@@ -88,7 +92,7 @@ func runCheck(args []string, in io.Reader, out, errw io.Writer) int {
 var runTakeoff = part("takeoff", "what to buy, with what is needed and how that came about, what is used and still to buy", takeoff)
 
 // takeoff lists what to buy, and what it comes to.
-func takeoff(j *job.Job, p *plan.Plan) *table {
+func takeoff(say *words.Voice, j *job.Job, p *plan.Plan) *table {
 	t := &table{head: []string{"Group", "Item", "Need", "Unit", "Buy", "Pack", "At the counter", "Price", "Cost", "Used", "Expected", "Left", "Still to buy", "Basis", "Source"},
 		right: []bool{false, false, true, false, true, false, false, true, true, true, true, true, true}, value: p.Takeoff, repeats: 1, explains: 2}
 	begun := p.Progress.Done > 0 || slices.ContainsFunc(p.Takeoff, func(i plan.Item) bool { return i.Used > 0 })
@@ -98,8 +102,8 @@ func takeoff(j *job.Job, p *plan.Plan) *table {
 	}
 	for k := range p.Takeoff {
 		i := &p.Takeoff[k]
-		t.add(i.Group, i.Item, quantity(i.Need), i.Unit, fmt.Sprint(i.Buy), i.Pack, i.Ask(), i.Price.String(), i.Cost.String(),
-			quantity(i.Used), quantity(i.Expected), quantity(i.Left), fmt.Sprint(i.StillBuy), i.Basis, i.Source)
+		t.add(i.Group, say.Fact(i.Item), quantity(i.Need), i.Unit, fmt.Sprint(i.Buy), i.Pack, i.Ask(), i.Price.String(), i.Cost.String(),
+			quantity(i.Used), quantity(i.Expected), quantity(i.Left), fmt.Sprint(i.StillBuy), say.Fact(i.Basis), say.Fact(i.Source))
 	}
 	sum := func(name, amount, basis string) {
 		t.add("", name, "", "", "", "", "", "", amount, "", "", "", "", basis, "")
@@ -107,7 +111,7 @@ func takeoff(j *job.Job, p *plan.Plan) *table {
 	sum("material", p.Cost.Material.String(), "")
 	sum("labour", p.Cost.Labour.String(), "")
 	sum("tax", p.Cost.Tax.String(), "")
-	sum("total "+p.Cost.Currency, p.Cost.Total.String(), p.Cost.Basis)
+	sum("total "+p.Cost.Currency, p.Cost.Total.String(), say.Fact(p.Cost.Basis))
 	shared := func(of, basis string, parts []plan.ShareCost) {
 		for _, s := range parts {
 			if s.Cost != 0 {
@@ -124,7 +128,7 @@ func takeoff(j *job.Job, p *plan.Plan) *table {
 		sum("still to pay", p.Progress.LeftToBuy.String(), "packs still to buy, before tax")
 	}
 	if h := p.Cost.Hired; h.Quote > 0 {
-		sum("a hired crew asks", h.Quote.String(), h.Basis)
+		sum("a hired crew asks", h.Quote.String(), say.Fact(h.Basis))
 		sum("break-even for an own hour", h.BreakEven.String(), fmt.Sprintf("%s / %.2f h", h.Saved, h.OwnHours))
 	}
 	return t
@@ -142,7 +146,7 @@ func quantity(n float64) string {
 var runCutlist = part("cutlist", "every sheet with its cuts in order and the pieces that they give", cutlist)
 
 // cutlist lists the cuts and pieces of every sheet.
-func cutlist(j *job.Job, p *plan.Plan) *table {
+func cutlist(say *words.Voice, j *job.Job, p *plan.Plan) *table {
 	imperial := j.Units != job.Metric
 	show := func(l length.Length) string { return l.Show(imperial) }
 	t := &table{head: []string{"Sheet", "Product", "Size", "Source", "Step", "What"}, value: p.Sheets, repeats: 4}
@@ -203,7 +207,7 @@ func goes(q plan.Part) string {
 var runSchedule = part("schedule", "the sequence of the work, with waits and inspections, and its end in other air", schedule)
 
 // schedule lists the tasks by date.
-func schedule(j *job.Job, p *plan.Plan) *table {
+func schedule(say *words.Voice, j *job.Job, p *plan.Plan) *table {
 	t := &table{head: []string{"Start", "Finish", "Hours", "Actual", "Slack", "Kind", "Day", "Room", "Trade", "Step", "Id", "Task", "After", "Meanwhile", "Basis", "Source"},
 		right: []bool{false, false, true, true, true}, value: p.Schedule, explains: 4, quiet: []string{"Day", "Room", "Trade", "Step"}}
 	hours := func(h float64) string {
@@ -222,8 +226,8 @@ func schedule(j *job.Job, p *plan.Plan) *table {
 			if k.Done {
 				kind = "done"
 			}
-			t.add(moment(k.Start), moment(k.Finish), fmt.Sprintf("%.1f", k.Hours), hours(k.Actual), fmt.Sprintf("%.1f", k.Slack), kind, k.Day, k.Room, string(k.Trade), string(k.Step), k.ID, k.Name,
-				strings.Join(k.After, " "), strings.Join(k.Meanwhile, " "), k.Basis, k.Source)
+			t.add(moment(k.Start), moment(k.Finish), fmt.Sprintf("%.1f", k.Hours), hours(k.Actual), fmt.Sprintf("%.1f", k.Slack), kind, k.Day, k.Room, string(k.Trade), string(k.Step), k.ID, say.Fact(k.Name),
+				strings.Join(k.After, " "), strings.Join(k.Meanwhile, " "), say.Fact(k.Basis), say.Fact(k.Source))
 			if len(g.Tasks) > 1 {
 				t.within("Start", "Finish", "Slack")
 			}
@@ -233,7 +237,7 @@ func schedule(j *job.Job, p *plan.Plan) *table {
 		return t
 	}
 	g := p.Progress
-	t.add("", moment(p.Summary.Finish), fmt.Sprintf("%.1f", g.Left), hours(g.Actual), "", "to come", "", "", "", "", "", fmt.Sprintf("%d of %d tasks done", g.Done, g.Tasks), "", "", g.Basis, "")
+	t.add("", moment(p.Summary.Finish), fmt.Sprintf("%.1f", g.Left), hours(g.Actual), "", "to come", "", "", "", "", "", fmt.Sprintf("%d of %d tasks done", g.Done, g.Tasks), "", "", say.Fact(g.Basis), "")
 	for _, w := range p.WhatIf {
 		finish := moment(w.Finish)
 		if finish == "" {
@@ -271,7 +275,7 @@ func temperature(j *job.Job, celsius float64) string {
 var runCompare = part("compare", "the project as drawn, its alternatives and a hired crew side by side, for the job and wall by wall", compare)
 
 // compare sets the variants and their walls side by side.
-func compare(j *job.Job, p *plan.Plan) *table {
+func compare(say *words.Voice, j *job.Job, p *plan.Plan) *table {
 	all := append([]plan.Alternative{calc.Compared("as drawn", j, p)}, p.Alternatives...)
 	t := &table{head: []string{"Alternative", "Where", "Cost", "Sheets", "At least", "Days", "Hours", "Waste %", "Butt joint", "Weight " + weightUnit(j), "Offcuts kept"},
 		right: []bool{false, false, true, true, true, true, true, true, true, true, true}, value: all, repeats: 1}
@@ -302,11 +306,11 @@ func compare(j *job.Job, p *plan.Plan) *table {
 var runSite = part("site", "what to check and photograph before covering, level lines, weights and the way in", site)
 
 // site lists what is looked at and measured on site.
-func site(j *job.Job, p *plan.Plan) *table {
+func site(say *words.Voice, j *job.Job, p *plan.Plan) *table {
 	show := func(l length.Length) string { return l.Show(j.Units != job.Metric) }
 	t := &table{head: []string{"About", "Where", "What", "Source"}, repeats: 2, explains: 1, value: map[string]any{"before_covering": p.Before, "levels": p.Levels, "handling": p.Handling, "sizes": p.Sizes}}
 	for _, l := range p.Before {
-		t.add("before covering: "+l.What, l.Surface, l.Text, l.Source)
+		t.add("before covering: "+l.What, l.Surface, say.Fact(l.Text), say.Fact(l.Source))
 	}
 	for _, l := range p.Levels {
 		covered := "the base trim covers it"
@@ -332,21 +336,21 @@ func site(j *job.Job, p *plan.Plan) *table {
 		if s.TwoPeople {
 			people = "two people or a lift"
 		}
-		t.add("sheets", s.Product+" "+show(s.Size[1])+" x "+show(s.Size[0]), fmt.Sprintf("%d of %s: %s; stacks of %d at most on a usual floor; %s", s.Count, mass(j, s.Weight), people, s.Stack, way), h.Source)
+		t.add("sheets", s.Product+" "+show(s.Size[1])+" x "+show(s.Size[0]), fmt.Sprintf("%d of %s: %s; stacks of %d at most on a usual floor; %s", s.Count, mass(j, s.Weight), people, s.Stack, way), say.Fact(h.Source))
 	}
 	for _, o := range p.Sizes {
 		words := "may be bought"
 		switch {
-		case o.Why != "":
-			words = "may be bought though " + o.Reason + ": " + o.Why
+		case !o.Why.None():
+			words = "may be bought though " + say.Fact(o.Reason) + ": " + say.Fact(o.Why)
 		case !o.Offered:
-			words = "not bought: " + o.Reason
+			words = "not bought: " + say.Fact(o.Reason)
 		}
-		t.add("sizes", o.Product+" "+o.Name+", "+mass(j, o.Weight), words, o.Source)
+		t.add("sizes", o.Product+" "+o.Name+", "+mass(j, o.Weight), words, say.Fact(o.Source))
 	}
 	if len(h.Sheets) > 0 {
 		t.add("delivery", "", fmt.Sprintf("%s; one stack would load the floor with %s, %s is usual: spread it over %s at least",
-			mass(j, h.Delivery), load(j, h.Stacked), load(j, h.Floor), ground(j, h.Needs)), h.Source)
+			mass(j, h.Delivery), load(j, h.Stacked), load(j, h.Floor), ground(j, h.Needs)), say.Fact(h.Source))
 	}
 	return t
 }

@@ -9,6 +9,7 @@ import (
 	"os"
 	"strings"
 
+	"seamwright/assets/words"
 	"seamwright/calc"
 	"seamwright/calc/guard"
 	"seamwright/calc/job"
@@ -91,6 +92,11 @@ func (c *call) plan(in io.Reader) (*job.Job, *plan.Plan) {
 		return nil, nil
 	}
 	return j, p
+}
+
+// voice says what a plan tells, in the units of its project.
+func voice(j *job.Job) *words.Voice {
+	return words.In(words.English, words.Units{Imperial: j.Units != job.Metric, Currency: j.Currency})
 }
 
 // mayWrite refuses, before anything is worked out, to write over the project that is read, and what cannot be written.

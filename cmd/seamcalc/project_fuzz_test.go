@@ -13,6 +13,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"seamwright/assets/words"
 	"seamwright/calc"
 	"seamwright/calc/job"
 	"seamwright/calc/length"
@@ -81,13 +82,16 @@ func requirePlaced(t *testing.T, err error) {
 
 // requireTold writes everything that can be said and drawn of a plan.
 func requireTold(t *testing.T, j *job.Job, p *plan.Plan) {
-	for _, build := range []func(*job.Job, *plan.Plan) *table{takeoff, cutlist, schedule, compare, site} {
+	say := voice(j)
+	for _, build := range []func(*words.Voice, *job.Job, *plan.Plan) *table{takeoff, cutlist, schedule, compare, site} {
 		for _, format := range []string{"text", "csv", "json"} {
-			require.NoError(t, build(j, p).write(io.Discard, format))
+			shown := build(say, j, p)
+			shown.say = say
+			require.NoError(t, shown.write(io.Discard, format))
 		}
 	}
-	require.NoError(t, writeFindings(io.Discard, p.Checks))
-	require.NoError(t, writeJSON(io.Discard, p))
+	require.NoError(t, writeFindings(io.Discard, say, p.Checks))
+	require.NoError(t, plan.Write(io.Discard, p, say.Fact))
 	const w, h = 320, 240
 	sheet := draft.Rect{W: w, H: h}
 	page := draft.NewSVG(w, h)

@@ -3,17 +3,20 @@ package main
 import (
 	"bufio"
 	"encoding/csv"
-	"encoding/json"
 	"fmt"
 	"io"
 	"slices"
 	"strings"
 	"unicode/utf8"
+
+	"seamwright/assets/words"
+	"seamwright/calc/plan"
 )
 
 // table is one part of a plan as rows, for people and for programs. Programs get every cell; for people, what repeats
 // and what says nothing is left out, and what explains a row stands beneath it where it is asked for.
 type table struct {
+	say   *words.Voice // of what --format json tells
 	head  []string
 	right []bool // columns set to the right
 	rows  []row
@@ -49,7 +52,7 @@ func (t *table) within(columns ...string) {
 func (t *table) write(w io.Writer, format string) error {
 	switch format {
 	case "json":
-		return writeJSON(w, t.value)
+		return plan.Write(w, t.value, t.say.Fact)
 	case "csv":
 		out := csv.NewWriter(w)
 		for _, r := range append([]row{{cells: t.head}}, t.rows...) {
@@ -66,13 +69,6 @@ func (t *table) write(w io.Writer, format string) error {
 		return t.text(w)
 	}
 	return fmt.Errorf("unknown format %q: text, csv or json", format)
-}
-
-func writeJSON(w io.Writer, v any) error {
-	enc := json.NewEncoder(w)
-	enc.SetEscapeHTML(false)
-	enc.SetIndent("", " ")
-	return enc.Encode(v)
 }
 
 // mapped is a row with every cell turned into another.

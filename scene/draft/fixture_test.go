@@ -179,8 +179,8 @@ func answer(j *job.Job) *plan.Plan {
 		lined("store/rear", plan.Wall, 11*ft, 8*ft, j.Product("gyp-12"), 1), lined("store/lane", plan.Wall, 115*in, 8*ft, j.Product("gyp-12"), 1),
 		lined("store/ceiling", plan.Ceiling, 11*ft, 115*in, j.Product("gyp-12"), 1)}
 	p.Checks = []plan.Check{
-		{Rule: "insulation", Level: plan.Caution, Where: "studio/west", Message: "Mineral wool stays visible."},
-		{Rule: "stagger", Level: plan.Error, Where: "studio/north", At: shape.Point{X: 8 * ft, Y: 4 * ft}, Message: "Seams stand in one line."}}
+		{Rule: "insulation", Level: plan.Caution, Where: "studio/west", Says: plan.Verbatim("Mineral wool stays visible.")},
+		{Rule: "stagger", Level: plan.Error, Where: "studio/north", At: shape.Point{X: 8 * ft, Y: 4 * ft}, Says: plan.Verbatim("Seams stand in one line.")}}
 	return p
 }
 

@@ -51,14 +51,14 @@ func TestCutSheetPictures(t *testing.T) {
 
 func sequence() *plan.Plan {
 	return &plan.Plan{Schedule: []plan.Task{
-		{ID: "prep", Room: "studio", Day: "2027-03-04", Trade: plan.Prepare, Name: "Check framing, mark studs", Kind: "work", Start: "2027-03-04T08:00", Finish: "2027-03-04T11:30", Hours: 3.5},
-		{ID: "inspect", Room: "studio", Day: "2027-03-04", Trade: plan.Hang, Name: "Inspection before covering", Kind: "inspect", After: []string{"prep"}, Start: "2027-03-04T13:00", Finish: "2027-03-04T13:00"},
-		{ID: "hang", Room: "studio", Day: "2027-03-05", Trade: plan.Hang, Name: "Hang ceiling and walls", Kind: "work", After: []string{"inspect"}, Start: "2027-03-05T08:00", Finish: "2027-03-08T12:00", Hours: 20.5},
-		{ID: "ply", Room: "studio", Day: "2027-03-05", Trade: plan.Hang, Name: "Hang plywood on the south wall", Kind: "work", After: []string{"inspect"}, Start: "2027-03-05T08:00", Finish: "2027-03-05T14:00", Hours: 6, Slack: 10, Done: true},
-		{ID: "tape", Room: "studio", Day: "2027-03-08", Trade: plan.Finish, Name: "Tape and first coat", Kind: "work", After: []string{"hang"}, Start: "2027-03-08T12:00", Finish: "2027-03-09T10:00", Hours: 4},
-		{ID: "dry", Room: "studio", Day: "2027-03-09", Trade: plan.Finish, Name: "First coat dries at 68 °F", Kind: "wait", After: []string{"tape"}, Start: "2027-03-09T10:00", Finish: "2027-03-10T10:00", Hours: 24},
-		{ID: "bead", Room: "studio", Day: "2027-03-09", Trade: plan.Trims, Name: "Trim the window", Kind: "work", After: []string{"hang"}, Start: "2027-03-09T08:00", Finish: "2027-03-09T12:00", Hours: 4, Slack: 6},
-		{ID: "second", Room: "studio", Day: "2027-03-10", Trade: plan.Finish, Name: "Second coat", Kind: "work", After: []string{"dry"}, Start: "2027-03-10T10:00", Finish: "2027-03-10T14:00", Hours: 4}}}
+		{ID: "prep", Room: "studio", Day: "2027-03-04", Trade: plan.Prepare, Name: plan.Verbatim("Check framing, mark studs"), Kind: "work", Start: "2027-03-04T08:00", Finish: "2027-03-04T11:30", Hours: 3.5},
+		{ID: "inspect", Room: "studio", Day: "2027-03-04", Trade: plan.Hang, Name: plan.Verbatim("Inspection before covering"), Kind: "inspect", After: []string{"prep"}, Start: "2027-03-04T13:00", Finish: "2027-03-04T13:00"},
+		{ID: "hang", Room: "studio", Day: "2027-03-05", Trade: plan.Hang, Name: plan.Verbatim("Hang ceiling and walls"), Kind: "work", After: []string{"inspect"}, Start: "2027-03-05T08:00", Finish: "2027-03-08T12:00", Hours: 20.5},
+		{ID: "ply", Room: "studio", Day: "2027-03-05", Trade: plan.Hang, Name: plan.Verbatim("Hang plywood on the south wall"), Kind: "work", After: []string{"inspect"}, Start: "2027-03-05T08:00", Finish: "2027-03-05T14:00", Hours: 6, Slack: 10, Done: true},
+		{ID: "tape", Room: "studio", Day: "2027-03-08", Trade: plan.Finish, Name: plan.Verbatim("Tape and first coat"), Kind: "work", After: []string{"hang"}, Start: "2027-03-08T12:00", Finish: "2027-03-09T10:00", Hours: 4},
+		{ID: "dry", Room: "studio", Day: "2027-03-09", Trade: plan.Finish, Name: plan.Verbatim("First coat dries at 68 °F"), Kind: "wait", After: []string{"tape"}, Start: "2027-03-09T10:00", Finish: "2027-03-10T10:00", Hours: 24},
+		{ID: "bead", Room: "studio", Day: "2027-03-09", Trade: plan.Trims, Name: plan.Verbatim("Trim the window"), Kind: "work", After: []string{"hang"}, Start: "2027-03-09T08:00", Finish: "2027-03-09T12:00", Hours: 4, Slack: 6},
+		{ID: "second", Room: "studio", Day: "2027-03-10", Trade: plan.Finish, Name: plan.Verbatim("Second coat"), Kind: "work", After: []string{"dry"}, Start: "2027-03-10T10:00", Finish: "2027-03-10T14:00", Hours: 4}}}
 }
 
 func TestSequencePictures(t *testing.T) {

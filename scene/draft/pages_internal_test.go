@@ -68,7 +68,7 @@ func TestSequenceColumns(t *testing.T) {
 // group is found with the group.
 func TestSequenceRows(t *testing.T) {
 	step := func(id, kind string, trade plan.Trade, start string, hours float64, done bool, pieces ...string) plan.Task {
-		return plan.Task{ID: id, Name: "do " + id, Kind: kind, Room: "studio", Trade: trade, Day: start[:10], Start: start, Finish: start[:11] + "18:00",
+		return plan.Task{ID: id, Name: plan.Verbatim("do " + id), Kind: kind, Room: "studio", Trade: trade, Day: start[:10], Start: start, Finish: start[:11] + "18:00",
 			Hours: hours, Slack: hours, Done: done, Pieces: pieces}
 	}
 	p := &plan.Plan{Schedule: []plan.Task{

@@ -88,7 +88,7 @@ var trades = map[plan.Trade]string{plan.Prepare: "draft.trade-prepare", plan.Han
 func (r *SequenceRow) Name(j *job.Job, say *words.Voice) string {
 	say = voice(say, j)
 	if t := r.Step(); t != nil {
-		return upper(Plainly(j, t.Name))
+		return upper(Plainly(j, say.Fact(t.Name)))
 	}
 	first := r.Steps[0]
 	name := say.Text("draft.group", "room", SurfaceName(first.Room), "trade", say.Text(trades[first.Trade]), "steps", say.Text("draft.steps", "count", len(r.Steps)))

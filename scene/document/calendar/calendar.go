@@ -141,7 +141,7 @@ func (b *book) summary(g *plan.Group) string {
 // description lists the steps of a group with their times, and how a single one came about.
 func (b *book) description(g *plan.Group) string {
 	if len(g.Tasks) == 1 {
-		return plain(g.Tasks[0].Basis)
+		return plain(b.r.Voice.Fact(g.Tasks[0].Basis))
 	}
 	var lines []string
 	for _, t := range g.Tasks {
@@ -156,7 +156,7 @@ func (b *book) description(g *plan.Group) string {
 }
 
 // said is a task's name, with names for the ids in it.
-func (b *book) said(t *plan.Task) string { return draft.Plainly(b.r.Job, t.Name) }
+func (b *book) said(t *plan.Task) string { return draft.Plainly(b.r.Job, b.r.Voice.Fact(t.Name)) }
 
 // plain is a text without control characters, which have no place in the file (RFC 5545, 3.1) and could end a line.
 func plain(s string) string {

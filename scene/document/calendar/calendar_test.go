@@ -98,7 +98,8 @@ func TestCalendarReadByAnother(t *testing.T) {
 		said += e.Summary + e.Description
 	}
 	for _, task := range r.Plan.Schedule { // the last words of a name stay as they are when ids in it become names
-		tail := task.Name[strings.LastIndexAny(task.Name, "/,:")+1:]
+		name := r.Voice.Fact(task.Name)
+		tail := name[strings.LastIndexAny(name, "/,:")+1:]
 		require.Contains(t, said, tail)
 	}
 }

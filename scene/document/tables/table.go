@@ -11,6 +11,7 @@ import (
 	"seamwright/assets/words"
 	"seamwright/calc/job"
 	"seamwright/calc/length"
+	"seamwright/calc/plan"
 	"seamwright/scene/document/ask"
 )
 
@@ -159,20 +160,23 @@ func letters(n int) (name string) {
 func (m *maker) next() int { return len(m.t.Rows) + 2 }
 
 // add adds a row of values.
-func (m *maker) add(values ...any) { m.t.Rows = append(m.t.Rows, Row{Cells: cells(values)}) }
+func (m *maker) add(values ...any) { m.t.Rows = append(m.t.Rows, Row{Cells: m.cells(values)}) }
 
 // total adds a row that sums up.
 func (m *maker) total(values ...any) {
-	m.t.Rows = append(m.t.Rows, Row{Cells: cells(values), Total: true})
+	m.t.Rows = append(m.t.Rows, Row{Cells: m.cells(values), Total: true})
 }
 
-// cells takes values and ready cells.
-func cells(values []any) []Cell {
+// cells takes values, facts of the plan and ready cells.
+func (m *maker) cells(values []any) []Cell {
 	list := make([]Cell, len(values))
 	for i, v := range values {
-		if c, ok := v.(Cell); ok {
-			list[i] = c
-		} else {
+		switch v := v.(type) {
+		case Cell:
+			list[i] = v
+		case plan.Fact:
+			list[i] = Cell{Value: m.say.Fact(v)}
+		default:
 			list[i] = Cell{Value: v}
 		}
 	}

@@ -1,0 +1,67 @@
+package words
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"seamwright/calc"
+	"seamwright/calc/job"
+	"seamwright/calc/layout"
+	"seamwright/calc/plan"
+)
+
+// families are the phrases whose keys the source puts together from a code, and all the codes that there are.
+var families = map[string][]string{
+	"figure.": idsOf(calc.Figures()),
+	"joint-kind.": strs(plan.Tapered, plan.Mixed, plan.Butt, plan.PanelGap, plan.InsideCorner, plan.OutsideCorner, plan.Trim, plan.Control,
+		plan.Perimeter),
+	"trade.": strs(plan.Prepare, plan.Hang, plan.Finish, plan.Coat, plan.Panels, plan.Trims),
+	"rule.": {layout.RuleBearing, layout.RuleStagger, layout.RuleFourCorners, layout.RuleOpening, layout.RuleBacking, layout.RuleLayers,
+		layout.RuleOpposite, layout.RuleLeastPiece, layout.RuleLeastCourse},
+	"laid.":       {"across-studs", "along-studs", "across-joists", "along-joists"},
+	"insulation.": strs(job.UnfacedBatt, job.KraftBatt, job.MineralWool, job.FoamPlastic),
+	"opening.":    strs(job.Door, job.Window, job.Hatch, job.KeepOut),
+	"box.":        {"outlet", "switch", "light", "data", "junction", "panel"},          // planner reads no others
+	"sheen.":      {"flat", "matte", "eggshell", "satin", "semi-gloss", "gloss"},       // planner reads no others
+	"unit.":       {"sheet", "ft", "m", "ft2", "m2", "gal", "L", "lb", "kg"},           // of the takeoff and of packs
+	"item.":       {"delivery", "tool-hire"},                                           // charges go by the ids of their figures
+	"source.":     {"read-of", "memory-of", "practice-of", "derived-of", "entered-of"}, // a status with a title
+}
+
+func strs[S ~string](all ...S) (texts []string) {
+	for _, s := range all {
+		texts = append(texts, string(s))
+	}
+	return texts
+}
+
+func idsOf(figures []job.Figure) (ids []string) {
+	for _, f := range figures {
+		ids = append(ids, f.ID)
+	}
+	return ids
+}
+
+// inFamily tells whether a key is put together from a code.
+func inFamily(key string) bool {
+	for head, codes := range families {
+		if code, ok := strings.CutPrefix(key, head); ok && slices.Contains(codes, code) {
+			return true
+		}
+	}
+	return false
+}
+
+func TestEveryCodeHasAPhrase(t *testing.T) {
+	for _, l := range Languages {
+		catalog := readCatalog(t, l)
+		for head, codes := range families {
+			for _, code := range codes {
+				require.Contains(t, catalog, head+code, l)
+			}
+		}
+	}
+}
