@@ -3,6 +3,7 @@ module seamwright
 go 1.26.0
 
 require (
+	codeberg.org/go-pdf/fpdf v0.12.0
 	fyne.io/fyne/v2 v2.8.1
 	github.com/arran4/golang-ical v0.3.4
 	github.com/go-gl/mathgl v1.2.0

@@ -51,6 +51,7 @@ var mayImport = map[string][]string{
 var onlyIn = map[string][]string{
 	"gopkg.in/yaml.v3":                 {"planner", "assets/words"},
 	"github.com/nicksnyder/go-i18n/v2": {"assets/words"},
+	"codeberg.org/go-pdf/fpdf":         {"scene/document/book"},
 	"fyne.io/fyne/v2":                  {"ui", "cmd/seamwright"},
 }
 

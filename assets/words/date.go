@@ -19,6 +19,9 @@ func (v *Voice) Day(t time.Time) string { return v.dated("date.day", t) }
 // Weekday shows the day of the week in short: Mon.
 func (v *Voice) Weekday(t time.Time) string { return v.Fact(shortWeekdayNames[t.Weekday()]) }
 
+// Month shows a month in short: Mar.
+func (v *Voice) Month(t time.Time) string { return v.Fact(shortMonthNames[t.Month()-1]) }
+
 // Clock shows a time of day: 8:00 AM, 14:30.
 func (v *Voice) Clock(t time.Time) string { return v.dated("date.clock", t) }
 

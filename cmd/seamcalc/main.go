@@ -33,7 +33,7 @@ func verbs() []verb {
 		{"compare", "FILE", "the alternatives side by side", runCompare},
 		{"site", "FILE", "what to check before covering, level lines, weights", runSite},
 		{"render", "FILE -o room.png", "the room as a picture", runRender},
-		{"report", "FILE -o job.pdf", "the documents of the job", runReport},
+		{"report", "FILE -o job.pdf", "the job book for the crew or the bid for the client, as PDF", runReport},
 		{"export", "FILE -o NAME.EXT", "drawings and tables for other programs", runExport},
 		{"figures", "", "the adjustable figures of the trade with their sources", runFigures},
 		{"nest", "CASE.json", "the sheet-cutting engine alone", runNest},

@@ -387,14 +387,3 @@ func ground(j *job.Job, m2 float64) string {
 	}
 	return fmt.Sprintf("%.0f ft2", m2/squareMetresPerFoot2)
 }
-
-// runReport answers for the documents that are not written yet.
-func runReport(args []string, _ io.Reader, out, errw io.Writer) int {
-	c := newCall("report", "the documents of the job, not part of this version yet", "report "+sample+" -o job.pdf", out, errw)
-	c.String("o", "", "the document to write")
-	if code, done := c.parse(args); done {
-		return code
-	}
-	fmt.Fprintln(errw, "seamcalc report: documents are not part of this version yet; takeoff, cutlist and schedule print the same figures as tables")
-	return exitUsage
-}

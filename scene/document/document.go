@@ -9,6 +9,7 @@ import (
 
 	"seamwright/scene"
 	"seamwright/scene/document/ask"
+	"seamwright/scene/document/book"
 	"seamwright/scene/document/calendar"
 	"seamwright/scene/document/drawing"
 	"seamwright/scene/document/page"
@@ -36,6 +37,8 @@ type Kind struct {
 
 // kinds is the table.
 var kinds = [...]Kind{
+	{ID: "book", Ending: ".pdf", Name: "document.book", Paper: true, Prices: true, Parts: book.Parts, build: book.Write},
+	{ID: "bid", Ending: ".pdf", Name: "document.bid", Paper: true, Prices: true, Parts: book.BidParts, build: book.WriteBid},
 	{ID: "model", Ending: ".glb", Name: "document.model", build: model},
 	{ID: "dxf", Ending: ".dxf", Name: "document.dxf", Parts: drawing.Built, build: drawing.DXF},
 	{ID: "workbook", Ending: ".xlsx", Name: "document.workbook", Paper: true, Prices: true, Parts: tables.Parts, build: tables.Workbook},

@@ -20,7 +20,7 @@ func request(t *testing.T) document.Request {
 	require.NoError(t, err)
 	p, err := calc.Prompt(context.Background(), d.Job(), nil)
 	require.NoError(t, err)
-	return document.Request{Job: d.Job(), Plan: p, Voice: words.In(words.English, words.Units{Imperial: true})}
+	return document.Request{Job: d.Job(), Plan: p, Voice: words.In(words.English, words.Units{Imperial: true, Currency: "USD"})}
 }
 
 func TestKindsAreFoundByTheirID(t *testing.T) {

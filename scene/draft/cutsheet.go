@@ -3,7 +3,6 @@ package draft
 import (
 	"image/color"
 	"math"
-	"path"
 	"strconv"
 	"strings"
 
@@ -27,7 +26,7 @@ const (
 
 // cutView places the sheet on the page: x along its length, y across, from its lower left corner. The list of cuts stands
 // at the right or below, wherever it leaves the sheet larger; a page too small for both goes without it.
-func cutView(sh *plan.Sheet, into Rect) (v View, page, list Rect) {
+func cutView(sh *plan.Sheet, into Rect) (v View, list Rect) {
 	whole := Rect{into.X + cutLeft, into.Y + cutHead, into.W - cutLeft - 16, into.H - cutHead - cutFoot}
 	fit := func(page Rect) View {
 		v := Fit(shape.Point{}, shape.Point{X: sh.Size[0], Y: sh.Size[1]}, page)
@@ -44,11 +43,11 @@ func cutView(sh *plan.Sheet, into Rect) (v View, page, list Rect) {
 	switch {
 	case under.Scale > 0 && (into.W < cutNarrow || under.Scale > right.Scale):
 		top := under.Y + cutFoot
-		return under, below, Rect{below.X, top, below.W, into.Y + into.H - top}
+		return under, Rect{below.X, top, below.W, into.Y + into.H - top}
 	case into.W >= cutNarrow:
-		return right, beside, Rect{into.X + into.W - cutList, into.Y + cutHead, cutList, into.H - cutHead}
+		return right, Rect{into.X + into.W - cutList, into.Y + cutHead, cutList, into.H - cutHead}
 	}
-	return fit(whole), whole, Rect{}
+	return fit(whole), Rect{}
 }
 
 // cutNotes is how many lines stand round the cuts of a list: its head, and what is said below.
@@ -59,12 +58,12 @@ const cutNotes = 6
 func DrawCutSheet(c Canvas, th *Theme, sh *plan.Sheet, p *plan.Plan, j *job.Job, into Rect, s CutState) {
 	c.Begin("sheet-" + sh.ID)
 	defer c.End()
-	v, page, list := cutView(sh, into)
-	d := &cutPage{c: c, th: th, sh: sh, p: p, j: j, v: v, s: s, say: voice(s.Say, j), homes: homes(p)}
-	d.head(into, page)
+	v, list := cutView(sh, into)
+	d := &cutPage{c: c, th: th, sh: sh, p: p, j: j, v: v, s: s, say: voice(s.Say, j), homes: HomesOf(p)}
+	d.head(into)
 	d.body()
 	d.cuts()
-	d.edges()
+	d.chains(true)
 	if list.W > 0 {
 		d.list(list)
 	}
@@ -72,7 +71,7 @@ func DrawCutSheet(c Canvas, th *Theme, sh *plan.Sheet, p *plan.Plan, j *job.Job,
 
 // CutSheetHit finds the panel id of the part under a pixel, "" outside of parts.
 func CutSheetHit(sh *plan.Sheet, _ *job.Job, into Rect, at Pt) string {
-	v, _, _ := cutView(sh, into)
+	v, _ := cutView(sh, into)
 	for _, q := range sh.Parts {
 		if rectBox(v, q.Rect).Has(at) {
 			if q.Pair != nil && beyond(v, q, at) {
@@ -96,8 +95,12 @@ type home struct {
 	panel   *plan.Panel
 }
 
-func homes(p *plan.Plan) map[string]home {
-	m := map[string]home{}
+// Homes tells where the pieces of a plan hang.
+type Homes map[string]home
+
+// HomesOf finds them.
+func HomesOf(p *plan.Plan) Homes {
+	m := Homes{}
 	if p == nil {
 		return m
 	}
@@ -122,7 +125,7 @@ type cutPage struct {
 	v     View
 	s     CutState
 	say   *words.Voice
-	homes map[string]home
+	homes Homes
 	taken places
 	small []plan.Part // parts too small for all their words
 	// notched says that something is cut out of a part afterwards.
@@ -133,7 +136,14 @@ func (d *cutPage) size(w, h length.Length) string {
 	return dimension(w, d.say) + " × " + dimension(h, d.say)
 }
 
-func (d *cutPage) head(into, page Rect) {
+func (d *cutPage) head(into Rect) {
+	d.c.Text(Pt{into.X + cutLeft, into.Y + 16}, d.sh.ID, Type{Size: Heading, Weight: Semibold, Color: d.th.Ink})
+	x := into.X + cutLeft + Measure(d.sh.ID, Heading, Semibold) + 12
+	d.c.Text(Pt{x, into.Y + 16}, Shorten(d.about(), Body, Regular, into.X+into.W-x-8), Type{Size: Body, Color: d.th.Quiet})
+}
+
+// about says what sheet it is.
+func (d *cutPage) about() string {
 	name := d.sh.Product
 	if p := d.j.Product(d.sh.Product); p != nil && p.Name != "" {
 		name = p.Name
@@ -142,16 +152,14 @@ func (d *cutPage) head(into, page Rect) {
 	if d.sh.Source == plan.Stock {
 		from = d.say.Text("draft.in-stock")
 	}
-	d.c.Text(Pt{into.X + cutLeft, into.Y + 16}, d.sh.ID, Type{Size: Heading, Weight: Semibold, Color: d.th.Ink})
-	x := into.X + cutLeft + Measure(d.sh.ID, Heading, Semibold) + 12
-	more := name + " · " + d.size(d.sh.Size[0], d.sh.Size[1]) + " · " + from
-	if !imperial(d.j) {
-		more += " · " + d.say.Text("draft.in-mm")
+	text := name + " · " + d.size(d.sh.Size[0], d.sh.Size[1]) + " · " + from
+	if !d.say.Units().Imperial {
+		text += " · " + d.say.Text("draft.in-mm")
 	}
 	if d.sh.Kerf > 0 {
-		more += " · " + d.say.Text("draft.blade", "kerf", d.sh.Kerf)
+		text += " · " + d.say.Text("draft.blade", "kerf", d.sh.Kerf)
 	}
-	d.c.Text(Pt{x, into.Y + 16}, Shorten(more, Body, Regular, into.X+into.W-x-8), Type{Size: Body, Color: d.th.Quiet})
+	return text
 }
 
 // body draws the sheet: what is waste hatched, what is kept in a broken line, and the parts.
@@ -196,7 +204,7 @@ func (d *cutPage) body() {
 // homeText says where a part goes, and that it waits where its surface is hung later, in as many words as the width
 // takes.
 func (d *cutPage) homeText(h home, later, turned bool, width float64) string {
-	wall, course := path.Base(h.surface.ID), d.say.Text("draft.course", "course", h.panel.Course)
+	wall, course := lower(Named(h.surface.ID, d.say)), d.say.Text("draft.course", "course", h.panel.Course)
 	if later {
 		wall = d.say.Text("draft.later-for", "wall", wall)
 	}
@@ -205,12 +213,12 @@ func (d *cutPage) homeText(h home, later, turned bool, width float64) string {
 	if turned {
 		full += ", " + d.say.Text("draft.upright")
 	}
-	for _, s := range [...]string{full, place, title(wall) + ", " + course} {
+	for _, s := range [...]string{full, place, upper(wall) + ", " + course} {
 		if Measure(s, Small, Regular) <= width {
 			return s
 		}
 	}
-	return title(wall)
+	return upper(wall)
 }
 
 // words sets as many lines as fit inside an outline and beside its holes, each on its ground; the first is semibold. It
@@ -383,10 +391,11 @@ func (d *cutPage) number(at Pt, i, order int) {
 	d.c.Text(Pt{at.X, at.Y + Small*capHeight/2}, strconv.Itoa(order), Type{Size: Small, Weight: Semibold, Anchor: Middle, Color: ink})
 }
 
-// edges sets the figures outside the sheet: the whole, and the cuts that are made in its full width or length.
-func (d *cutPage) edges() {
-	whole := rectBox(d.v, shape.Rect{W: d.sh.Size[0], H: d.sh.Size[1]})
-	corner := Pt{whole.X, whole.Y + whole.H}
+// chains sets the figures outside the sheet: the cuts that are made in its full width or length, and the whole where it is
+// asked for or nothing else stands there.
+func (d *cutPage) chains(whole bool) {
+	sheet := rectBox(d.v, shape.Rect{W: d.sh.Size[0], H: d.sh.Size[1]})
+	corner := Pt{sheet.X, sheet.Y + sheet.H}
 	across, up := []length.Length{0}, []length.Length{0}
 	for i := range d.sh.Cuts {
 		switch k := &d.sh.Cuts[i]; {
@@ -399,7 +408,7 @@ func (d *cutPage) edges() {
 	below, left := corner.Add(Pt{0, 22}), corner.Add(Pt{-18, 0})
 	d.row(below, Pt{1, 0}, Pt{0, 1}, 22, across, d.sh.Size[0])
 	d.row(left, Pt{0, -1}, Pt{-1, 0}, 18, up, d.sh.Size[1])
-	if len(across) > 1 {
+	if whole && len(across) > 1 {
 		d.row(below.Add(Pt{0, 22}), Pt{1, 0}, Pt{0, 1}, 44, []length.Length{0}, d.sh.Size[0])
 	}
 }
@@ -421,7 +430,11 @@ func (d *cutPage) row(from, along, away Pt, reach float64, at []length.Length, w
 		}
 	}
 	var free places
-	free.take(rectBox(d.v, shape.Rect{W: d.sh.Size[0], H: d.sh.Size[1]}))
+	sheet := rectBox(d.v, shape.Rect{W: d.sh.Size[0], H: d.sh.Size[1]})
+	free.take(sheet)
+	if along.X == 0 { // figures stand outside
+		free.take(Rect{from.X + 2, sheet.Y, sheet.X - from.X - 2, sheet.H})
+	}
 	chain(d.c, d.th, from, along, away, reach, marks, figures, &free)
 }
 
@@ -437,11 +450,7 @@ var (
 func (d *cutPage) list(r Rect) {
 	slants := d.sh.Slants()
 	all := len(d.sh.Cuts) + len(slants)
-	head := d.say.Text("draft.cuts-in-order")
-	if n := d.sh.Setups; n > 0 && n < all {
-		head += ", " + d.say.Text("draft.set-ups", "count", n)
-	}
-	d.c.Text(Pt{r.X, r.Y + 10}, head, Type{Size: Small, Color: d.th.Quiet})
+	d.c.Text(Pt{r.X, r.Y + 10}, d.cutsHead(), Type{Size: Small, Color: d.th.Quiet})
 	y := r.Y + 10 + cutListRow
 	for i := range all {
 		if y+cutListRow > r.Y+r.H && i+1 < all {
@@ -463,13 +472,22 @@ func (d *cutPage) list(r Rect) {
 		y += cutListRow
 	}
 	y += 4
-	for _, s := range d.notes() {
+	for _, s := range d.notes(false) {
 		if y > r.Y+r.H {
 			return
 		}
 		d.c.Text(Pt{r.X, y}, Shorten(s, Small, Regular, r.W), Type{Size: Small, Color: d.th.Quiet})
 		y += cutListRow
 	}
+}
+
+// cutsHead heads the list of cuts, with how often saw or knife is set where that is not for every cut.
+func (d *cutPage) cutsHead() string {
+	head := d.say.Text("draft.cuts-in-order")
+	if n := d.sh.Setups; n > 0 && n < len(d.sh.Cuts)+len(d.sh.Slants()) {
+		head += ", " + d.say.Text("draft.set-ups", "count", n)
+	}
+	return head
 }
 
 // cutRow is a straight cut in the list.
@@ -487,17 +505,21 @@ func (d *cutPage) cutRow(r Rect, y float64, i int, ink Type) {
 	d.c.Text(Pt{r.X + 126, y}, d.say.Text(edgeWords[k.Edge]), ink)
 }
 
-// notes are what stands below the cuts.
-func (d *cutPage) notes() []string {
-	notes := []string{d.say.Text("draft.face-up")}
-	if len(d.sh.Cuts)+len(d.sh.Slants()) == 0 {
-		notes = []string{d.say.Text("draft.no-cuts")}
-		if d.notched {
-			notes = []string{d.say.Text("draft.none")}
-		}
+// notes are what stands below the cuts. On a card some of it is said once for all, and cut-outs stand below the sheet.
+func (d *cutPage) notes(card bool) (notes []string) {
+	uncut := len(d.sh.Cuts)+len(d.sh.Slants()) == 0
+	switch {
+	case uncut && d.notched && card:
+		notes = append(notes, d.say.Text("draft.only-cut-outs"))
+	case uncut && d.notched:
+		notes = append(notes, d.say.Text("draft.none"))
+	case uncut:
+		notes = append(notes, d.say.Text("draft.no-cuts"))
+	case !card:
+		notes = append(notes, d.say.Text("draft.face-up"))
 	}
 	notes = append(notes, d.slantNotes()...)
-	if d.notched {
+	if d.notched && !card {
 		notes = append(notes, d.say.Text("draft.cut-out-afterwards"))
 	}
 	for _, q := range d.sh.Parts {
@@ -506,7 +528,7 @@ func (d *cutPage) notes() []string {
 		}
 	}
 	for _, q := range d.small {
-		note, wall := q.Panel+": "+d.size(q.Rect.W, q.Rect.H), path.Base(q.Surface)
+		note, wall := q.Panel+": "+d.size(q.Rect.W, q.Rect.H), lower(Named(q.Surface, d.say))
 		if q.Later {
 			wall = d.say.Text("draft.later-for", "wall", wall)
 		}

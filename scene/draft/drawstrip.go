@@ -98,7 +98,8 @@ func place(v View, outline shape.Polygon, holes ...shape.Polygon) Path {
 	return p
 }
 
-func (d *stripSheet) surface(t *slot) {
+// surface draws one wall or ceiling, and tells what on it is taken.
+func (d *stripSheet) surface(t *slot) (taken places) {
 	v, s := t.view(d.v), t.s
 	face := place(v, s.Outline)
 	zones := shownZones(s, d.s.Layer)
@@ -109,7 +110,7 @@ func (d *stripSheet) surface(t *slot) {
 		}
 		d.c.Fill(face, m.Fill)
 		d.c.Stroke(face[0], true, Pen{Width: 1, Color: d.th.Ink})
-		return
+		return taken
 	}
 	if hung(s) < len(zones) || len(zones) == 0 {
 		d.bare(t, v, face)
@@ -132,7 +133,7 @@ func (d *stripSheet) surface(t *slot) {
 		d.boxMark(v, b)
 	}
 	d.c.Stroke(face[0], true, Pen{Width: 1.5, Color: d.th.Ink})
-	taken := d.marksOf(t, v)
+	taken = d.marksOf(t, v)
 	if t.wall != nil {
 		d.floorLine(t, v, &taken)
 		d.levels(t, v, &taken)
@@ -149,6 +150,7 @@ func (d *stripSheet) surface(t *slot) {
 	}
 	d.pins(t, v)
 	d.reasons(t, v)
+	return taken
 }
 
 // hung counts the zones that have panels.

@@ -4,6 +4,7 @@ import (
 	"strings"
 	"unicode"
 
+	"seamwright/assets/words"
 	"seamwright/calc/job"
 )
 
@@ -23,6 +24,37 @@ func SurfaceName(surface string) string {
 		return title(surface)
 	}
 	return title(room) + ", " + lower(title(name))
+}
+
+// placeWords are the words of names that mean the same in every project: where a wall or ceiling lies.
+var placeWords = map[string]string{"ceiling": "draft.ceiling", "north": "draft.north", "east": "draft.east", "south": "draft.south", "west": "draft.west", "side": "draft.side"}
+
+// Named is the name of a surface within its room as a language says it. A name that the user made up is left as it is.
+func Named(surface string, say *words.Voice) string {
+	_, name, ok := strings.Cut(surface, "/")
+	if !ok {
+		name = surface
+	}
+	parts := strings.Split(name, "-")
+	for i, p := range parts {
+		key, known := placeWords[p]
+		if !known && (i == 0 || strings.ContainsFunc(p, func(r rune) bool { return r < '0' || r > '9' })) {
+			return title(name)
+		}
+		if known {
+			parts[i] = say.Text(key)
+		}
+	}
+	return upper(strings.Join(parts, " "))
+}
+
+// NamedWhole is the name of a surface with its room's.
+func NamedWhole(surface string, say *words.Voice) string {
+	room, _, ok := strings.Cut(surface, "/")
+	if !ok {
+		return title(surface)
+	}
+	return title(room) + ", " + lower(Named(surface, say))
 }
 
 // Plainly puts names in the place of the ids of surfaces and, at its head, of a room in a sentence of the plan:

@@ -92,9 +92,9 @@ func (d *planSheet) wallName(s *side) {
 	if picked(d.s.Selected, s.surface) {
 		t.Weight, t.Color = Semibold, d.th.Accent
 	}
-	name := title(s.wall.ID)
+	name := Named(s.wall.ID, d.say)
 	full := name
-	if w := dutyWords(s.wall.Duty, d.say); w != "" {
+	if w := DutyWords(s.wall.Duty, d.say); w != "" {
 		full += " · " + w
 	}
 	for _, text := range [2]string{full, name} {

@@ -133,8 +133,8 @@ func (s *side) at(t, d float64) Pt { return s.left.Add(s.along.Mul(t)).Add(s.in.
 // duties are the phrases of what a wall must do.
 var duties = map[job.Duty]string{job.Separation: "draft.separation", job.Rated: "draft.rated", job.Wet: "draft.wet", job.Bracing: "draft.bracing", job.Exterior: "draft.exterior"}
 
-// dutyWords names what a wall must do besides closing the room, in the order of the file.
-func dutyWords(d []job.Duty, say *words.Voice) string {
+// DutyWords names what a wall must do besides closing the room, in the order of the file.
+func DutyWords(d []job.Duty, say *words.Voice) string {
 	list := make([]string, len(d))
 	for i, x := range d {
 		list[i] = say.Text(duties[x])

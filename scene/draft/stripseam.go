@@ -63,10 +63,23 @@ func (d *stripSheet) screws(v View, z *plan.Zone) {
 	w, h := d.c.Size()
 	for _, p := range z.Fasteners.Points {
 		at := v.Place(p)
-		if at.X > -r && at.Y > -r && at.X < w+r && at.Y < h+r {
-			d.c.Disc(at, r, d.th.Ink)
+		if at.X <= -r || at.Y <= -r || at.X >= w+r || at.Y >= h+r {
+			continue
 		}
+		if d.s.Crosses {
+			d.cross(at)
+			continue
+		}
+		d.c.Disc(at, r, d.th.Ink)
 	}
+}
+
+// cross is a screw's sign on paper.
+func (d *stripSheet) cross(at Pt) {
+	const arm = 2.0
+	pen := Pen{Width: 0.8, Color: d.th.Ink}
+	d.c.Stroke([]Pt{{at.X - arm, at.Y}, {at.X + arm, at.Y}}, false, pen)
+	d.c.Stroke([]Pt{{at.X, at.Y - arm}, {at.X, at.Y + arm}}, false, pen)
 }
 
 // marksOf is where openings, boxes, pins and reasons stand on a surface.

@@ -1,7 +1,6 @@
 package draft
 
 import (
-	"path"
 	"slices"
 
 	"seamwright/calc/plan"
@@ -33,9 +32,9 @@ func (d *stripSheet) caption(t *slot) {
 	if t.wall != nil {
 		foot = t.view(d.v).Y // the floor line, also under a stair wall
 	}
-	name := title(path.Base(t.s.ID))
+	name := Named(t.s.ID, d.say)
 	if t.wall != nil && len(t.wall.Duty) > 0 {
-		name += " · " + dutyWords(t.wall.Duty, d.say)
+		name += " · " + DutyWords(t.wall.Duty, d.say)
 	}
 	if d.s.Room == "" && len(d.j.Rooms) > 1 {
 		name = title(t.s.Room) + ", " + lower(name)

@@ -84,6 +84,7 @@ type StripState struct {
 	Members  bool   // members through the sheets
 	Screws   bool   // screws at any zoom
 	NoIDs    bool   // leave panel ids out
+	Crosses  bool   // screws as crosses, which no printer takes for a hatch
 	Selected []Target
 	Hover    Target
 	Hand     []string

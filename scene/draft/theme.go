@@ -86,6 +86,20 @@ func HighContrast() *Theme {
 	}
 }
 
+// Print is ink on white paper: hatches and line styles carry everything, so that a black-and-white printer loses nothing.
+func Print() *Theme {
+	white, ink, dark := rgb(0xFFFFFF), rgb(0x000000), rgb(0x3A3A3A)
+	marks := Material{white, rgb(0xA6A6A6)}
+	return &Theme{
+		Name: "print", Ground: rgb(0xF0F0F0), Pane: white, Hairline: rgb(0xA8A8A8), Grid: rgb(0xE4E4E4),
+		Ink: ink, Quiet: dark, Accent: rgb(0x1F5FA8), AccentBg: white,
+		More: ink, Less: ink, Caution: ink, Error: ink, Chip: ink, OnChip: white,
+		Board: marks, Fire: marks, Wet: marks, Wood: marks, Open: marks,
+		Framing: Material{rgb(0xE6E6E6), rgb(0x6A6A6A)},
+		Poche:   rgb(0x2A2A2A), Glass: white,
+	}
+}
+
 // Contrast is the ratio of the luminances of two opaque colours, 1 to 21 (WCAG 2.2, "contrast ratio" and
 // "relative luminance").
 func Contrast(a, b color.NRGBA) float64 {

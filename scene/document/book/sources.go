@@ -1,0 +1,113 @@
+package book
+
+import (
+	"slices"
+	"strings"
+
+	"seamwright/calc"
+	"seamwright/calc/plan"
+	"seamwright/scene/document/ask"
+)
+
+// sources says what the plan rests on: the job's own assumptions, how each quantity came about, what the rule book found,
+// and the figures of the trade with where they come from.
+func (b *book) sources() {
+	f := b.flow(b.say.Text("book.sources"), false)
+	f.entry = f.title
+	f.para(b.say.Text("book.sources-lead"))
+	b.assumptions(f)
+	b.checks(f)
+	b.bases(f)
+	b.figures(f)
+	f.end()
+}
+
+// assumptions are what the project says of site and crew.
+func (b *book) assumptions(f *flow) {
+	s := &b.job.Site
+	f.head(b.say.Text("book.assumptions"), 4*lineHigh)
+	t := &table{columns: []column{{share: 1}, {share: 1}}}
+	t.add(b.say.Text("book.air"), b.say.Text("book.air-of", "temperature", plan.Celsius(s.Celsius), "humidity", plan.Share(s.Humidity)))
+	t.add(b.say.Text("book.crew"), b.say.Text("book.crew-of", "count", s.People, "hours", s.Hours))
+	if from, ok := stamp(b.firstStart()); ok {
+		t.add(b.say.Text("book.starts"), b.say.LongDate(from))
+	}
+	if b.forBuilder() && b.r.Prices != ask.NoPrices {
+		t.add(b.say.Text("book.own-rate"), b.say.Money(b.plan.Cost.Rate)+" ("+b.say.Fact(b.plan.Cost.RateSource)+")")
+		t.add(b.say.Text("book.tax-rate"), b.say.Value(plan.Share(s.TaxRate)))
+		t.add(b.say.Text("book.prices-of"), strings.Join(b.priceDates(), ", "))
+	}
+	f.table(t)
+}
+
+// firstStart is when the first task begins.
+func (b *book) firstStart() (first string) {
+	for i := range b.plan.Schedule {
+		if s := b.plan.Schedule[i].Start; s != "" && (first == "" || s < first) {
+			first = s
+		}
+	}
+	return first
+}
+
+// priceDates are the days that prices in use were set on.
+func (b *book) priceDates() (days []string) {
+	for i := range b.plan.Takeoff {
+		if p := b.job.Product(b.plan.Takeoff[i].Supply); p != nil && p.Dated != "" {
+			days = append(days, p.Dated)
+		}
+	}
+	slices.Sort(days)
+	return slices.Compact(days)
+}
+
+// checks are what the rule book says of the whole job and of every wall.
+func (b *book) checks(f *flow) {
+	if len(b.plan.Checks) == 0 {
+		return
+	}
+	f.head(b.say.Text("book.checks"), 4*lineHigh)
+	t := &table{columns: []column{{head: b.say.Text("book.number"), width: 24, right: true}, {head: b.say.Text("book.finding"), share: 3}, {head: b.say.Text("book.source"), share: 2}}}
+	last := plan.Level("")
+	for i := range b.plan.Checks {
+		k := &b.plan.Checks[i]
+		if k.Level != last {
+			t.group(b.level(k.Level))
+			last = k.Level
+		}
+		text := b.plainly(b.message(k))
+		if k.Where != "" {
+			text = b.name(k.Where) + ": " + text
+		}
+		t.add(b.say.Value(i+1), text, b.say.Fact(k.Source))
+	}
+	f.table(t)
+}
+
+// bases say how each quantity came about.
+func (b *book) bases(f *flow) {
+	f.head(b.say.Text("book.bases"), 4*lineHigh)
+	t := &table{columns: []column{{head: b.say.Text("book.item"), share: 2}, {head: b.say.Text("book.basis"), share: 3}, {head: b.say.Text("book.source"), share: 2}}}
+	for i := range b.plan.Takeoff {
+		k := &b.plan.Takeoff[i]
+		t.add(b.itemName(k), b.plainly(b.basis(k)), b.say.Fact(k.Source))
+	}
+	f.table(t)
+}
+
+// figures are the adjustable figures of the trade as this job has them.
+func (b *book) figures(f *flow) {
+	f.head(b.say.Text("book.figures"), 4*lineHigh)
+	f.para(b.say.Text("book.figures-lead"))
+	f.gap(6)
+	t := &table{columns: []column{{head: b.say.Text("book.figure"), share: 3}, {head: b.say.Text("book.value"), width: 92, right: true}, {head: b.say.Text("book.source"), share: 3}}}
+	for _, g := range calc.Figures() {
+		value := g.Of(b.job)
+		source := b.say.Fact(plan.Cited(plan.Cite(g.Source), string(g.Status)))
+		if value != g.Value {
+			source = b.say.Text("book.figure-own")
+		}
+		t.add(capital(b.say.Text("figure."+g.ID)), b.say.Value(value)+" "+g.Unit, source)
+	}
+	f.table(t)
+}
