@@ -32,6 +32,8 @@ type sight struct {
 	Why               string  // it cannot
 	Stage             [2]int
 	Before, After     string
+	Stills            []string // what is shown in the room's place
+	Told              bool     // that it cannot be turned
 	Axe, HTML         []string
 	Overflow          int
 }
@@ -110,13 +112,47 @@ func TestInABrowser(t *testing.T) {
 	}
 }
 
+// Without a graphics card a still picture of the chosen alternative stands in the room's place, and the page says so; in a
+// dark scheme, and without scripts, it can be read as well.
+func TestWhereNothingTurns(t *testing.T) {
+	r := request(t, assets.LaneWorkshop, words.English)
+	s := browse(t, write(t, r), 390, 844, "touch", "FLAGS=--disable-3d-apis", "SCHEME=dark")
+	require.NotEmpty(t, s.Why)
+	require.True(t, s.Told)
+	require.Equal(t, []string{"0", "1"}, []string{s.Before, s.After})
+	require.Len(t, s.Stills, 1)
+	require.Contains(t, s.Stills[0], "Plywood up to the bench everywhere")
+	require.Empty(t, s.Axe)
+	require.Empty(t, s.Console)
+}
+
+// In a dark scheme the room is drawn in the window's dark colours, and letters keep their contrast.
+func TestDarkScheme(t *testing.T) {
+	r := request(t, assets.LaneWorkshop, words.English)
+	s := browse(t, write(t, r), 1280, 800, "mouse", "SCHEME=dark")
+	require.Empty(t, s.Why)
+	require.Empty(t, s.Axe)
+	require.Empty(t, s.Console)
+	require.Empty(t, s.Stills)
+	render := scene.NewRenderer(0)
+	defer render.Close()
+	ours := image.NewRGBA(image.Rect(0, 0, s.Stage[0], s.Stage[1]))
+	room := scene.Build(r.Plan, r.Job, scene.Options{})
+	from, _ := room.Camera("SE", s.Stage[0], s.Stage[1])
+	style := scene.DefaultStyle()
+	style.Sharp, style.Theme = true, scene.Ink
+	render.Render(ours, room, from, style)
+	require.Less(t, mean(difference(ours, picture(t, s.Pictures["outside"]))), meanApart)
+}
+
 // How well the browser's picture agrees with our renderer's, both as light in squares of block pixels: the mean difference
 // and the one that no more than one square in fifty exceeds, of 255. Lines lie half a pixel off here and there, patterns went
-// through a JPEG picture, and multisampling on the card is coarser; a wrong lamp, colour or camera is ten times as much.
+// through a JPEG picture, and multisampling on the card is coarser. Measured are 0.5 to 1.9 and 3 to 8 on a desk, 2.3 and 16
+// on a telephone, where lines are more of the picture.
 const (
 	block      = 4
-	meanApart  = 2.0
-	mostApart  = 14.0
+	meanApart  = 3.0
+	mostApart  = 20.0
 	mostMember = 0.98
 )
 
@@ -152,6 +188,11 @@ func agrees(t *testing.T, r *ask.Request, size [2]int, seen map[string]*image.RG
 		}
 		require.Less(t, mean(d), meanApart, c.name)
 		require.Less(t, most, mostApart, c.name)
+		for _, other := range []string{"outside", "outside-light", "inside", "inside-light", "turned"} {
+			if other != c.name { // what is another picture is told from it
+				require.Greater(t, mean(difference(ours, seen[other])), 2*meanApart, "%s and %s", c.name, other)
+			}
+		}
 	}
 }
 

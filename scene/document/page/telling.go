@@ -210,11 +210,25 @@ func (t *teller) surfaceName(s *plan.Surface) string {
 	_, name, _ := strings.Cut(s.ID, "/")
 	if s.Kind == plan.Ceiling {
 		if _, side, ok := strings.Cut(name, "-"); ok {
-			return t.Text("page.ceiling-side", "room", roomName(s.Room), "side", side)
+			return t.Text("page.ceiling-side", "room", roomName(s.Room), "side", t.sideName(side))
 		}
 		return t.Text("page.ceiling", "room", roomName(s.Room))
 	}
-	return t.Text("page.wall", "room", roomName(s.Room), "wall", strings.ReplaceAll(name, "-", " "))
+	return t.Text("page.wall", "room", roomName(s.Room), "wall", t.sideName(name))
+}
+
+// sides are the names of walls that projects use or the program gives, as phrases.
+var sides = map[string]string{"north": "page.north", "south": "page.south", "east": "page.east", "west": "page.west"}
+
+// sideName is a wall's id as a name.
+func (t *teller) sideName(id string) string {
+	if key, ok := sides[id]; ok {
+		return t.Text(key)
+	}
+	if n, ok := strings.CutPrefix(id, "side-"); ok {
+		return t.Text("page.side", "n", n)
+	}
+	return strings.ReplaceAll(id, "-", " ")
 }
 
 // roomName is a room's id as a name.

@@ -75,11 +75,13 @@ try {
     await press("#light");
     await snap("inside");
     await press("input[name=place][value='0']");
-    seen.before = await shown();
-    await press("input[name=variant][value='1']");
-    seen.after = await shown();
-    await snap("other");
   }
+  seen.before = await shown();
+  await press("input[name=variant][value='1']");
+  seen.after = await shown();
+  await snap("other");
+  seen.stills = await page.evaluate(() => [...document.querySelectorAll(".still img")].filter((e) => e.checkVisibility() && e.naturalWidth > 0).map((e) => e.alt));
+  seen.told = await page.evaluate(() => document.getElementById("cannot").checkVisibility());
   await page.evaluate(axe);
   seen.axe = await page.evaluate(async () => (await axe.run()).violations.map((v) => `${v.impact} ${v.id}: ${v.nodes.map((n) => n.target.join(" ")).join("; ")}`));
   seen.overflow = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
