@@ -116,11 +116,11 @@ func exactCost(t *testing.T, model string) int64 {
 }
 
 // Several sizes with prices against an exact solver (COIN-OR CBC) that is given every filling of every size: the answer is
-// mostly the least cost and never below it, the bound never above.
+// the least cost but for one case in twenty at most, never below it, and the bound is never above.
 func TestSeveralSizesMeetTheExactCost(t *testing.T) {
 	rng := rand.New(rand.NewPCG(3, 31))
 	best, proven := 0, 0
-	const all = 12
+	const all = 40
 	for i := range all {
 		p := pricedSheets(rng)
 		if p.Check() != nil {
@@ -142,5 +142,5 @@ func TestSeveralSizesMeetTheExactCost(t *testing.T) {
 		}
 	}
 	t.Logf("%d of %d at the least cost, %d proven", best, all, proven)
-	require.GreaterOrEqual(t, best, all*3/4)
+	require.GreaterOrEqual(t, best, all-2) // 98 of the first 100 were met
 }

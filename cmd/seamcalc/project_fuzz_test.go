@@ -215,7 +215,9 @@ func alike(pool []string, as string) []string {
 	return same
 }
 
-// TestMutations holds that mutated projects are not all refused: else the fuzzing would try the reader alone.
+// TestMutations holds that mutated projects are not all refused: else the fuzzing would try the reader alone. Changes are
+// strewn over the file regardless of what stands there, and most values of a project have few others that make sense, so about
+// one change in eleven (27 of these 296) is read; fuzzing goes on from those, and a minute of it plans hundreds.
 func TestMutations(t *testing.T) {
 	text, err := os.ReadFile("testdata/ground/shed.seam.yaml")
 	require.NoError(t, err)
@@ -230,5 +232,5 @@ func TestMutations(t *testing.T) {
 		}
 	}
 	require.Greater(t, changed, 200)
-	require.Greater(t, read, 15)
+	require.GreaterOrEqual(t, read, 25)
 }
