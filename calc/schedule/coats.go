@@ -56,8 +56,8 @@ func (s *sequence) finishing(r *job.Room, layers []layer, w finish.Work, after l
 		return last
 	}
 	last = s.work(plan.SandStep, "sand-"+r.ID, plan.Tell("task.sand", "room", r.ID), s.metres2(w.Painted, sand), last)
+	s.sanded, s.split, s.clean = last, len(s.tasks), len(s.tasks)
 	last = s.work(plan.DustStep, "dust-"+r.ID, plan.Tell("task.dust-off", "room", r.ID), s.metres2(w.Painted, dustOff), last)
-	s.sanded, s.split = last, len(s.tasks)
 	return s.painting(r, w, last)
 }
 
@@ -96,9 +96,6 @@ func (s *sequence) painting(r *job.Room, w finish.Work, last links) links {
 	coats := s.j.Paint.Primer + s.j.Paint.Coats
 	if coats > 0 {
 		last = s.work(plan.MaskStep, "mask-"+r.ID, plan.Tell("task.mask", "room", r.ID), s.run(w.Masked, mask), last)
-	}
-	if coats > 0 {
-		s.paint = len(s.tasks)
 	}
 	s.trade = plan.Coat
 	defer func() { s.trade = "" }()

@@ -32,7 +32,7 @@ type Room struct {
 	tasks  []plan.Task
 	nodes  []node
 	split  int   // the tasks from here on come when the rooms that share its air are sanded
-	paint  int   // the first coat of primer or paint, -1 for none
+	clean  int   // the first that must meet no more dust: dusting off before paint; -1 for none
 	sanded links // the last that makes dust before it
 }
 
@@ -40,12 +40,12 @@ type Room struct {
 func OfRoom(j *job.Job, r *job.Room, b *survey.Building, p *plan.Plan) Room {
 	s := newSequence(j)
 	s.b, s.p = b, p
-	s.split, s.paint = -1, -1
+	s.split, s.clean = -1, -1
 	s.room(r, finish.Rooms(j, b, p)[r.ID])
 	if s.split < 0 {
 		s.split = len(s.tasks)
 	}
-	return Room{s.tasks, s.nodes, s.split, s.paint, s.sanded}
+	return Room{s.tasks, s.nodes, s.split, s.clean, s.sanded}
 }
 
 // Join is Schedule with the tasks made room by room already; the end of the job in other airs only where it is asked for,
@@ -138,7 +138,7 @@ type sequence struct {
 	up    []string   // pieces that they hang or fix
 	trade plan.Trade // that they belong to, "" for that of their step
 
-	split, paint int // of Room
+	split, clean int // of Room
 	sanded       links
 	tasks        []plan.Task
 	nodes        []node

@@ -53,8 +53,8 @@ func passes(a, b *survey.Surface) bool {
 	return door(a) && door(b) || len(a.Zones) == 0 && len(b.Zones) == 0
 }
 
-// group adds the tasks of rooms that share air: of each what makes dust, and then, of each, what must not meet any. The
-// first paint anywhere among them follows the last sanding everywhere.
+// group adds the tasks of rooms that share air: of each what makes dust, and then, of each, what must not meet any. Dusting
+// off for the first paint anywhere among them follows the last sanding everywhere.
 func (s *sequence) group(rooms []Room, members []int) {
 	at := make([][]int, len(members)) // by member, where its tasks stand
 	var sanded links
@@ -71,7 +71,7 @@ func (s *sequence) group(rooms []Room, members []int) {
 }
 
 // put adds the tasks of a room from one place up to another; at is where its earlier ones stand, and is given back with the
-// new ones. The first paint follows what is sanded, too. Ids that are taken already change, and what follows them with them.
+// new ones. What must meet no more dust follows what is sanded, too. Ids that are taken already change, and what follows them with them.
 func (s *sequence) put(r *Room, at []int, from, to int, sanded links) []int {
 	sum := 0
 	for _, n := range r.nodes[from:to] {
@@ -86,7 +86,7 @@ func (s *sequence) put(r *Room, at []int, from, to int, sanded links) []int {
 			renamed = renamed || s.tasks[at[a]].ID != t.After[k]
 		}
 		after := slab[first:len(slab):len(slab)]
-		if i == r.paint {
+		if i == r.clean {
 			after = merge([]links{after, sanded})
 			renamed = renamed || len(after) > len(n.after)
 		}
