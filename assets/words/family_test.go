@@ -15,7 +15,8 @@ import (
 
 // families are the phrases whose keys the source puts together from a code, and all the codes that there are.
 var families = map[string][]string{
-	"figure.": idsOf(calc.Figures()),
+	"product.": {"gyp-10", "gyp-12", "gyp-12c", "gyp-12m", "gyp-16x", "gyp-16m", "ply-6", "ply-9", "ply-12", "ply-18", "osb-11", "gyp-12_5", "gyp-15x", "ply-18-metric"}, // of the catalog that ships
+	"figure.":  idsOf(calc.Figures()),
 	"joint-kind.": strs(plan.Tapered, plan.Mixed, plan.Butt, plan.PanelGap, plan.InsideCorner, plan.OutsideCorner, plan.Trim, plan.Control,
 		plan.Perimeter),
 	"trade.": strs(plan.Prepare, plan.Hang, plan.Finish, plan.Coat, plan.Panels, plan.Trims),

@@ -45,8 +45,8 @@ func NewCutCard(th *Theme, sh *plan.Sheet, p *plan.Plan, j *job.Job, homes Homes
 	high := scale * sh.Size[1].Metres()
 	k.d.v = View{Scale: scale, X: cardLeft, Y: cardHead + high}
 	k.measure()
-	k.pieces = k.d.cutOutNotes()
-	k.notes = k.d.cardNotes(k.list)
+	k.pieces = wrapped(k.d.cutOutNotes(), width)
+	k.notes = wrapped(k.d.notes(true), k.list)
 	k.h = math.Max(cardHead+high+cardBelow, cardHead+cardRow*float64(1+len(k.rows)+len(k.notes)))
 	k.h += cardRow * float64(len(k.pieces))
 	return k
@@ -93,7 +93,7 @@ func (k *CutCard) Draw(c Canvas) {
 	k.words(k.w - k.list)
 	y := k.h - cardRow*float64(len(k.pieces)) + Small
 	for _, s := range k.pieces {
-		d.c.Text(Pt{0, y}, Shorten(s, Small, Regular, k.w), Type{Size: Small, Color: d.th.Ink})
+		d.c.Text(Pt{0, y}, s, Type{Size: Small, Color: d.th.Ink})
 		y += cardRow
 	}
 }
@@ -137,9 +137,9 @@ func (d *cutPage) cutRows() (rows []cutRow) {
 	return rows
 }
 
-// cardNotes are what stands below the cuts, in lines of a width.
-func (d *cutPage) cardNotes(width float64) (lines []string) {
-	for _, s := range d.notes(true) {
+// wrapped parts sentences into lines of a width.
+func wrapped(sentences []string, width float64) (lines []string) {
+	for _, s := range sentences {
 		line := ""
 		for _, word := range strings.Fields(s) {
 			if next := strings.TrimSpace(line + " " + word); line == "" || Measure(next, Small, Regular) <= width {

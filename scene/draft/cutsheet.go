@@ -145,8 +145,8 @@ func (d *cutPage) head(into Rect) {
 // about says what sheet it is.
 func (d *cutPage) about() string {
 	name := d.sh.Product
-	if p := d.j.Product(d.sh.Product); p != nil && p.Name != "" {
-		name = p.Name
+	if p := d.j.Product(d.sh.Product); p != nil {
+		name = ProductName(p, d.say)
 	}
 	from := d.say.Text("draft.to-buy")
 	if d.sh.Source == plan.Stock {

@@ -57,9 +57,29 @@ func NamedWhole(surface string, say *words.Voice) string {
 	return title(room) + ", " + lower(Named(surface, say))
 }
 
+// ProductName is what people call a product in a language. One of the shipped catalog has a name in each; what a project has
+// named itself is left as it is.
+func ProductName(p *job.Product, say *words.Voice) string {
+	key := "product." + strings.ReplaceAll(p.ID, ".", "_")
+	switch {
+	case p.Name == "":
+		return p.ID
+	case say.Language() != words.English && p.Name == words.In(words.English, say.Units()).Text(key):
+		return say.Text(key)
+	}
+	return p.Name
+}
+
 // Plainly puts names in the place of the ids of surfaces and, at its head, of a room in a sentence of the plan:
 // "Hang Studio, ceiling south, course 1" for "Hang studio/ceiling-south, course 1".
-func Plainly(j *job.Job, s string) string {
+func Plainly(j *job.Job, s string) string { return plainly(j, s, SurfaceName) }
+
+// PlainlyIn does so with the names of a language.
+func PlainlyIn(j *job.Job, s string, say *words.Voice) string {
+	return plainly(j, s, func(surface string) string { return NamedWhole(surface, say) })
+}
+
+func plainly(j *job.Job, s string, name func(string) string) string {
 	if j == nil {
 		return s
 	}
@@ -68,13 +88,13 @@ func Plainly(j *job.Job, s string) string {
 		if rest, ok := strings.CutPrefix(s, id+":"); ok {
 			s = title(id) + ":" + rest
 		}
-		s = plainRoom(s, id)
+		s = plainRoom(s, id, name)
 	}
 	return s
 }
 
 // plainRoom names the surfaces of one room.
-func plainRoom(s, room string) string {
+func plainRoom(s, room string, name func(string) string) string {
 	var out strings.Builder
 	for {
 		at := strings.Index(s, room+"/")
@@ -91,7 +111,7 @@ func plainRoom(s, room string) string {
 		if whole { // a part of another word, or no surface's name
 			out.WriteString(s[at:end])
 		} else {
-			out.WriteString(SurfaceName(s[at:end]))
+			out.WriteString(name(s[at:end]))
 		}
 		s = s[end:]
 	}

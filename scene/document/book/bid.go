@@ -3,9 +3,9 @@ package book
 import (
 	"slices"
 
+	"seamwright/calc/job"
 	"seamwright/calc/money"
 	"seamwright/calc/plan"
-	"seamwright/scene/document/ask"
 	"seamwright/scene/draft"
 )
 
@@ -60,7 +60,7 @@ func (b *book) gets(s *plan.Surface) string {
 		if layers > 1 {
 			made = plan.Tell("book.layers", "layers", layers, "product", b.product(s.Zones[i].Product))
 		}
-		if z.Finish > 0 {
+		if p := b.job.Product(s.Zones[i].Product); z.Finish > 0 && p != nil && p.Kind == job.Gypsum {
 			made = plan.Tell("book.to-level", "made", made, "level", z.Finish)
 		}
 		zones = append(zones, made)
@@ -75,7 +75,7 @@ func (b *book) gets(s *plan.Surface) string {
 func (b *book) offer() {
 	f := b.flow(b.say.Text("book.offer"), false)
 	f.entry = f.title
-	if b.r.Prices != ask.NoPrices {
+	if b.priced() {
 		f.para(b.say.Text("book.offer-lead"))
 		f.gap(blockGap)
 		t := &table{columns: []column{{head: b.say.Text("book.room"), share: 1}, {head: b.say.Text("book.price-offered"), width: 110, right: true}}}
@@ -95,7 +95,7 @@ func (b *book) offer() {
 	}
 	if len(b.plan.Alternatives) > 0 {
 		f.head(b.say.Text("book.alternatives"), 6*lineHigh)
-		f.table(b.compareTable(false))
+		f.table(b.compareTable())
 	}
 	f.head(b.say.Text("book.agreed"), 8*lineHigh)
 	f.para(b.say.Text("book.agreed-lead"))

@@ -57,25 +57,24 @@ func named(r *ask.Request, parts []part) []ask.Part {
 
 // Write writes the job book.
 func Write(ctx context.Context, w io.Writer, r *ask.Request) error {
-	return write(ctx, w, r, "book.title", bookParts)
+	b := &book{r: r, title: r.Voice.Text("book.title")}
+	return b.make(ctx, w, bookParts)
 }
 
 // WriteBid writes the bid.
 func WriteBid(ctx context.Context, w io.Writer, r *ask.Request) error {
-	client := *r
-	if client.Prices == ask.ForBuilder {
-		client.Prices = ask.ForClient
-	}
-	return write(ctx, w, &client, "book.bid-title", bidParts)
+	b := &book{r: r, title: r.Voice.Text("book.bid-title"), client: true}
+	return b.make(ctx, w, bidParts)
 }
 
-func write(ctx context.Context, w io.Writer, r *ask.Request, title string, parts []part) error {
-	b := &book{job: r.Job, plan: r.Plan, say: r.Voice, r: r, th: draft.Print(), title: r.Voice.Text(title)}
+// make lays the parts that are asked for, and writes them.
+func (b *book) make(ctx context.Context, w io.Writer, parts []part) error {
+	b.job, b.plan, b.say, b.th = b.r.Job, b.r.Plan, b.r.Voice, draft.Print()
 	for _, p := range parts {
 		if err := ctx.Err(); err != nil {
 			return err
 		}
-		if r.Wants(p.id) {
+		if b.r.Wants(p.id) {
 			b.begin(b.say.Text(p.name))
 			p.lay(b)
 		}

@@ -158,9 +158,7 @@ func TestEveryPieceIsThere(t *testing.T) {
 // The client's bid holds none of the builder's figures: no cost, rate, hour, quantity or supplier's price.
 func TestBidTellsNothingOfTheCost(t *testing.T) {
 	r := request(t, assets.LaneWorkshop, words.English, ask.A4) // it states a rate
-	r.Prices, r.Markup = ask.ForBuilder, 1750
-	_, path := written(t, book.WriteBid, r)
-	text := squeezed(reader.Run(t, nil, "pdftotext", "-layout", path, "-"))
+	r.Markup = 1750
 	c := &r.Plan.Cost
 	secret := []money.Money{c.Material, c.Labour, c.Tax, c.Total, c.Rate, c.OwnTime, c.Quote, c.BreakEven, c.PerArea, c.Hired.Outlay, c.Hired.Saved}
 	for i := range r.Plan.Takeoff {
@@ -169,17 +167,22 @@ func TestBidTellsNothingOfTheCost(t *testing.T) {
 	for _, a := range r.Plan.Alternatives {
 		secret = append(secret, a.Cost)
 	}
-	for _, m := range secret {
-		if m != 0 {
-			require.NotContains(t, text, r.Voice.Money(m))
-		}
-	}
-	require.NotContains(t, text, r.Voice.Decimal(r.Plan.Summary.Hours, 1))
 	// 17.5 % upon the total, rounded once.
 	offered := money.Money((int64(c.Total)*11750 + 5000) / 10000)
-	require.Contains(t, text, r.Voice.Money(offered))
+	for _, r.Prices = range []ask.Prices{"", ask.ForBuilder, ask.ForClient} { // whatever is asked
+		_, path := written(t, book.WriteBid, r)
+		text := squeezed(reader.Run(t, nil, "pdftotext", "-layout", path, "-"))
+		for _, m := range secret {
+			if m != 0 {
+				require.NotContains(t, text, r.Voice.Money(m))
+			}
+		}
+		require.NotContains(t, text, r.Voice.Decimal(r.Plan.Summary.Hours, 1))
+		require.NotContains(t, text, r.Voice.Value(r.Plan.Summary.Screws))
+		require.Contains(t, text, r.Voice.Money(offered))
+	}
 	r.Prices = ask.NoPrices
-	_, path = written(t, book.WriteBid, r)
+	_, path := written(t, book.WriteBid, r)
 	require.NotContains(t, reader.Run(t, nil, "pdftotext", path, "-"), "€")
 }
 

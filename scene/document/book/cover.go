@@ -11,7 +11,6 @@ import (
 
 	"seamwright/calc/plan"
 	"seamwright/scene"
-	"seamwright/scene/document/ask"
 	"seamwright/scene/draft"
 )
 
@@ -89,7 +88,7 @@ func (b *book) keyFigures() []figure {
 	var list []figure
 	add := func(label, value string) { list = append(list, figure{label, value}) }
 	finish, dated := stamp(s.Finish)
-	if b.forBuilder() {
+	if !b.client {
 		add(say.Text("book.sheets"), strconv.Itoa(s.SheetsBought))
 		add(say.Text("book.screws"), say.Value(s.Screws))
 		add(say.Text("book.butt-joint"), say.Value(plan.Run(s.ButtJoint+s.MixedJoint)))
@@ -104,11 +103,11 @@ func (b *book) keyFigures() []figure {
 		add(say.Text("book.finished-on"), say.Date(finish))
 	}
 	switch {
-	case b.r.Prices == ask.NoPrices:
-	case b.forBuilder():
-		add(say.Text("book.total"), say.Money(b.plan.Cost.Total))
-	default:
+	case !b.priced():
+	case b.client:
 		add(say.Text("book.price-offered"), say.Money(b.offered(b.plan.Cost.Total)))
+	default:
+		add(say.Text("book.total"), say.Money(b.plan.Cost.Total))
 	}
 	return list
 }

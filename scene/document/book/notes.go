@@ -196,7 +196,7 @@ func (b *book) findings(surface string) (notes []note) {
 		if k.Level != plan.Note {
 			label = strconv.Itoa(i+1) + " " + label
 		}
-		notes = append(notes, note{label, b.plainly(b.message(k))})
+		notes = append(notes, note{label, capital(b.plainly(b.message(k)))})
 	}
 	return notes
 }

@@ -6,13 +6,12 @@ import (
 	"seamwright/calc"
 	"seamwright/calc/money"
 	"seamwright/calc/plan"
-	"seamwright/scene/document/ask"
 )
 
 // price is the builder's own account: what the job costs by trade, room and wall, what own hours come to, and the
 // alternatives side by side.
 func (b *book) price() {
-	if !b.forBuilder() || b.r.Prices == ask.NoPrices {
+	if !b.priced() {
 		return
 	}
 	f := b.flow(b.say.Text("book.price"), false)
@@ -26,7 +25,7 @@ func (b *book) price() {
 	f.table(b.surfaceTable())
 	if len(b.plan.Alternatives) > 0 || b.plan.Cost.Hired.Quote > 0 {
 		f.head(b.say.Text("book.alternatives"), 8*lineHigh)
-		f.table(b.compareTable(b.forBuilder()))
+		f.table(b.compareTable())
 		f.gap(4)
 		f.para(b.say.Text("book.alternatives-lead"))
 	}
@@ -98,7 +97,7 @@ func (b *book) areaUnit() string {
 
 // compareTable sets the project as drawn, its alternatives and a hired crew side by side, each in a column. A client sees
 // what each costs him, how long it takes and when it is done.
-func (b *book) compareTable(builder bool) *table {
+func (b *book) compareTable() *table {
 	all := append([]plan.Alternative{calc.Compared(b.say.Text("book.as-drawn"), b.job, b.plan)}, b.plan.Alternatives...)
 	t := &table{columns: []column{{share: 1}}}
 	for i := range all {
@@ -111,8 +110,8 @@ func (b *book) compareTable(builder bool) *table {
 		}
 		t.add(cells...)
 	}
-	if b.r.Prices != ask.NoPrices {
-		if builder {
+	if b.priced() {
+		if !b.client {
 			line(b.say.Text("book.cost"), func(a *plan.Alternative) string { return b.say.Money(a.Cost) })
 		} else {
 			line(b.say.Text("book.price-offered"), func(a *plan.Alternative) string { return b.say.Money(b.offered(a.Cost)) })
@@ -130,7 +129,7 @@ func (b *book) compareTable(builder bool) *table {
 		}
 		return b.say.Text("book.no-date")
 	})
-	if builder {
+	if !b.client {
 		b.compareWork(line)
 	}
 	return t

@@ -74,7 +74,8 @@ func (b *book) until(from, to time.Time) string {
 const (
 	chartNames = 238.0
 	chartHead  = 36.0
-	chartRow   = 19.0
+	chartRow   = 19.0 // the highest row
+	rowLeast   = 15.0 // the lowest that letters stand in
 	chartBar   = 11.0
 	chartFoot  = 26.0
 	dayWide    = 60.0 // the widest day
@@ -154,7 +155,8 @@ func (b *book) chart(groups []plan.Group) {
 	}
 	r := b.room(true)
 	most := int((r.W - chartNames) / dayLeast)
-	rows := int((r.H - chartHead - chartFoot) / chartRow)
+	high := r.H - chartHead - chartFoot
+	rows := int(high / rowLeast)
 	entry := b.say.Text("book.sequence")
 	for from := 0; from < len(k.busy); from += most {
 		to := min(from+most, len(k.busy))
@@ -166,8 +168,9 @@ func (b *book) chart(groups []plan.Group) {
 				shown = append(shown, &groups[i])
 			}
 		}
-		for part := range slices.Chunk(shown, rows) {
-			c := &chart{b: b, k: k, from: from, to: to, groups: part, room: r}
+		pages := max(1, (len(shown)+rows-1)/rows)
+		for part := range slices.Chunk(shown, max(1, (len(shown)+pages-1)/pages)) {
+			c := &chart{b: b, k: k, from: from, to: to, groups: part, room: r, row: min(chartRow, high/float64(len(part)))}
 			b.add(sheet{wide: true, title: b.say.Text("book.sequence"), entry: entry, draw: c.draw})
 			entry = ""
 		}
@@ -181,6 +184,7 @@ type chart struct {
 	from, to int // days shown, to left out
 	groups   []*plan.Group
 	room     draft.Rect
+	row      float64   // height of a row
 	days     []float64 // left side of each day shown, and the right side of the last
 }
 
@@ -188,7 +192,7 @@ func (d *chart) draw(c *canvas) {
 	d.columns()
 	d.grid(c)
 	for i, g := range d.groups {
-		y := d.room.Y + chartHead + chartRow*(float64(i)+0.5)
+		y := d.room.Y + chartHead + d.row*(float64(i)+0.5)
 		name := draft.Shorten(d.b.groupName(g), draft.Small, draft.Regular, chartNames-58)
 		c.Text(draft.Pt{X: d.room.X, Y: y + 4}, name, draft.Type{Size: draft.Small, Color: d.b.th.Ink})
 		if g.Kind != "inspect" {
@@ -238,7 +242,7 @@ func (d *chart) x(t time.Time) float64 {
 func (d *chart) grid(c *canvas) {
 	th := d.b.th
 	hair := draft.Pen{Width: 0.5, Color: th.Hairline}
-	top, foot := d.room.Y+chartHead, d.room.Y+chartHead+chartRow*float64(len(d.groups))
+	top, foot := d.room.Y+chartHead, d.room.Y+chartHead+d.row*float64(len(d.groups))
 	last, month, compact := 0.0, time.Month(0), d.compact()
 	for i := range d.days {
 		x := d.days[i]
@@ -264,7 +268,7 @@ func (d *chart) grid(c *canvas) {
 		}
 	}
 	for i := 0; i <= len(d.groups); i++ {
-		y := top + chartRow*float64(i)
+		y := top + d.row*float64(i)
 		c.Stroke([]draft.Pt{{X: d.room.X, Y: y}, {X: d.days[len(d.days)-1], Y: y}}, false, hair)
 	}
 }

@@ -40,6 +40,7 @@ type book struct {
 	r      *ask.Request
 	th     *draft.Theme
 	title  string // of the whole document
+	client bool   // it goes to the client, who is told nothing of the builder's own figures
 	sheets []sheet
 	sizes  map[string]string // what pieces are cut to, once it is asked for
 	part   string            // the name of the part that the next page begins

@@ -2,9 +2,11 @@ package book
 
 import (
 	"slices"
+	"strconv"
+	"strings"
 
+	"seamwright/assets/words"
 	"seamwright/calc/plan"
-	"seamwright/scene/document/ask"
 )
 
 // counter is a place in the yard or the store where things are asked for, and the kinds of rows that are sold there.
@@ -43,7 +45,7 @@ func (b *book) shopping() {
 	f.entry = f.title
 	f.para(b.say.Text("book.shopping-lead"))
 	f.gap(blockGap)
-	prices := b.forBuilder() && b.r.Prices != ask.NoPrices
+	prices := b.priced()
 	t := &table{columns: []column{{tick: true, width: 12}, {head: b.say.Text("book.item"), share: 1}, {head: b.say.Text("book.need"), width: 66, right: true},
 		{head: b.say.Text("book.on-hand"), width: 46, line: true}, {head: b.say.Text("book.buy"), width: 98}}}
 	if prices {
@@ -90,7 +92,7 @@ func (b *book) shoppingRow(i *plan.Item, prices bool) row {
 // shoppingSums are what the counters and the rest come to.
 func (b *book) shoppingSums(t *table) {
 	sum := func(name, amount string, bold bool) {
-		t.rows = append(t.rows, row{cells: []string{"", name, "", "", "", "", amount}, unticked: true, bold: bold})
+		t.rows = append(t.rows, row{cells: []string{"", name, "", "", "", "", amount}, unticked: true, bold: bold, keep: !bold})
 	}
 	for n := range b.plan.Takeoff {
 		if i := &b.plan.Takeoff[n]; i.Kind == plan.ChargeKind {
@@ -106,8 +108,11 @@ func (b *book) shoppingSums(t *table) {
 func (b *book) itemName(i *plan.Item) string {
 	item := plan.Fact{Kind: i.Item.Kind, Values: slices.Clone(i.Item.Values)}
 	for k := range item.Values {
-		if id, ok := item.Values[k].Of.(string); ok && item.Values[k].Name == "product" {
-			item.Values[k].Of = b.product(id) + ","
+		switch text, _ := item.Values[k].Of.(string); item.Values[k].Name {
+		case "product":
+			item.Values[k].Of = b.product(text) + ","
+		case "pack", "stock":
+			item.Values[k].Of = b.pack(text)
 		}
 	}
 	return capital(b.say.Fact(item))
@@ -123,4 +128,43 @@ func (b *book) quantity(i *plan.Item) string {
 }
 
 // counterText is what to say at the counter.
-func (b *book) counterText(i *plan.Item) string { return i.Ask() }
+func (b *book) counterText(i *plan.Item) string {
+	pack := b.pack(i.Pack)
+	switch {
+	case i.Buy == 0:
+		return ""
+	case i.Kind == plan.SheetKind:
+		return b.say.Text("count.sheets", "count", i.Buy)
+	case b.say.Language() == words.English:
+		return i.Ask()
+	case pack == "" || pack == "each":
+		return strconv.Itoa(i.Buy)
+	}
+	return b.say.Text("pack.asked", "number", i.Buy, "pack", pack)
+}
+
+// packOf tell packs of the shipped catalog by how they are named; packsHolding are told by what they hold.
+var (
+	packOf       = map[string]string{"box of ": "pack.box", "pack of ": "pack.pack", "pail of ": "pack.pail-of"}
+	packsHolding = map[string]string{" pail": "pack.pail", " roll": "pack.roll", " can": "pack.can", " bag": "pack.bag"}
+)
+
+// pack is the name of a pack in the voice's language; one that is not of the shipped catalog's kinds is left as it is.
+func (b *book) pack(name string) string {
+	for head, key := range packOf {
+		if rest, ok := strings.CutPrefix(name, head); ok {
+			if n, err := strconv.Atoi(rest); err == nil {
+				return b.say.Text(key, "count", n)
+			}
+		}
+	}
+	for tail, key := range packsHolding {
+		if rest, ok := strings.CutSuffix(name, tail); ok {
+			return b.say.Text(key, "holds", rest)
+		}
+	}
+	if name == "tube" {
+		return b.say.Text("pack.tube")
+	}
+	return name
+}

@@ -20,7 +20,7 @@ func (b *book) site() {
 			t.group(b.name(l.Surface))
 			last = l.Surface
 		}
-		t.add("", b.plainly(b.lookText(l)))
+		t.add("", capital(b.plainly(b.lookText(l))))
 	}
 	if len(t.rows) > 0 {
 		f.table(t)

@@ -6,7 +6,6 @@ import (
 
 	"seamwright/calc"
 	"seamwright/calc/plan"
-	"seamwright/scene/document/ask"
 )
 
 // sources says what the plan rests on: the job's own assumptions, how each quantity came about, what the rule book found,
@@ -32,7 +31,7 @@ func (b *book) assumptions(f *flow) {
 	if from, ok := stamp(b.firstStart()); ok {
 		t.add(b.say.Text("book.starts"), b.say.LongDate(from))
 	}
-	if b.forBuilder() && b.r.Prices != ask.NoPrices {
+	if b.priced() {
 		t.add(b.say.Text("book.own-rate"), b.say.Money(b.plan.Cost.Rate)+" ("+b.say.Fact(b.plan.Cost.RateSource)+")")
 		t.add(b.say.Text("book.tax-rate"), b.say.Value(plan.Share(s.TaxRate)))
 		t.add(b.say.Text("book.prices-of"), strings.Join(b.priceDates(), ", "))
@@ -75,11 +74,11 @@ func (b *book) checks(f *flow) {
 			t.group(b.level(k.Level))
 			last = k.Level
 		}
-		text := b.plainly(b.message(k))
+		text := capital(b.plainly(b.message(k)))
 		if k.Where != "" {
-			text = b.name(k.Where) + ": " + text
+			text = b.name(k.Where) + ": " + b.plainly(b.message(k))
 		}
-		t.add(b.say.Value(i+1), text, b.say.Fact(k.Source))
+		t.add(b.say.Value(i+1), text, capital(b.say.Fact(k.Source)))
 	}
 	f.table(t)
 }
@@ -90,7 +89,7 @@ func (b *book) bases(f *flow) {
 	t := &table{columns: []column{{head: b.say.Text("book.item"), share: 2}, {head: b.say.Text("book.basis"), share: 3}, {head: b.say.Text("book.source"), share: 2}}}
 	for i := range b.plan.Takeoff {
 		k := &b.plan.Takeoff[i]
-		t.add(b.itemName(k), b.plainly(b.basis(k)), b.say.Fact(k.Source))
+		t.add(b.itemName(k), capital(b.plainly(b.basis(k))), capital(b.say.Fact(k.Source)))
 	}
 	f.table(t)
 }
@@ -107,7 +106,7 @@ func (b *book) figures(f *flow) {
 		if value != g.Value {
 			source = b.say.Text("book.figure-own")
 		}
-		t.add(capital(b.say.Text("figure."+g.ID)), b.say.Value(value)+" "+g.Unit, source)
+		t.add(capital(b.say.Text("figure."+g.ID)), b.say.Value(value)+" "+g.Unit, capital(source))
 	}
 	f.table(t)
 }

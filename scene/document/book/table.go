@@ -23,6 +23,7 @@ type row struct {
 	bold  bool
 	// unticked rows have no box to tick off and no line to write on.
 	unticked bool
+	keep     bool // on one page with the row behind it
 }
 
 // table is set with a head that is repeated on every page, hairlines between rows, and figures to the right.
@@ -38,8 +39,9 @@ func (t *table) group(name string)     { t.rows = append(t.rows, row{cells: []st
 
 // The parts of a table's rows.
 const (
-	cellGap = 10.0 // between columns
-	rowPad  = 3.5  // above and below a row's text
+	cellGap  = 10.0 // between columns
+	rowPad   = 3.5  // above and below a row's text
+	groupGap = 4.0  // above a group's name
 )
 
 // layout gives each column its place.
@@ -89,13 +91,36 @@ func (s *setting) ink(weight draft.Weight, c color.NRGBA) draft.Type {
 }
 
 // lines wraps a row's cells; high is how many lines the tallest has.
-func (s *setting) lines(cells []string, weight draft.Weight) (lines [][]string, high int) {
+func (s *setting) lines(r *row, weight draft.Weight) (lines [][]string, high int) {
+	if r.head {
+		name := wrap(r.cells[0], draft.Small, weight, s.end-s.x[0])
+		return [][]string{name}, len(name)
+	}
 	high = 1
-	for i, cell := range cells {
+	for i, cell := range r.cells {
 		lines = append(lines, wrap(cell, draft.Small, weight, s.w[i]))
 		high = max(high, len(lines[i]))
 	}
 	return lines, high
+}
+
+// tall is a row's height, with what stands above a group's name.
+func (s *setting) tall(i int) float64 {
+	r := &s.t.rows[i]
+	_, high := s.lines(r, r.weight())
+	tall := float64(high)*lineHigh + 2*rowPad
+	if r.head && i > 0 {
+		tall += groupGap
+	}
+	return tall
+}
+
+// weight is how a row is set.
+func (r *row) weight() draft.Weight {
+	if r.bold || r.head {
+		return draft.Semibold
+	}
+	return draft.Regular
 }
 
 // heads sets the head of the columns, with room for a row below it.
@@ -111,7 +136,7 @@ func (s *setting) heads() {
 		s.rule(1, f.b.th.Ink)
 		return
 	}
-	lines, high := s.lines(names, draft.Regular)
+	lines, high := s.lines(&row{cells: names}, draft.Regular)
 	f.need(float64(high)*lineHigh + 2*rowPad + 2*lineHigh)
 	s.set(lines, s.ink(draft.Regular, f.b.th.Quiet), false)
 	f.y += float64(high)*lineHigh + 2
@@ -137,33 +162,22 @@ func (s *setting) set(lines [][]string, t draft.Type, group bool) {
 	}
 }
 
-// row sets one row, on the next page where there is no room; a heading row goes with the row behind it.
+// row sets one row, on the next page where there is no room for it and for what it is kept together with.
 func (s *setting) row(i int) {
 	f, r := s.f, &s.t.rows[i]
-	weight := draft.Regular
-	if r.bold || r.head {
-		weight = draft.Semibold
-	}
-	var lines [][]string
-	high := 1
-	if r.head {
-		lines = [][]string{wrap(r.cells[0], draft.Small, weight, s.end-s.x[0])}
-		high = len(lines[0])
-	} else {
-		lines, high = s.lines(r.cells, weight)
-	}
-	tall := float64(high)*lineHigh + 2*rowPad
-	keep := tall
-	if r.head && i+1 < len(s.t.rows) {
-		_, next := s.lines(s.t.rows[i+1].cells, draft.Regular)
-		keep += float64(next)*lineHigh + 2*rowPad
+	keep := s.tall(i)
+	for n := i; n+1 < len(s.t.rows) && (s.t.rows[n].head || s.t.rows[n].keep); n++ {
+		keep += s.tall(n + 1)
 	}
 	if f.any && keep > f.left() {
 		f.end()
 		s.heads()
 	}
+	weight := r.weight()
+	lines, high := s.lines(r, weight)
+	tall := float64(high)*lineHigh + 2*rowPad
 	if r.head && i > 0 {
-		f.y += 4
+		f.y += groupGap
 	}
 	top := f.y
 	f.y += rowPad

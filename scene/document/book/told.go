@@ -17,8 +17,8 @@ import (
 // weight is a mass in kilograms on its way into words.
 type weight = plan.Kilograms
 
-// forBuilder tells whether the builder's own figures are told.
-func (b *book) forBuilder() bool { return b.r.Prices == ask.ForBuilder || b.r.Prices == "" }
+// priced tells whether money is told.
+func (b *book) priced() bool { return b.r.Prices != ask.NoPrices }
 
 // offered is what a client pays for what the builder pays: the markup is added.
 func (b *book) offered(m money.Money) money.Money { return m + m.Part(int64(b.r.Markup), 10000) }
@@ -59,18 +59,8 @@ func linedOf(s *plan.Surface) (sum length.Area) {
 
 // product is what people call a product.
 func (b *book) product(id string) string {
-	if p := b.job.Product(id); p != nil && p.Name != "" {
-		return p.Name
-	}
-	return id
-}
-
-// supply is what people call a supply.
-func (b *book) supply(id string) string {
-	for i := range b.job.Supplies {
-		if b.job.Supplies[i].ID == id {
-			return b.job.Supplies[i].Name
-		}
+	if p := b.job.Product(id); p != nil {
+		return draft.ProductName(p, b.say)
 	}
 	return id
 }
@@ -98,7 +88,7 @@ func (b *book) boxes(s *plan.Surface) []job.Box {
 
 // plainly puts names in the place of ids in a sentence of the plan.
 func (b *book) plainly(s string) string {
-	return strings.Join(strings.Fields(draft.Plainly(b.job, s)), " ")
+	return strings.Join(strings.Fields(draft.PlainlyIn(b.job, s, b.say)), " ")
 }
 
 // name is what people call a surface.
