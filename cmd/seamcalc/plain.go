@@ -65,16 +65,3 @@ func shown(text string) string {
 func oneLine(cell string) string {
 	return shown(strings.NewReplacer("\r\n", " ", "\n", " ", "\r", " ", "\t", " ").Replace(cell))
 }
-
-// harmless is a cell that no spreadsheet takes for a formula: those that begin like one get an apostrophe in front, as a
-// person would write it there. Numbers stay numbers.
-func harmless(cell string) string {
-	if cell == "" || !strings.ContainsRune("=+-@\t\r", rune(cell[0])) && !strings.HasPrefix(cell, "＝") && !strings.HasPrefix(cell, "＋") &&
-		!strings.HasPrefix(cell, "－") && !strings.HasPrefix(cell, "＠") {
-		return cell
-	}
-	if _, err := strconv.ParseFloat(cell, 64); err == nil && !strings.ContainsAny(cell, "xXpP_nNiI") {
-		return cell
-	}
-	return "'" + cell
-}

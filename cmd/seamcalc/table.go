@@ -11,6 +11,7 @@ import (
 
 	"seamwright/assets/words"
 	"seamwright/calc/plan"
+	"seamwright/scene/document/tables"
 )
 
 // table is one part of a plan as rows, for people and for programs. Programs get every cell; for people, what repeats
@@ -59,7 +60,7 @@ func (t *table) write(w io.Writer, format string) error {
 			if r.head {
 				continue
 			}
-			if err := out.Write(mapped(r.cells, harmless)); err != nil {
+			if err := out.Write(mapped(r.cells, tables.Harmless)); err != nil {
 				return err
 			}
 		}

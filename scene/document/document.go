@@ -40,6 +40,8 @@ var kinds = [...]Kind{
 	{ID: "book", Ending: ".pdf", Name: "document.book", Paper: true, Prices: true, Parts: book.Parts, build: book.Write},
 	{ID: "bid", Ending: ".pdf", Name: "document.bid", Paper: true, Prices: true, Parts: book.BidParts, build: book.WriteBid},
 	{ID: "model", Ending: ".glb", Name: "document.model", build: model},
+	{ID: "picture", Ending: ".png", Name: "document.picture", build: picture},
+	{ID: "drawing", Ending: ".svg", Name: "document.drawing", Paper: true, Parts: drawing.Parts, build: drawing.SVG},
 	{ID: "dxf", Ending: ".dxf", Name: "document.dxf", Parts: drawing.Built, build: drawing.DXF},
 	{ID: "workbook", Ending: ".xlsx", Name: "document.workbook", Paper: true, Prices: true, Parts: tables.Parts, build: tables.Workbook},
 	{ID: "table", Ending: ".csv", Name: "document.table", Prices: true, Parts: tables.Parts, build: tables.CSV},
@@ -77,4 +79,19 @@ func (k Kind) Write(ctx context.Context, w io.Writer, r Request) error {
 // model is the building as binary glTF 2.0.
 func model(_ context.Context, w io.Writer, r *Request) error {
 	return scene.GLB(w, scene.Build(r.Plan, r.Job, scene.Options{}))
+}
+
+// The picture's size and the side that it is seen from: those that seamcalc render takes unasked.
+const (
+	pictureWide, pictureHigh = 1920, 1080
+	pictureFrom              = "SE"
+)
+
+// picture is the building from above, as PNG.
+func picture(_ context.Context, w io.Writer, r *Request) error {
+	s := scene.Build(r.Plan, r.Job, scene.Options{})
+	style := scene.DefaultStyle()
+	style.Sharp = true
+	cam, _ := s.Camera(pictureFrom, pictureWide, pictureHigh) // one of scene.Views
+	return scene.PNG(w, s, cam, style, pictureWide, pictureHigh)
 }

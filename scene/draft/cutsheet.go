@@ -25,11 +25,15 @@ const (
 )
 
 // cutView places the sheet on the page: x along its length, y across, from its lower left corner. The list of cuts stands
-// at the right or below, wherever it leaves the sheet larger; a page too small for both goes without it.
-func cutView(sh *plan.Sheet, into Rect) (v View, list Rect) {
+// at the right or below, wherever it leaves the sheet larger; a page too small for both goes without it. Where an inch on
+// paper is so many pixels, the sheet is drawn to a usual scale.
+func cutView(sh *plan.Sheet, j *job.Job, into Rect, inch float64) (v View, list Rect) {
 	whole := Rect{into.X + cutLeft, into.Y + cutHead, into.W - cutLeft - 16, into.H - cutHead - cutFoot}
 	fit := func(page Rect) View {
 		v := Fit(shape.Point{}, shape.Point{X: sh.Size[0], Y: sh.Size[1]}, page)
+		if inch > 0 {
+			v.Scale = ScaleFor(j, v.Scale, inch).Pixels(inch)
+		}
 		v.X, v.Y = page.X, page.Y+v.Px(sh.Size[1])
 		return v
 	}
@@ -58,20 +62,25 @@ const cutNotes = 6
 func DrawCutSheet(c Canvas, th *Theme, sh *plan.Sheet, p *plan.Plan, j *job.Job, into Rect, s CutState) {
 	c.Begin("sheet-" + sh.ID)
 	defer c.End()
-	v, list := cutView(sh, into)
+	v, list := cutView(sh, j, into, s.Inch)
 	d := &cutPage{c: c, th: th, sh: sh, p: p, j: j, v: v, s: s, say: voice(s.Say, j), homes: HomesOf(p)}
-	d.head(into)
-	d.body()
-	d.cuts()
-	d.chains(true)
+	group := func(id string, draw func()) {
+		c.Begin(id)
+		draw()
+		c.End()
+	}
+	group("words", func() { d.head(into) })
+	group("parts", d.body)
+	group("cuts", d.cuts)
+	group("dimensions", func() { d.chains(true) })
 	if list.W > 0 {
-		d.list(list)
+		group("list", func() { d.list(list) })
 	}
 }
 
 // CutSheetHit finds the panel id of the part under a pixel, "" outside of parts.
-func CutSheetHit(sh *plan.Sheet, _ *job.Job, into Rect, at Pt) string {
-	v, _ := cutView(sh, into)
+func CutSheetHit(sh *plan.Sheet, j *job.Job, into Rect, at Pt) string {
+	v, _ := cutView(sh, j, into, 0)
 	for _, q := range sh.Parts {
 		if rectBox(v, q.Rect).Has(at) {
 			if q.Pair != nil && beyond(v, q, at) {
@@ -81,6 +90,12 @@ func CutSheetHit(sh *plan.Sheet, _ *job.Job, into Rect, at Pt) string {
 		}
 	}
 	return ""
+}
+
+// CutSheetScale is the scale that a sheet has on paper, where an inch is so many pixels.
+func CutSheetScale(sh *plan.Sheet, j *job.Job, into Rect, inch float64) Scale {
+	v, _ := cutView(sh, j, into, inch)
+	return ScaleFor(j, v.Scale, inch)
 }
 
 // rectBox is a rectangle of the sheet on the canvas.

@@ -44,6 +44,7 @@ func DrawPlan(c Canvas, th *Theme, p *plan.Plan, j *job.Job, v View, s PlanState
 		d.rooms = append(d.rooms, sides(&j.Rooms[i], j, v))
 		d.boxes = append(d.boxes, around(d.ring(j.Rooms[i].Corners)...))
 	}
+	c.Begin("framing")
 	for i := range d.rooms {
 		c.Begin(j.Rooms[i].ID)
 		d.floor(&j.Rooms[i])
@@ -53,20 +54,26 @@ func DrawPlan(c Canvas, th *Theme, p *plan.Plan, j *job.Job, v View, s PlanState
 		d.seamless(d.rooms[i])
 		c.End()
 	}
+	c.End()
+	c.Begin("sheets")
 	for i := range d.rooms {
 		for k := range d.rooms[i] {
 			d.lining(&d.rooms[i][k])
 		}
 	}
+	c.End()
+	c.Begin("openings")
 	for i := range d.rooms {
 		for k := range d.rooms[i] {
 			d.openings(&d.rooms[i][k], i)
 		}
 		d.overhead(&j.Rooms[i])
 	}
+	c.End()
 	d.marks()
 	broken := d.broken()
 	d.chains()
+	c.Begin("words")
 	for i := range j.Rooms {
 		d.roomName(&j.Rooms[i])
 	}
@@ -77,6 +84,7 @@ func DrawPlan(c Canvas, th *Theme, p *plan.Plan, j *job.Job, v View, s PlanState
 	for _, b := range broken {
 		badge(c, th, b.at, b.number, th.Error)
 	}
+	c.End()
 	if s.Rubber != nil {
 		d.rubber(s.Rubber)
 	}

@@ -113,44 +113,75 @@ func (d *stripSheet) surface(t *slot) (taken places) {
 		return taken
 	}
 	if hung(s) < len(zones) || len(zones) == 0 {
-		d.bare(t, v, face)
+		d.group("framing", func() { d.bare(t, v, face) })
 	}
-	for _, i := range zones {
-		d.sheets(t, v, &s.Zones[i])
-	}
+	d.group("sheets", func() {
+		for _, i := range zones {
+			d.sheets(t, v, &s.Zones[i])
+		}
+	})
 	if d.s.Members {
-		d.members(t, v, true)
+		d.group("members", func() { d.members(t, v, true) })
 	}
 	d.preview(t, face)
-	for i := range s.Openings {
-		d.opening(v, &s.Openings[i])
-	}
-	d.curb(t, v)
-	for _, i := range zones {
-		d.seams(t, v, &s.Zones[i])
-	}
-	for _, b := range s.Boxes {
-		d.boxMark(v, b)
-	}
-	d.c.Stroke(face[0], true, Pen{Width: 1.5, Color: d.th.Ink})
+	d.group("openings", func() {
+		for i := range s.Openings {
+			d.opening(v, &s.Openings[i])
+		}
+		d.curb(t, v)
+	})
+	d.group("joints", func() {
+		for _, i := range zones {
+			d.seams(t, v, &s.Zones[i])
+		}
+	})
+	d.group("boxes", func() {
+		for _, b := range s.Boxes {
+			d.boxMark(v, b)
+		}
+	})
+	d.group("outline", func() { d.c.Stroke(face[0], true, Pen{Width: 1.5, Color: d.th.Ink}) })
 	taken = d.marksOf(t, v)
 	if t.wall != nil {
-		d.floorLine(t, v, &taken)
-		d.levels(t, v, &taken)
+		d.group("floor", func() {
+			d.floorLine(t, v, &taken)
+			d.levels(t, v, &taken)
+		})
+	}
+	d.details(t, v, zones, &taken)
+	return taken
+}
+
+// details draws what stands on the sheets: screws, ids, what is picked, pins and the marks of checks.
+func (d *stripSheet) details(t *slot, v View, zones []int, taken *places) {
+	if d.s.Screws || v.Scale >= screwsFrom {
+		d.group("screws", func() {
+			for _, i := range zones {
+				d.screws(v, &t.s.Zones[i])
+			}
+		})
+	}
+	if !d.s.NoIDs {
+		d.group("words", func() {
+			for _, i := range zones {
+				d.ids(v, &t.s.Zones[i], taken)
+			}
+		})
 	}
 	for _, i := range zones {
-		z := &s.Zones[i]
-		if d.s.Screws || v.Scale >= screwsFrom {
-			d.screws(v, z)
-		}
-		if !d.s.NoIDs {
-			d.ids(v, z, &taken)
-		}
 		d.picked(t, v, i)
 	}
-	d.pins(t, v)
-	d.reasons(t, v)
-	return taken
+	d.group("marks", func() {
+		d.pins(t, v)
+		d.reasons(t, v)
+	})
+}
+
+// group draws one layer of a surface under its name.
+func (d *stripSheet) group(id string, draw func()) {
+	d.c.Begin(id)
+	draw()
+	d.c.End()
 }
 
 // hung counts the zones that have panels.

@@ -87,10 +87,12 @@ func DrawElevation(c Canvas, th *Theme, p *plan.Plan, j *job.Job, surface string
 		d.sizes = CutSizes(p, say)
 	}
 	d.taken = d.surface(&t)
+	c.Begin("words")
 	d.openingWords()
 	for _, i := range shownZones(t.s, s.Layer) {
 		unsized = append(unsized, d.pieces(&t.s.Zones[i])...)
 	}
+	c.End()
 	c.Begin("dimensions")
 	d.widths()
 	d.heights()

@@ -1,6 +1,8 @@
 package draft
 
 import (
+	"slices"
+
 	"seamwright/assets/words"
 	"seamwright/calc/plan"
 )
@@ -14,10 +16,11 @@ var signs = [...]struct {
 	text string // the key of its name
 }{{plan.Tapered, "draft.tapered-joint"}, {plan.Butt, "draft.butt-joint"}, {plan.Mixed, "draft.mixed-joint"}, {plan.PanelGap, "draft.panel-gap"}, {plan.Control, "draft.control-joint"}}
 
-// DrawLegend draws the signs of all seams in rows within the width, and gives the height it took. The place is the
-// foot of the last row; the others stand above it, so that a legend grows from the bottom of a drawing.
-func DrawLegend(c Canvas, th *Theme, say *words.Voice, at Pt, width float64) (height float64) {
-	return legend(c, th, say, at, width, func(plan.JointKind) bool { return true })
+// DrawLegend draws the signs of the given seams, of all where none is given, in rows within the width, and gives the height
+// it took. The place is the foot of the last row; the others stand above it, so that a legend grows from the bottom of a
+// drawing.
+func DrawLegend(c Canvas, th *Theme, say *words.Voice, at Pt, width float64, kinds ...plan.JointKind) (height float64) {
+	return legend(c, th, say, at, width, func(k plan.JointKind) bool { return len(kinds) == 0 || slices.Contains(kinds, k) })
 }
 
 // legend draws the signs that are asked for.

@@ -121,7 +121,7 @@ func TestCutsAreListedWhereverTheyFit(t *testing.T) {
 		none  bool
 	}{{w: 500, h: 640, below: true}, {w: 930, h: 700, below: true}, {w: 900, h: 280}, {w: 300, h: 200, none: true}} {
 		into := Rect{10, 10, k.w, k.h}
-		v, list := cutView(sh, into)
+		v, list := cutView(sh, nil, into, 0)
 		sheet := rectBox(v, shape.Rect{W: sh.Size[0], H: sh.Size[1]})
 		require.Equal(t, k.none, list.W == 0, "%v", k)
 		if k.none {

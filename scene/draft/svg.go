@@ -14,6 +14,7 @@ import (
 // gives the same bytes. The typeface is named, not embedded; textLength keeps lines as wide as they were measured.
 type SVG struct {
 	Title  string // what the drawing shows
+	Paper  bool   // the size is stated in millimetres on paper, 96 pixels being one inch (CSS Values 3, 6.2)
 	w, h   float64
 	body   bytes.Buffer
 	defs   bytes.Buffer
@@ -23,6 +24,9 @@ type SVG struct {
 }
 
 var _ Canvas = (*SVG)(nil)
+
+// PixelsPerInch is how many logical pixels one inch on paper has.
+const PixelsPerInch = 96.0
 
 // NewSVG gives a canvas of w by h logical pixels.
 func NewSVG(w, h float64) *SVG {
@@ -36,8 +40,12 @@ func (s *SVG) Size() (w, h float64) { return s.w, s.h }
 func (s *SVG) WriteTo(w io.Writer) (int64, error) {
 	var b bytes.Buffer
 	b.WriteString(xml.Header)
+	size := num
+	if s.Paper {
+		size = func(px float64) string { return strconv.FormatFloat(px/PixelsPerInch*25.4, 'f', 6, 64) + "mm" }
+	}
 	fmt.Fprintf(&b, "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"%s\" height=\"%s\" viewBox=\"0 0 %s %s\" font-family=\"Lato, Carlito, Calibri, Arial, sans-serif\">\n",
-		num(s.w), num(s.h), num(s.w), num(s.h))
+		size(s.w), size(s.h), num(s.w), num(s.h))
 	if s.Title != "" {
 		b.WriteString("  <title>" + escape(s.Title) + "</title>\n")
 	}
@@ -131,7 +139,7 @@ func (s *SVG) define(prefix, element, attributes, inner string) string {
 	if id, ok := s.known[key]; ok {
 		return id
 	}
-	id := prefix + strconv.Itoa(len(s.known)+1)
+	id := "_" + prefix + strconv.Itoa(len(s.known)+1) // no group's id begins so
 	s.known[key] = id
 	fmt.Fprintf(&s.defs, "    <%s id=\"%s\" %s>\n%s    </%s>\n", element, id, attributes, inner, element)
 	return id
@@ -189,7 +197,7 @@ func (s *SVG) Unclip() { s.End() }
 
 // Begin opens a group. Ids are kept unique and made of what XML names allow.
 func (s *SVG) Begin(id string) {
-	name := []byte("g-")
+	var name []byte
 	for _, r := range id {
 		switch {
 		case r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || r == '-' || r == '.':
@@ -197,6 +205,9 @@ func (s *SVG) Begin(id string) {
 		default:
 			name = append(name, '_')
 		}
+	}
+	if len(name) == 0 || !(name[0] >= 'a' && name[0] <= 'z' || name[0] >= 'A' && name[0] <= 'Z') {
+		name = append([]byte("g"), name...)
 	}
 	key := string(name)
 	for n := 2; s.ids[key]; n++ {

@@ -108,6 +108,7 @@ type CutState struct {
 	Step  int          // cuts shown as done: 0 shows all of them as still to be made
 	Panel string       // the part picked
 	Say   *words.Voice // nil: English
+	Inch  float64      // how many pixels an inch on paper has: the sheet is drawn to a usual scale; 0: as large as there is room
 }
 
 // SequenceState is what is picked in the sequence.

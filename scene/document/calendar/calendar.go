@@ -126,16 +126,12 @@ func (b *book) event(g *plan.Group, id string, from, to time.Time) *ics.VEvent {
 	return e
 }
 
-// trades are the words that groups go by.
-var trades = map[plan.Trade]string{plan.Prepare: "calendar.trade-prepare", plan.Hang: "calendar.trade-hang", plan.Finish: "calendar.trade-finish",
-	plan.Coat: "calendar.trade-paint", plan.Panels: "calendar.trade-panels", plan.Trims: "calendar.trade-trim"}
-
 // summary is what an event is called.
 func (b *book) summary(g *plan.Group) string {
 	if len(g.Tasks) == 1 {
 		return b.said(g.Tasks[0])
 	}
-	return b.r.Voice.Text("calendar.group", "room", draft.WallName(g.Room), "trade", b.r.Voice.Text(trades[g.Trade]), "count", len(g.Tasks))
+	return b.r.Voice.Text("calendar.group", "room", draft.WallName(g.Room), "trade", plan.TradeName(g.Trade), "count", len(g.Tasks))
 }
 
 // description lists the steps of a group with their times, and how a single one came about.

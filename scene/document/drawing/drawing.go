@@ -12,8 +12,41 @@ import (
 	"seamwright/scene/draft"
 )
 
-// Plan is the id of the floor plan among the parts; the others are the ids of surfaces and of sheets.
-const Plan = "plan"
+// The ids of parts beside those of surfaces and of sheets.
+const (
+	Plan       = "plan"
+	Elevations = "elevations" // of all surfaces
+	CutSheets  = "cutsheets"  // all of them
+)
+
+// Parts lists what can be drawn as SVG: the plan, each surface in the order of the building, each sheet in that of cutting.
+func Parts(r *ask.Request) []ask.Part {
+	parts := Built(r)
+	for i := range r.Plan.Sheets {
+		id := r.Plan.Sheets[i].ID
+		parts = append(parts, ask.Part{ID: id, Name: r.Voice.Text("drawing.cut-sheet", "sheet", id)})
+	}
+	return parts
+}
+
+// single names the wanted parts one by one.
+func single(r *ask.Request) (ids []string) {
+	for _, id := range r.Parts {
+		switch id {
+		case Elevations:
+			for i := range r.Plan.Surfaces {
+				ids = append(ids, r.Plan.Surfaces[i].ID)
+			}
+		case CutSheets:
+			for i := range r.Plan.Sheets {
+				ids = append(ids, r.Plan.Sheets[i].ID)
+			}
+		default:
+			ids = append(ids, id)
+		}
+	}
+	return ids
+}
 
 // Built lists what can be drawn as DXF: the plan and each surface.
 func Built(r *ask.Request) []ask.Part {

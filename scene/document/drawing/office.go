@@ -57,11 +57,14 @@ const (
 
 // DXF writes the wanted parts into one drawing, the plan in its own place and below it the surfaces, in rows by room. A
 // surface alone stands at its own origin. Nothing wanted is everything.
-func DXF(ctx context.Context, w io.Writer, r *ask.Request) error {
+func DXF(ctx context.Context, w io.Writer, asked *ask.Request) error {
+	r := new(ask.Request)
+	*r = *asked
+	r.Parts = single(asked)
 	o := &office{d: newDXF(r.Job.Units != job.Metric), r: r}
 	for _, id := range r.Parts {
 		if id != Plan && surface(r.Plan, id) == nil {
-			return fmt.Errorf("there is nothing called %q to draw: say plan, or a wall or ceiling like studio/south", id)
+			return fmt.Errorf("there is nothing called %q to draw: say plan, elevations, or a wall or ceiling like studio/south", id)
 		}
 	}
 	var down length.Length

@@ -8,12 +8,8 @@ import (
 	"seamwright/calc/schedule"
 )
 
-// Words for the kinds of steps and for the trades.
-var (
-	stepKinds = map[string]string{"work": "tables.kind-work", "wait": "tables.kind-wait", "inspect": "tables.kind-inspect"}
-	trades    = map[plan.Trade]string{plan.Prepare: "tables.trade-prepare", plan.Hang: "tables.trade-hang", plan.Finish: "tables.trade-finish",
-		plan.Coat: "tables.trade-paint", plan.Panels: "tables.trade-panels", plan.Trims: "tables.trade-trim"}
-)
+// stepKinds are the words for the kinds of steps.
+var stepKinds = map[string]string{"work": "tables.kind-work", "wait": "tables.kind-wait", "inspect": "tables.kind-inspect"}
 
 // sequence is the steps of the work by time, and the hours that they come to.
 func sequence(m *maker) {
@@ -42,7 +38,7 @@ func sequence(m *maker) {
 				actual = t.Actual
 			}
 			m.add(moment("2006-01-02", t.Day), moment(schedule.Stamp, t.Start), moment(schedule.Stamp, t.Finish), t.Hours, t.Slack,
-				m.word(stepKinds, t.Kind), done, actual, t.Room, m.say.Text(trades[t.Trade]), t.Name, t.ID, strings.Join(t.After, " "), t.Basis, t.Source)
+				m.word(stepKinds, t.Kind), done, actual, t.Room, plan.TradeName(t.Trade), t.Name, t.ID, strings.Join(t.After, " "), t.Basis, t.Source)
 		}
 	}
 	last := m.next() - 1

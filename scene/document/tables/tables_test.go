@@ -238,3 +238,14 @@ func TestCSVIsForPrograms(t *testing.T) {
 	require.ErrorContains(t, tables.CSV(context.Background(), &bytes.Buffer{}, r), "there are takeoff, cutlist, schedule, price, walls")
 	require.ErrorContains(t, tables.Workbook(context.Background(), &bytes.Buffer{}, r), "no table called paint")
 }
+
+// Formulas are known by their first character: OWASP, "CSV Injection", and its verification standard 5.0, 1.2.10.
+func TestCellsAreNoFormulas(t *testing.T) {
+	for cell, want := range map[string]string{
+		`=HYPERLINK("x")`: `'=HYPERLINK("x")`, "+1+2": "'+1+2", "-2+3": "'-2+3", "@SUM(A1)": "'@SUM(A1)", "\t=1": "'\t=1", "\r=1": "'\r=1",
+		"＝1+1": "'＝1+1", "-Inf": "'-Inf", "-0x1p3": "'-0x1p3", "+nan": "'+nan",
+		"-12.5": "-12.5", "+3": "+3", "": "", "gyp-12": "gyp-12", `12' 6"`: `12' 6"`, "-": "'-",
+	} {
+		require.Equal(t, want, tables.Harmless(cell))
+	}
+}

@@ -46,7 +46,7 @@ func takeoff(m *maker) {
 	m.aside("tables.source", Long, 40)
 	for k := range m.r.Plan.Takeoff {
 		i, at := &m.r.Plan.Takeoff[k], m.next()
-		row := []any{m.word(groups, i.Group), i.Item, i.Need, i.Unit, i.Buy, i.Pack}
+		row := []any{m.word(groups, i.Group), i.Item, i.Need, plan.Unit(i.Unit), i.Buy, i.Pack}
 		if money {
 			row = append(row, i.Price, Cell{Value: i.Cost, Formula: fmt.Sprintf("%s%d*%s%d", buy, at, each, at)})
 		}
@@ -155,7 +155,7 @@ func walls(m *maker) {
 		letterOf[i] = m.column(k.key, k.form, 12)
 	}
 	m.column("tables.area", Quantity, 12)
-	m.t.Columns[6].Head += " (" + m.r.Plan.Cost.AreaUnit + ")"
+	m.t.Columns[6].Head += " (" + m.say.Fact(plan.Unit(m.r.Plan.Cost.AreaUnit)) + ")"
 	m.column("tables.per-area", Amount, 12)
 	var sheets, kept int
 	var cost, material money.Money
