@@ -20,6 +20,7 @@ const (
 	link                         // accent ink, nothing else
 	barItem                      // on the dark bar
 	plainItem                    // a line in a list; washed while it is on
+	tickItem                     // a line with a square before it, ticked while it is on
 )
 
 // button is words that do something: by click, or by Space or Enter while it has the focus, which shows as a ring.
@@ -126,9 +127,17 @@ func (b *button) padding() (x, y float32) {
 		return 4, 6
 	case link:
 		return 2, 3
+	case tickItem:
+		return tickRoom, 2
 	}
 	return 10, 5
 }
+
+// tickRoom is what the square of a tickItem takes, with its distance to the words.
+const (
+	tickRoom float32 = 24
+	tickSide float32 = 14
+)
 
 func (b *button) MinSize() fyne.Size {
 	x, y := b.padding()
@@ -138,7 +147,7 @@ func (b *button) MinSize() fyne.Size {
 
 func (b *button) CreateRenderer() fyne.WidgetRenderer {
 	r := &buttonRenderer{b: b, ground: canvas.NewRectangle(color.Transparent), line: canvas.NewRectangle(color.Transparent),
-		words: b.pal.text(b.label, b.textSize(), false, b.pal.Ink)}
+		words: b.pal.text(b.label, b.textSize(), false, b.pal.Ink), square: newFrame(b.pal.Quiet, 1), ticked: tick(b.pal, 3, tickSide/2)}
 	r.Refresh()
 	return r
 }
@@ -147,11 +156,17 @@ type buttonRenderer struct {
 	b            *button
 	ground, line *canvas.Rectangle
 	words        *canvas.Text
+
+	square *fyne.Container // of a tickItem
+	ticked fyne.CanvasObject
 }
 
 func (r *buttonRenderer) Destroy()           {}
 func (r *buttonRenderer) MinSize() fyne.Size { return r.b.MinSize() }
 func (r *buttonRenderer) Objects() []fyne.CanvasObject {
+	if r.b.style == tickItem {
+		return []fyne.CanvasObject{r.ground, r.words, r.square, r.ticked}
+	}
 	return []fyne.CanvasObject{r.ground, r.line, r.words}
 }
 
@@ -159,11 +174,14 @@ func (r *buttonRenderer) Layout(size fyne.Size) {
 	put(r.ground, 0, 0, size.Width, size.Height)
 	least := r.words.MinSize()
 	x := (size.Width - least.Width) / 2
-	if r.b.style == plainItem || r.b.style == link {
+	switch r.b.style {
+	case plainItem, link, tickItem:
 		x, _ = r.b.padding()
 	}
 	put(r.words, x, (size.Height-least.Height)/2, least.Width, least.Height)
 	put(r.line, 0, size.Height-2, size.Width, 2)
+	put(r.square, 4, (size.Height-tickSide)/2, tickSide, tickSide)
+	put(r.ticked, 4, (size.Height-tickSide)/2, tickSide, tickSide)
 }
 
 func (r *buttonRenderer) Refresh() {
@@ -225,6 +243,7 @@ func (r *buttonRenderer) Refresh() {
 		}
 	}
 	r.line.FillColor = line
+	shownIf(r.ticked, b.on)
 	r.words.Text, r.words.Color, r.words.TextSize = b.label, ink, b.textSize()
 	r.words.TextStyle.Bold = b.style == tab && b.on
 	r.Layout(b.Size())

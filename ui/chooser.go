@@ -20,6 +20,7 @@ type chooser struct {
 	saving  bool     // the file need not be there, and one that is there is asked about
 	over    bool     // it was agreed to write over one
 	take    func(path string)
+	left    func() // what happens where nothing is taken, nil: nothing
 
 	folder string
 	where  *canvas.Text
@@ -71,9 +72,9 @@ func (w *Window) chooseFile(c *chooser, name string) {
 		put(label, 4, foot+(30-m.Height)/2, m.Width, m.Height)
 		put(c.name, m.Width+12, foot, x-m.Width-12-grid, 30)
 	}}, title, up, home, c.where, c.list, label, c.name, take, leave)
-	w.lay(box, nil)
+	w.lay(box, c.left)
 	switch p := w.model.Doc.Path(); {
-	case c.folder != "": // asked again
+	case isFolder(c.folder): // asked again, or where it was last
 		c.show(c.folder)
 	case p != "":
 		c.show(filepath.Dir(p))
@@ -82,6 +83,11 @@ func (w *Window) chooseFile(c *chooser, name string) {
 	}
 	w.win.Canvas().Focus(c.name)
 	c.name.Entry.TypedShortcut(&fyne.ShortcutSelectAll{})
+}
+
+func isFolder(path string) bool {
+	info, err := os.Stat(path)
+	return err == nil && info.IsDir()
 }
 
 func (c *chooser) home() {
@@ -179,7 +185,7 @@ func (c *chooser) done() {
 				c.over = true
 				c.take(path)
 			}},
-			answer{"Cancel", nil})
+			answer{"Cancel", c.left})
 	default:
 		c.w.lift()
 		c.take(path)

@@ -74,6 +74,10 @@ type Window struct {
 
 	compared   *comparison // alternatives side by side over the window, nil: none
 	presenting bool        // a client looks: nothing but room, legend and price
+
+	papers      *papers      // the view of the documents while it is open
+	papersAsked *paperChoice // what was asked of them last
+	paperWork   *paperWork   // the document that was written last, or is being written
 }
 
 // view is what stands in the middle of the window under one of its tabs.

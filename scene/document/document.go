@@ -32,6 +32,9 @@ type Kind struct {
 	// Parts lists what may be asked for alone, in the order in which it stands; nil where there is no choice.
 	Parts func(*Request) []ask.Part
 
+	// Pages lays the document's pages out for a look before it is written; nil where it has none.
+	Pages func(context.Context, *Request) ([]ask.Page, error)
+
 	build func(context.Context, io.Writer, *Request) error
 }
 
