@@ -11,7 +11,12 @@ import (
 
 // voice says what the plan tells. The window itself speaks English.
 func (w *Window) voice() *words.Voice {
-	return words.In(words.English, words.Units{Imperial: w.imperial(), Currency: w.model.Doc.Job().Currency})
+	return words.In(words.English, w.units())
+}
+
+// units are what the project's figures are shown in.
+func (w *Window) units() words.Units {
+	return words.Units{Imperial: w.imperial(), Currency: w.model.Doc.Job().Currency}
 }
 
 // tell is a fact of the plan as people read it: with a capital, and with names in the place of ids.

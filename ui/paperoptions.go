@@ -17,7 +17,7 @@ func (v *papers) layOptions() {
 	o := &paperOptions{v: v}
 	v.options.RemoveAll()
 	say, k, c := v.w.voice(), v.kind(), v.asked
-	o.note(say.Text(k.Name + "-about"))
+	o.note(say.Text(k.About()))
 	o.row(say.Text("papers.language"))
 	for _, l := range words.Languages {
 		o.pill(words.In(l, v.w.units()).Text("papers.own-name"), c.language == l, func() { c.language = l })
@@ -30,10 +30,15 @@ func (v *papers) layOptions() {
 	}
 	if k.Prices {
 		o.row(say.Text("papers.prices"))
-		for _, p := range []ask.Prices{ask.NoPrices, ask.ForClient, ask.ForBuilder} {
-			o.pill(say.Text(priceNames[p]), c.prices == p, func() { c.prices = p })
+		prices := []ask.Prices{ask.NoPrices, ask.ForClient, ask.ForBuilder}
+		if k.Client {
+			prices = prices[:2]
 		}
-		if c.prices == ask.ForClient {
+		told := v.request().Prices
+		for _, p := range prices {
+			o.pill(say.Text(priceNames[p]), told == p, func() { c.prices = p })
+		}
+		if told == ask.ForClient {
 			o.row(say.Text("papers.markup"))
 			o.markup()
 		}
@@ -129,6 +134,13 @@ func (o *paperOptions) parts(parts []ask.Part) {
 		v.asked.without[id] = without
 	}
 	o.row(v.w.voice().Text("papers.parts"))
+	if v.kind().One {
+		chosen := v.request().Parts[0]
+		for _, p := range parts {
+			o.line(p.Name, p.ID == chosen, func() { v.asked.one[id] = p.ID })
+		}
+		return
+	}
 	o.pill(v.w.voice().Text("papers.all"), len(without) == 0, func() { clear(without) })
 	o.pill(v.w.voice().Text("papers.none"), len(without) == len(parts), func() {
 		for _, p := range parts {
@@ -136,17 +148,24 @@ func (o *paperOptions) parts(parts []ask.Part) {
 		}
 	})
 	for _, p := range parts {
-		o.y += target + 1
-		b := newButton(v.w.pal, tickItem, p.Name, func() {
+		o.line(p.Name, !without[p.ID], func() {
 			if without[p.ID] {
 				delete(without, p.ID)
 			} else {
 				without[p.ID] = true
 			}
-			v.refresh()
 		})
-		b.on, b.keys = !without[p.ID], v.key
-		put(b, optionLabel, o.y+4, papersLeft-grid-optionLabel, target)
-		v.options.Add(b)
 	}
+}
+
+// line is one part, with a square before it that is ticked where it is wanted.
+func (o *paperOptions) line(name string, on bool, choose func()) {
+	o.y += target + 1
+	b := newButton(o.v.w.pal, tickItem, name, func() {
+		choose()
+		o.v.refresh()
+	})
+	b.on, b.keys = on, o.v.key
+	put(b, optionLabel, o.y+4, papersLeft-grid-optionLabel, target)
+	o.v.options.Add(b)
 }

@@ -3,6 +3,7 @@ package ui
 import (
 	"context"
 	"path/filepath"
+	"slices"
 
 	"seamwright/assets/words"
 	"seamwright/scene/document"
@@ -39,11 +40,12 @@ type paperChoice struct {
 	prices   ask.Prices
 	markup   int                        // hundredths of a percent
 	without  map[string]map[string]bool // parts that are left out, by kind
+	one      map[string]string          // the part that was chosen, by kind, of those that hold one
 	page     map[string]int             // the page that was looked at, by kind
 }
 
 func newPaperChoice() *paperChoice {
-	return &paperChoice{kind: document.Kinds()[0].ID, language: words.English, prices: ask.ForBuilder, without: map[string]map[string]bool{}, page: map[string]int{}}
+	return &paperChoice{kind: document.Kinds()[0].ID, language: words.English, prices: ask.ForBuilder, without: map[string]map[string]bool{}, one: map[string]string{}, page: map[string]int{}}
 }
 
 // The measures of the view.
@@ -56,6 +58,9 @@ const (
 // showPapers opens the view on a kind of document, "" the one that was chosen last. It waits for the full answer: what is
 // printed is not a first draft.
 func (w *Window) showPapers(kind string) {
+	if !w.model.settled() {
+		w.say(w.voice().Text("papers.waiting"))
+	}
 	w.model.WhenFound(func() {
 		if w.papersAsked == nil {
 			w.papersAsked = newPaperChoice()
@@ -188,8 +193,18 @@ func (v *papers) refresh() {
 func (v *papers) request() document.Request {
 	m, c, k := v.w.model, v.asked, v.kind()
 	r := document.Request{Job: m.Doc.Job(), Plan: m.Plan, Voice: words.In(c.language, v.w.units()), Made: v.w.now(), Paper: v.paper(), Prices: c.prices, Markup: c.markup}
-	if k.Parts != nil {
-		for _, p := range k.Parts(&r) {
+	if k.Client && r.Prices == ask.ForBuilder {
+		r.Prices = ask.ForClient
+	}
+	if k.Parts == nil {
+		return r
+	}
+	parts := k.Parts(&r)
+	switch {
+	case k.One && len(parts) > 0:
+		r.Parts = []string{parts[max(0, slices.IndexFunc(parts, func(p ask.Part) bool { return p.ID == c.one[k.ID] }))].ID}
+	default:
+		for _, p := range parts {
 			if !c.without[k.ID][p.ID] {
 				r.Parts = append(r.Parts, p.ID)
 			}

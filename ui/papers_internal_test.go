@@ -38,6 +38,7 @@ func TestEveryDocumentIsWrittenFromTheWindow(t *testing.T) {
 		t.Run(k.ID, func(t *testing.T) {
 			b, v := openedPapers(t, k.ID)
 			path := filepath.Join(t.TempDir(), "out"+k.Ending)
+			v.asked.markup = 1000 // a client's price that was the builder's own cost would be refused
 			r := v.request()
 			v.w.writePaper(path, k, r, nil)
 			b.settleWork()

@@ -10,7 +10,6 @@ import (
 	"strings"
 	"time"
 
-	"seamwright/assets/words"
 	"seamwright/planner/disk"
 	"seamwright/scene/document"
 	"seamwright/scene/document/ask"
@@ -114,14 +113,6 @@ func (w *Window) openFolder(path string) {
 	if err := w.app.OpenURL(u); err != nil {
 		w.say(sentence(err))
 	}
-}
-
-// voice speaks the window's language in the project's units.
-func (w *Window) voice() *words.Voice { return words.In(words.English, w.units()) }
-
-func (w *Window) units() words.Units {
-	j := w.model.Doc.Job()
-	return words.Units{Imperial: w.imperial(), Currency: j.Currency}
 }
 
 // now is the day that documents bear.

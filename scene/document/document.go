@@ -28,6 +28,8 @@ type Kind struct {
 	Paper  bool // it is laid out on paper
 	Prices bool // it tells as much of the money as is asked
 	Others bool // it wants the alternatives planned in full
+	Client bool // a client reads it: the builder's own cost never stands in it
+	One    bool // it holds one of its parts
 
 	// Parts lists what may be asked for alone, in the order in which it stands; nil where there is no choice.
 	Parts func(*Request) []ask.Part
@@ -47,13 +49,16 @@ var kinds = [...]Kind{
 	{ID: "drawing", Ending: ".svg", Name: "document.drawing", Paper: true, Parts: drawing.Parts, build: drawing.SVG},
 	{ID: "dxf", Ending: ".dxf", Name: "document.dxf", Parts: drawing.Built, build: drawing.DXF},
 	{ID: "workbook", Ending: ".xlsx", Name: "document.workbook", Paper: true, Prices: true, Parts: tables.Parts, build: tables.Workbook},
-	{ID: "table", Ending: ".csv", Name: "document.table", Prices: true, Parts: tables.Parts, build: tables.CSV},
+	{ID: "table", Ending: ".csv", Name: "document.table", Prices: true, One: true, Parts: tables.Parts, build: tables.CSV},
 	{ID: "calendar", Ending: ".ics", Name: "document.calendar", build: calendar.Write},
-	{ID: "page", Ending: ".html", Name: "document.page", Prices: true, Others: true, build: page.Write},
+	{ID: "page", Ending: ".html", Name: "document.page", Prices: true, Others: true, Client: true, build: page.Write},
 }
 
 // Kinds lists every document, in the order in which they are offered.
 func Kinds() []Kind { return kinds[:] }
+
+// About is the key of the sentence that says what the document is for.
+func (k Kind) About() string { return k.Name + "-about" }
 
 // Find is the kind with an id.
 func Find(id string) (Kind, bool) {
