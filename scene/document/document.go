@@ -42,8 +42,8 @@ type Kind struct {
 
 // kinds is the table.
 var kinds = [...]Kind{
-	{ID: "book", Ending: ".pdf", Name: "document.book", Paper: true, Prices: true, Parts: book.Parts, build: book.Write},
-	{ID: "bid", Ending: ".pdf", Name: "document.bid", Paper: true, Prices: true, Parts: book.BidParts, build: book.WriteBid},
+	{ID: "book", Ending: ".pdf", Name: "document.book", Paper: true, Prices: true, Parts: book.Parts, Pages: book.Pages, build: book.Write},
+	{ID: "bid", Ending: ".pdf", Name: "document.bid", Paper: true, Prices: true, Client: true, Parts: book.BidParts, Pages: book.BidPages, build: book.WriteBid},
 	{ID: "model", Ending: ".glb", Name: "document.model", build: model},
 	{ID: "picture", Ending: ".png", Name: "document.picture", build: picture},
 	{ID: "drawing", Ending: ".svg", Name: "document.drawing", Paper: true, Parts: drawing.Parts, build: drawing.SVG},

@@ -4,6 +4,8 @@ import (
 	"image"
 	"image/color"
 	"math"
+
+	"golang.org/x/image/draw"
 )
 
 // Raster draws on device pixels: upright edges and lines fall on whole pixels, all else is anti-aliased. Picture is
@@ -42,6 +44,12 @@ func (r *Raster) Begin(string) {}
 
 // End closes a group.
 func (r *Raster) End() {}
+
+// Image puts a picture into a rectangle, as large as that is.
+func (r *Raster) Image(at Rect, img *image.RGBA) {
+	into := image.Rect(r.snap(at.X), r.snap(at.Y), r.snap(at.X+at.W), r.snap(at.Y+at.H))
+	draw.ApproxBiLinear.Scale(r.Picture, into, img, img.Rect, draw.Over, nil)
+}
 
 func (r *Raster) clip() image.Rectangle { return r.clips[len(r.clips)-1] }
 

@@ -129,7 +129,7 @@ func (b *book) signatures(f *flow) {
 	wide := (f.room.W - 2*noteGap) / 3
 	for i, key := range []string{"book.sign-client", "book.sign-builder", "book.sign-date"} {
 		x, y, words := f.room.X+float64(i)*(wide+noteGap), f.y, b.say.Text(key)
-		f.draw(func(c *canvas) {
+		f.draw(func(c leaf) {
 			c.Stroke([]draft.Pt{{X: x, Y: y}, {X: x + wide, Y: y}}, false, draft.Pen{Width: 0.8, Color: b.th.Ink})
 			c.Text(draft.Pt{X: x, Y: y + 13}, words, draft.Type{Size: draft.Small, Color: b.th.Quiet})
 		})

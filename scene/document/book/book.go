@@ -57,19 +57,31 @@ func named(r *ask.Request, parts []part) []ask.Part {
 
 // Write writes the job book.
 func Write(ctx context.Context, w io.Writer, r *ask.Request) error {
-	b := &book{r: r, title: r.Voice.Text("book.title")}
-	return b.make(ctx, w, bookParts)
+	return newBook(r).make(ctx, w, bookParts)
 }
 
 // WriteBid writes the bid.
 func WriteBid(ctx context.Context, w io.Writer, r *ask.Request) error {
-	b := &book{r: r, title: r.Voice.Text("book.bid-title"), client: true}
-	return b.make(ctx, w, bidParts)
+	return newBid(r).make(ctx, w, bidParts)
+}
+
+func newBook(r *ask.Request) *book { return begun(r, "book.title", false) }
+func newBid(r *ask.Request) *book  { return begun(r, "book.bid-title", true) }
+
+func begun(r *ask.Request, title string, client bool) *book {
+	return &book{job: r.Job, plan: r.Plan, say: r.Voice, r: r, th: draft.Print(), title: r.Voice.Text(title), client: client}
 }
 
 // make lays the parts that are asked for, and writes them.
 func (b *book) make(ctx context.Context, w io.Writer, parts []part) error {
-	b.job, b.plan, b.say, b.th = b.r.Job, b.r.Plan, b.r.Voice, draft.Print()
+	if err := b.lay(ctx, parts); err != nil {
+		return err
+	}
+	return b.write(ctx, w)
+}
+
+// lay lays the parts that are asked for.
+func (b *book) lay(ctx context.Context, parts []part) error {
 	for _, p := range parts {
 		if err := ctx.Err(); err != nil {
 			return err
@@ -79,5 +91,5 @@ func (b *book) make(ctx context.Context, w io.Writer, parts []part) error {
 			p.lay(b)
 		}
 	}
-	return b.write(ctx, w)
+	return nil
 }

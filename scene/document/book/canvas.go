@@ -1,7 +1,11 @@
 package book
 
 import (
+	"bytes"
+	"fmt"
+	"image"
 	"image/color"
+	"image/png"
 	"math"
 	"slices"
 	"strconv"
@@ -38,7 +42,7 @@ type canvas struct {
 	tiles map[tileKey]fpdf.Template
 }
 
-var _ draft.Canvas = (*canvas)(nil)
+var _ leaf = (*canvas)(nil)
 
 // tileKey is a hatch that has been drawn once.
 type tileKey struct {
@@ -48,7 +52,7 @@ type tileKey struct {
 }
 
 // within is the canvas of a part of this one.
-func (c *canvas) within(r draft.Rect) *canvas {
+func (c *canvas) within(r draft.Rect) leaf {
 	part := *c
 	part.at, part.w, part.h = c.at.Add(draft.Pt{X: r.X, Y: r.Y}), r.W, r.H
 	return &part
@@ -178,6 +182,18 @@ func (c *canvas) Text(at draft.Pt, s string, t draft.Type) {
 	c.pdf.TransformRotate(t.Turn*180/math.Pi, x, y)
 	c.pdf.Text(from, y, s)
 	c.pdf.TransformEnd()
+}
+
+// picture embeds a picture as a PNG, which loses nothing.
+func (c *canvas) picture(r draft.Rect, img *image.RGBA) {
+	var file bytes.Buffer
+	if err := png.Encode(&file, img); err != nil {
+		c.pdf.SetError(err)
+		return
+	}
+	name, options := fmt.Sprintf("picture %d %v", c.pdf.PageNo(), r), fpdf.ImageOptions{ImageType: "PNG"}
+	c.pdf.RegisterImageOptionsReader(name, options, &file)
+	c.pdf.ImageOptions(name, c.at.X+r.X, c.at.Y+r.Y, r.W, r.H, false, options, 0, "")
 }
 
 // Clip bounds what follows to a rectangle.

@@ -1,13 +1,9 @@
 package book
 
 import (
-	"bytes"
 	"image"
 	xdraw "image/draw"
-	"image/png"
 	"strconv"
-
-	"codeberg.org/go-pdf/fpdf"
 
 	"seamwright/calc/plan"
 	"seamwright/scene"
@@ -30,21 +26,22 @@ const (
 	pictureDots = 200.0 // of the picture, in an inch
 )
 
-func (b *book) drawCover(c *canvas) {
+func (b *book) drawCover(c leaf) {
+	paper, _ := c.Size()
 	ink := draft.Type{Size: draft.Small, Color: b.th.Ink}
 	quiet := ink
 	quiet.Color = b.th.Quiet
-	c.Stroke([]draft.Pt{{X: margin, Y: coverTop - 36}, {X: c.w - margin, Y: coverTop - 36}}, false, draft.Pen{Width: 4, Color: b.th.Accent})
-	c.Text(draft.Pt{X: margin, Y: coverTop}, draft.Shorten(b.job.Name, draft.Figure, draft.Semibold, c.w-2*margin),
+	c.Stroke([]draft.Pt{{X: margin, Y: coverTop - 36}, {X: paper - margin, Y: coverTop - 36}}, false, draft.Pen{Width: 4, Color: b.th.Accent})
+	c.Text(draft.Pt{X: margin, Y: coverTop}, draft.Shorten(b.job.Name, draft.Figure, draft.Semibold, paper-2*margin),
 		draft.Type{Size: draft.Figure, Weight: draft.Semibold, Color: b.th.Ink})
 	c.Text(draft.Pt{X: margin, Y: coverTop + 24}, b.title, draft.Type{Size: draft.Heading, Color: b.th.Ink})
 	quiet.Anchor = draft.End
-	c.Text(draft.Pt{X: c.w - margin, Y: coverTop + 24}, b.say.LongDate(b.r.Made), quiet)
-	picture := draft.Rect{X: margin, Y: coverTop + 44, W: c.w - 2*margin, H: (c.w - 2*margin) * 0.62}
+	c.Text(draft.Pt{X: paper - margin, Y: coverTop + 24}, b.say.LongDate(b.r.Made), quiet)
+	picture := draft.Rect{X: margin, Y: coverTop + 44, W: paper - 2*margin, H: (paper - 2*margin) * 0.62}
 	b.picture(c, picture)
 	y := picture.Y + picture.H + 28
 	figures := b.keyFigures()
-	wide := (c.w - 2*margin) / figureWide
+	wide := (paper - 2*margin) / figureWide
 	for i, f := range figures {
 		at := draft.Pt{X: margin + wide*float64(i%figureWide), Y: y + figureHigh*float64(i/figureWide)}
 		c.Text(at, draft.Shorten(f.label, draft.Small, draft.Regular, wide-8), draft.Type{Size: draft.Small, Color: b.th.Quiet})
@@ -55,7 +52,7 @@ func (b *book) drawCover(c *canvas) {
 }
 
 // picture draws the room as the window's room view does, from the side that shows most.
-func (b *book) picture(c *canvas, at draft.Rect) {
+func (b *book) picture(c leaf, at draft.Rect) {
 	w, h := int(at.W/pointsPerInch*pictureDots), int(at.H/pointsPerInch*pictureDots)
 	room := scene.Build(b.plan, b.job, scene.Options{})
 	st := scene.DefaultStyle()
@@ -72,14 +69,7 @@ func (b *book) picture(c *canvas, at draft.Rect) {
 	onPaper := image.NewRGBA(img.Rect)
 	xdraw.Draw(onPaper, img.Rect, image.White, image.Point{}, xdraw.Src)
 	xdraw.Draw(onPaper, img.Rect, img, image.Point{}, xdraw.Over)
-	var file bytes.Buffer
-	if err := png.Encode(&file, onPaper); err != nil {
-		c.pdf.SetError(err)
-		return
-	}
-	options := fpdf.ImageOptions{ImageType: "PNG"}
-	c.pdf.RegisterImageOptionsReader("room", options, &file)
-	c.pdf.ImageOptions("room", c.at.X+at.X, c.at.Y+at.Y, at.W, at.H, false, options, 0, "")
+	c.picture(at, onPaper)
 }
 
 // keyFigures are the job in a few numbers; a client sees what the job is, not how it is worked.
@@ -113,7 +103,7 @@ func (b *book) keyFigures() []figure {
 }
 
 // contents lists the parts with the pages that they begin on.
-func (b *book) contents(c *canvas, y float64) {
+func (b *book) contents(c leaf, y float64) {
 	t := draft.Type{Size: draft.Small, Color: b.th.Ink}
 	for i, s := range b.sheets {
 		if s.part == "" || i == 0 {

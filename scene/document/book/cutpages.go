@@ -27,7 +27,7 @@ func (b *book) cuts() {
 		f.gap(cardGap)
 		f.need(card.Height())
 		at := draft.Rect{X: f.room.X, Y: f.y, W: f.room.W, H: card.Height()}
-		f.draw(func(c *canvas) { card.Draw(c.within(at)) })
+		f.draw(func(c leaf) { card.Draw(c.within(at)) })
 		f.y += card.Height()
 	}
 	if len(whole.rows) > 0 {

@@ -100,7 +100,7 @@ func (b *book) elevation(s *plan.Surface, layer, layers int, hung []string) {
 		for _, n := range page.rest {
 			f.need(lineHigh)
 			y := f.y
-			f.draw(func(c *canvas) { b.note(c, draft.Pt{X: f.room.X, Y: y + riseOf}, n) })
+			f.draw(func(c leaf) { b.note(c, draft.Pt{X: f.room.X, Y: y + riseOf}, n) })
 			f.y += lineHigh
 		}
 		f.end()
@@ -127,7 +127,7 @@ func (b *book) layElevation(s *plan.Surface, state draft.ElevationState, notes [
 }
 
 // draw draws the page.
-func (p *elevationPage) draw(c *canvas) {
+func (p *elevationPage) draw(c leaf) {
 	b := p.b
 	draft.DrawElevation(c.within(p.area), b.th, b.plan, b.job, p.s.ID, p.view, p.state)
 	y := p.area.Y + p.area.H

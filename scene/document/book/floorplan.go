@@ -36,7 +36,7 @@ func (b *book) floorPlan(j *job.Job, title string) draft.Scale {
 	if other, across := fit(true); other < scale {
 		scale, r, wide = other, across, true
 	}
-	b.add(sheet{wide: wide, title: title, entry: title, draw: func(c *canvas) {
+	b.add(sheet{wide: wide, title: title, entry: title, draw: func(c leaf) {
 		on := c.within(r)
 		whole := draft.Rect{W: r.W, H: r.H}
 		v := draft.FitPlan(j, whole)
@@ -48,7 +48,7 @@ func (b *book) floorPlan(j *job.Job, title string) draft.Scale {
 }
 
 // scaleBar says the scale, and shows a length to hold a rule against: a print that was made to fit is found out.
-func (b *book) scaleBar(c *canvas, at draft.Pt, scale draft.Scale) {
+func (b *book) scaleBar(c leaf, at draft.Pt, scale draft.Scale) {
 	t := draft.Type{Size: draft.Small, Color: b.th.Ink}
 	words := b.say.Text("book.scale", "scale", scale.Text(b.job))
 	c.Text(at, words, t)

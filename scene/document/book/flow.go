@@ -21,7 +21,7 @@ type flow struct {
 	wide  bool
 	room  draft.Rect
 	y     float64
-	draws []func(c *canvas)
+	draws []func(c leaf)
 	entry string
 	any   bool // something stands on the page
 }
@@ -33,7 +33,7 @@ func (b *book) flow(title string, wide bool) *flow {
 }
 
 // draw keeps what is to be drawn on the page under way.
-func (f *flow) draw(d func(c *canvas)) {
+func (f *flow) draw(d func(c leaf)) {
 	f.draws = append(f.draws, d)
 	f.any = true
 }
@@ -54,7 +54,7 @@ func (f *flow) end() {
 		return
 	}
 	draws := f.draws
-	f.b.add(sheet{wide: f.wide, title: f.title, entry: f.entry, draw: func(c *canvas) {
+	f.b.add(sheet{wide: f.wide, title: f.title, entry: f.entry, draw: func(c leaf) {
 		for _, d := range draws {
 			d(c)
 		}
@@ -72,7 +72,7 @@ func (f *flow) gap(high float64) {
 // line sets one line of text and goes below it.
 func (f *flow) line(x float64, s string, t draft.Type) {
 	at := draft.Pt{X: x, Y: f.y + riseOf}
-	f.draw(func(c *canvas) { c.Text(at, s, t) })
+	f.draw(func(c leaf) { c.Text(at, s, t) })
 	f.y += lineHigh
 }
 
@@ -81,7 +81,7 @@ func (f *flow) head(s string, with float64) {
 	f.gap(blockGap)
 	f.need(lineHigh*1.5 + with)
 	at := draft.Pt{X: f.room.X, Y: f.y + 12}
-	f.draw(func(c *canvas) {
+	f.draw(func(c leaf) {
 		c.Text(at, s, draft.Type{Size: draft.Body, Weight: draft.Semibold, Color: f.b.th.Ink})
 	})
 	f.y += lineHigh + 6
@@ -106,7 +106,7 @@ func (f *flow) item(s string, tick bool) {
 	lines := wrap(s, t.Size, t.Weight, f.room.W-in)
 	f.need(lineHigh * float64(len(lines)))
 	x, y := f.room.X, f.y
-	f.draw(func(c *canvas) {
+	f.draw(func(c leaf) {
 		if tick {
 			f.b.tick(c, draft.Pt{X: x, Y: y + 1.5})
 			return
@@ -123,7 +123,7 @@ func (f *flow) item(s string, tick bool) {
 const tickSide = 10.0
 
 // tick draws a box to tick off, from its upper left corner.
-func (b *book) tick(c *canvas, at draft.Pt) {
+func (b *book) tick(c leaf, at draft.Pt) {
 	c.Stroke(draft.Rect{X: at.X, Y: at.Y, W: tickSide, H: tickSide}.Path()[0], true, draft.Pen{Width: 0.9, Color: b.th.Ink})
 }
 

@@ -42,7 +42,7 @@ func noteLines(notes []note, width float64) (lines []noteLine) {
 }
 
 // note draws a line of a note.
-func (b *book) note(c *canvas, at draft.Pt, n noteLine) {
+func (b *book) note(c leaf, at draft.Pt, n noteLine) {
 	if n.label != "" {
 		c.Text(at, n.label, draft.Type{Size: draft.Small, Weight: draft.Semibold, Color: b.th.Ink})
 		at.X += draft.Measure(n.label, draft.Small, draft.Semibold) + 5

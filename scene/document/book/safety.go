@@ -22,7 +22,7 @@ func (b *book) safety() {
 			x, y = x+wide+noteGap, top
 		}
 		at, head := draft.Pt{X: x, Y: y}, b.say.Text(s.head)
-		f.draw(func(c *canvas) { b.safetySection(c, at, head, lines) })
+		f.draw(func(c leaf) { b.safetySection(c, at, head, lines) })
 		y += high
 	}
 	f.end()
@@ -34,7 +34,7 @@ const (
 	itemGap = 3.0
 )
 
-func (b *book) safetySection(c *canvas, at draft.Pt, head string, items [][]string) {
+func (b *book) safetySection(c leaf, at draft.Pt, head string, items [][]string) {
 	y := at.Y + 2*lineHigh - 8
 	c.Text(draft.Pt{X: at.X, Y: y}, head, draft.Type{Size: draft.Body, Weight: draft.Semibold, Color: b.th.Ink})
 	y = at.Y + 2*lineHigh

@@ -188,7 +188,7 @@ type chart struct {
 	days     []float64 // left side of each day shown, and the right side of the last
 }
 
-func (d *chart) draw(c *canvas) {
+func (d *chart) draw(c leaf) {
 	d.columns()
 	d.grid(c)
 	for i, g := range d.groups {
@@ -239,7 +239,7 @@ func (d *chart) x(t time.Time) float64 {
 }
 
 // grid draws the days with their dates, and the rows' hairlines.
-func (d *chart) grid(c *canvas) {
+func (d *chart) grid(c leaf) {
 	th := d.b.th
 	hair := draft.Pen{Width: 0.5, Color: th.Hairline}
 	top, foot := d.room.Y+chartHead, d.room.Y+chartHead+d.row*float64(len(d.groups))
@@ -285,7 +285,7 @@ func (d *chart) compact() bool {
 }
 
 // bar draws one group: work full, work that may slip hollow, waits hatched, inspections as a gate.
-func (d *chart) bar(c *canvas, g *plan.Group, y float64) {
+func (d *chart) bar(c leaf, g *plan.Group, y float64) {
 	from, _ := stamp(g.Start)
 	to, _ := stamp(g.Finish)
 	a, z := d.x(from), d.x(to)
@@ -305,20 +305,20 @@ func (d *chart) bar(c *canvas, g *plan.Group, y float64) {
 }
 
 // gate is the sign of an inspection, which nothing behind it passes.
-func (d *chart) gate(c *canvas, at draft.Pt) {
+func (d *chart) gate(c leaf, at draft.Pt) {
 	const half = 6.5
 	ring := []draft.Pt{{X: at.X, Y: at.Y - half}, {X: at.X + half, Y: at.Y}, {X: at.X, Y: at.Y + half}, {X: at.X - half, Y: at.Y}}
 	c.Fill(draft.Path{ring}, d.b.th.Ink)
 }
 
-func (d *chart) wait(c *canvas, r draft.Rect) {
+func (d *chart) wait(c leaf, r draft.Rect) {
 	c.Fill(r.Path(), d.b.th.Pane)
 	c.Hatch(r.Path(), draft.Hatch{Kind: draft.Wait, Color: d.b.th.Quiet, From: draft.Pt{X: r.X, Y: r.Y}})
 	c.Stroke(r.Path()[0], true, draft.Pen{Width: 0.8, Color: d.b.th.Quiet})
 }
 
 // legend explains the bars.
-func (d *chart) legend(c *canvas) {
+func (d *chart) legend(c leaf) {
 	x, y := d.room.X, d.room.Y+d.room.H-4
 	mark := func(text string, draw func(r draft.Rect)) {
 		draw(draft.Rect{X: x, Y: y - 9, W: 24, H: chartBar})

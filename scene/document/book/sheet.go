@@ -29,7 +29,7 @@ type sheet struct {
 	title string // in its head
 	part  string // its part's name in the outline; "" where it belongs to the one before
 	entry string // its own name there; "" none
-	draw  func(c *canvas)
+	draw  func(c leaf)
 }
 
 // book is a document under way.
@@ -133,17 +133,18 @@ func (b *book) outline(pdf *fpdf.Fpdf, s *sheet) {
 }
 
 // frame draws a page's head and foot.
-func (b *book) frame(c *canvas, s *sheet, number int) {
+func (b *book) frame(c leaf, s *sheet, number int) {
+	wide, high := c.Size()
 	hair := draft.Pen{Width: 0.75, Color: b.th.Ink}
-	c.Stroke([]draft.Pt{{X: margin, Y: margin + 22}, {X: c.w - margin, Y: margin + 22}}, false, hair)
+	c.Stroke([]draft.Pt{{X: margin, Y: margin + 22}, {X: wide - margin, Y: margin + 22}}, false, hair)
 	quiet := draft.Type{Size: draft.Small, Color: b.th.Quiet}
-	name := draft.Shorten(b.job.Name, draft.Small, draft.Regular, (c.w-2*margin)/3)
-	room := c.w - 2*margin - draft.Measure(name, draft.Small, draft.Regular) - 16
+	name := draft.Shorten(b.job.Name, draft.Small, draft.Regular, (wide-2*margin)/3)
+	room := wide - 2*margin - draft.Measure(name, draft.Small, draft.Regular) - 16
 	c.Text(draft.Pt{X: margin, Y: margin + 14}, draft.Shorten(s.title, draft.Heading, draft.Semibold, room), draft.Type{Size: draft.Heading, Weight: draft.Semibold, Color: b.th.Ink})
 	quiet.Anchor = draft.End
-	c.Text(draft.Pt{X: c.w - margin, Y: margin + 14}, name, quiet)
-	foot := c.h - margin
-	c.Text(draft.Pt{X: c.w - margin, Y: foot}, b.say.Text("book.page", "page", number, "of", len(b.sheets)), quiet)
+	c.Text(draft.Pt{X: wide - margin, Y: margin + 14}, name, quiet)
+	foot := high - margin
+	c.Text(draft.Pt{X: wide - margin, Y: foot}, b.say.Text("book.page", "page", number, "of", len(b.sheets)), quiet)
 	quiet.Anchor = draft.Start
 	c.Text(draft.Pt{X: margin, Y: foot}, b.say.Text("book.made", "date", b.r.Made), quiet)
 }

@@ -146,7 +146,7 @@ func (s *setting) heads() {
 // rule draws a line across the table.
 func (s *setting) rule(width float64, c color.NRGBA) {
 	from, to := draft.Pt{X: s.x[0], Y: s.f.y}, draft.Pt{X: s.end, Y: s.f.y}
-	s.f.draw(func(on *canvas) { on.Stroke([]draft.Pt{from, to}, false, draft.Pen{Width: width, Color: c}) })
+	s.f.draw(func(on leaf) { on.Stroke([]draft.Pt{from, to}, false, draft.Pen{Width: width, Color: c}) })
 }
 
 // set draws the lines of cells at the height reached; a group's name begins at the left whatever stands below it.
@@ -157,7 +157,7 @@ func (s *setting) set(lines [][]string, t draft.Type, group bool) {
 			if s.t.columns[i].right && !group {
 				at.X, how.Anchor = s.x[i]+s.w[i], draft.End
 			}
-			s.f.draw(func(c *canvas) { c.Text(at, l, how) })
+			s.f.draw(func(c leaf) { c.Text(at, l, how) })
 		}
 	}
 }
@@ -200,10 +200,10 @@ func (s *setting) ticks(r *row) {
 		x, y, wide := s.x[i], s.f.y, s.w[i]
 		switch {
 		case c.tick:
-			s.f.draw(func(on *canvas) { s.f.b.tick(on, draft.Pt{X: x + 1, Y: y + 1.5}) })
+			s.f.draw(func(on leaf) { s.f.b.tick(on, draft.Pt{X: x + 1, Y: y + 1.5}) })
 		case c.line && r.cells[i] == "":
 			pen := draft.Pen{Width: 0.5, Color: s.f.b.th.Ink, Dash: []float64{1, 2}}
-			s.f.draw(func(on *canvas) { on.Stroke([]draft.Pt{{X: x, Y: y + 12}, {X: x + wide, Y: y + 12}}, false, pen) })
+			s.f.draw(func(on leaf) { on.Stroke([]draft.Pt{{X: x, Y: y + 12}, {X: x + wide, Y: y + 12}}, false, pen) })
 		}
 	}
 }
