@@ -62,11 +62,14 @@ rooms:
     walls: [{side: 1, id: south, lining: [{product: gyp-12, run: across START}]}]
 defaults: {lining: [{product: open}], trim: 3 1/2"}
 `
-	_, panels := hung(t, strings.Replace(wall, " START", "", 1))
+	p, panels := hung(t, strings.Replace(wall, " START", "", 1))
+	require.Equal(t, []string{"the course at the floor is ripped to 1' 5 1/2\": its cut edge goes to the floor, where it is seen least, and factory edges meet above it and at the ceiling"}, notes(p, "ripped-course"))
 	top := panels[len(panels)-1]
 	require.Equal(t, plan.EdgeTapered, top.Edges[2], "a factory edge at the head")
 	require.Equal(t, plan.EdgeCut, panels[0].Edges[0])
-	_, panels = hung(t, strings.Replace(wall, " START", ", start: floor", 1))
+	p, panels = hung(t, strings.Replace(wall, " START", ", start: floor", 1))
+	require.Len(t, notes(p, "ripped-course"), 1)
+	require.Contains(t, notes(p, "ripped-course")[0], "the course at the ceiling is ripped to 1' 5 1/2\", since the file has sheets begin at the floor")
 	require.Equal(t, plan.EdgeTapered, panels[0].Edges[0], "as asked, whole sheets stand on the floor")
 }
 
@@ -116,20 +119,25 @@ rooms:
     walls: [{side: 1, id: south, lining: [{product: ply-18, to: HEIGHT, run: across}, {product: gyp-12, run: across}]}]
 defaults: {lining: [{product: open}], trim: 3 1/2"}
 `
-	pointed := func(height string) (messages []string) {
+	pointed := func(height string) []string {
 		p, _ := hung(t, strings.Replace(wall, "HEIGHT", height, 1))
-		for _, c := range p.Checks {
-			if c.Rule == "wainscot-height" {
-				messages = append(messages, said(c.Says))
-			}
-		}
-		return messages
+		return notes(p, "wainscot-height")
 	}
 	got := pointed(`48"`)
 	require.Len(t, got, 1)
 	require.Contains(t, got[0], "`to: 4' 1/2\"` would save that")
 	require.Empty(t, pointed(`48 1/2"`))
 	require.Empty(t, pointed(`36"`))
+}
+
+// notes are what a rule finds in a plan.
+func notes(p *plan.Plan, rule string) (messages []string) {
+	for _, c := range p.Checks {
+		if c.Rule == rule {
+			messages = append(messages, said(c.Says))
+		}
+	}
+	return messages
 }
 
 // said is a fact in English, in feet and inches.

@@ -18,6 +18,7 @@ var pieceRules = []Rule{
 	{"floor-gap", "the lowest edge stands clear of floor or curb", plan.Error,
 		plan.Tell("source.floor-gap"), (*site).floorGap, room},
 	{"wainscot-height", "no strip is ripped for the floor gap that a little more height would save", plan.Note, plan.Practice(), (*site).wainscotHeight, room},
+	{"ripped-course", "a ripped course goes where its cut edge is hidden", plan.Note, plan.Practice(), (*site).rippedCourse, room},
 	{"control-joint", "long runs and large ceilings are divided", plan.Caution,
 		plan.Tell("source.control-joint"), (*site).controlJoints, room},
 	{"control-framing", "each side of a control joint has a member of its own", plan.Note,

@@ -120,7 +120,7 @@ func TestTheBuildersOwnCostIsNeverInIt(t *testing.T) {
 
 // Where own hours are worth nothing and nothing is added, the price would be the builder's outlay: it is refused.
 func TestNoPriceThatIsTheOutlay(t *testing.T) {
-	r := request(t, assets.KilnYardStudio, words.English)
+	r := request(t, bytes.Replace(assets.KilnYardStudio, []byte("rate: 25"), []byte("rate: 0"), 1), words.English)
 	require.Zero(t, r.Plan.Cost.Labour)
 	require.NotZero(t, r.Plan.Cost.Total)
 	r.Markup = 0
