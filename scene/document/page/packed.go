@@ -3,6 +3,7 @@ package page
 import (
 	"bytes"
 	"compress/flate"
+	"crypto/sha256"
 	"encoding/base64"
 	"encoding/json"
 	"math"
@@ -20,18 +21,35 @@ import (
 // packed is the room as the page's script reads it: every body once, however many alternatives have it, and the looks
 // that they are drawn in.
 type packed struct {
-	Bodies   []json.RawMessage `json:"bodies"`
-	Variants [][]int           `json:"variants"` // the bodies of each
-	Views    []view            `json:"views"`
-	Looks    []look            `json:"looks"`  // by day, and where the reader's screen is dark
-	Layers   []int             `json:"layers"` // the pattern of each material
-	Side     int               `json:"side"`   // of a pattern, tones
-	Paint    int               `json:"paint"`  // the material of coats
-	Edge     int               `json:"edge"`   // the pen that coats keep
-	Pens     int               `json:"pens"`
-	Fade     [2]float64        `json:"fade"`  // pixels between lines, where they vanish and where they show whole
-	Gloss    [2]float64        `json:"gloss"` // the coats' lobe: strength, exponent
-	Step     number            `json:"step"`  // metres between points of a relief
+	Bodies   columns    `json:"bodies"`
+	Variants [][]int    `json:"variants"` // the bodies of each
+	Views    []view     `json:"views"`
+	Looks    []look     `json:"looks"`  // by day, and where the reader's screen is dark
+	Layers   []int      `json:"layers"` // the pattern of each material
+	Side     int        `json:"side"`   // of a pattern, tones
+	Paint    int        `json:"paint"`  // the material of coats
+	Edge     int        `json:"edge"`   // the pen that coats keep
+	Pens     int        `json:"pens"`
+	Fade     [2]float64 `json:"fade"`  // pixels between lines, where they vanish and where they show whole
+	Gloss    [2]float64 `json:"gloss"` // the coats' lobe: strength, exponent
+	Step     number     `json:"step"`  // metres between points of a relief
+}
+
+// columns is all bodies, like beside like: so they pack a quarter smaller than one after the other.
+type columns struct {
+	Heads  []head         `json:"heads"`
+	Planes [][][16]number `json:"planes"`
+	Lights [][]lightMap   `json:"lights"`
+	Faces  [][][]int      `json:"faces"`
+	Lines  [][][9]int     `json:"lines"`
+	Ghost  [][][9]int     `json:"ghost"`
+	Seen   [][][9]int     `json:"seen"`
+	Coats  [][]coat       `json:"coats"`
+}
+
+func (c *columns) add(b *body) {
+	c.Heads, c.Planes, c.Lights, c.Faces = append(c.Heads, b.head), append(c.Planes, b.Planes), append(c.Lights, b.Lights), append(c.Faces, b.Faces)
+	c.Lines, c.Ghost, c.Seen, c.Coats = append(c.Lines, b.Lines), append(c.Ghost, b.Ghost), append(c.Seen, b.Seen), append(c.Coats, b.Coats)
 }
 
 // view is a place to look from.
@@ -64,18 +82,22 @@ type look struct {
 
 // body is a scene.Body in tenths of a millimetre: places on a plane for faces, in the building for lines.
 type body struct {
-	Kind    string       `json:"kind"`
-	Frame   [12]number   `json:"frame"` // origin, x, y, normal
-	Top     number       `json:"top"`
-	Corners [][]number   `json:"corners"`
-	Planes  [][16]number `json:"planes"` // origin, x, y, normal; brightness, light map or -1, what it keeps under lamps and what they throw on it
-	Lights  []lightMap   `json:"lights"`
-	Faces   [][]int      `json:"faces"` // plane, material, turned, shift of the pattern, corners
-	Lines   [][9]int     `json:"lines"` // plane, pen, millimetres to the next such line, two ends
-	Ghost   [][9]int     `json:"ghost"`
-	Seen    [][9]int     `json:"seen"`
-	Coats   []coat       `json:"coats"`
-	Lamp    [6]number    `json:"lamp"` // direction to it, its power, of its mirror image, of light from all sides
+	head
+	Planes [][16]number // origin, x, y, normal; brightness, light map or -1, what it keeps under lamps and what they throw on it
+	Lights []lightMap
+	Faces  [][]int  // plane, material, turned, shift of the pattern, corners
+	Lines  [][9]int // plane, pen, millimetres to the next such line, two ends
+	Ghost  [][9]int
+	Seen   [][9]int
+	Coats  []coat
+}
+
+type head struct {
+	Kind    string     `json:"kind"`
+	Frame   [12]number `json:"frame"` // origin, x, y, normal
+	Top     number     `json:"top"`
+	Corners [][]number `json:"corners"`
+	Lamp    [6]number  `json:"lamp"` // direction to it, its power, of its mirror image, of light from all sides
 }
 
 // lightMap holds brightness in 1/255, each as its step from the one before.
@@ -93,7 +115,7 @@ type coat struct {
 	Lo     [2]number   `json:"lo"`
 	Hi     [2]number   `json:"hi"`
 	Joints [][6]number `json:"joints"` // from, to, height and half-width of the section
-	Spots  [][2]number `json:"spots"`
+	Spots  [][2]int    `json:"spots"`  // millimetres
 	Spot   [2]number   `json:"spot"`
 	Bow    [4]number   `json:"bow"` // counted upward 0 or 1, first member, spacing, height
 }
@@ -117,32 +139,36 @@ func numbers[F ~float32 | ~float64](v []F) []number {
 // tenths counts metres in tenths of a millimetre.
 func tenths(metres float64) int { return int(math.Round(metres * 1e4)) }
 
-// pack gives every body of the scenes once, and the numbers of each scene's own.
-func pack(scenes []*scene.Scene, k scene.Raking) (bodies []json.RawMessage, variants [][]int, err error) {
-	known := map[string]int{}
-	for _, s := range scenes {
+func millimetres(metres float64) int { return int(math.Round(metres * 1e3)) }
+
+// pack gives every body of the variants once, and the numbers of each variant's own.
+func pack(variants []variant) (bodies columns, numbers [][]int, err error) {
+	known := map[[sha256.Size]byte]int{}
+	for _, v := range variants {
 		var own []int
-		for _, b := range s.Bodies(k) {
-			text, err := json.Marshal(bodyOf(&b))
+		for i := range v.bodies {
+			packed := bodyOf(&v.bodies[i])
+			text, err := json.Marshal(packed)
 			if err != nil {
-				return nil, nil, err
+				return bodies, nil, err
 			}
-			at, ok := known[string(text)]
+			sum := sha256.Sum256(text)
+			at, ok := known[sum]
 			if !ok {
-				at = len(bodies)
-				known[string(text)] = at
-				bodies = append(bodies, text)
+				at = len(bodies.Heads)
+				known[sum] = at
+				bodies.add(packed)
 			}
 			own = append(own, at)
 		}
-		variants = append(variants, own)
+		numbers = append(numbers, own)
 	}
-	return bodies, variants, nil
+	return bodies, numbers, nil
 }
 
 func bodyOf(b *scene.Body) *body {
 	// A list without anything in it is written as one, not as nothing.
-	out := &body{Kind: string(b.Kind), Top: number(b.Top), Corners: [][]number{}, Lights: []lightMap{}, Ghost: [][9]int{}, Coats: []coat{}}
+	out := &body{head: head{Kind: string(b.Kind), Top: number(b.Top), Corners: [][]number{}}, Lights: []lightMap{}, Ghost: [][9]int{}, Coats: []coat{}}
 	copy(out.Frame[:], numbers(b.Origin[:]))
 	copy(out.Frame[3:], numbers(b.X[:]))
 	copy(out.Frame[6:], numbers(b.Y[:]))
@@ -231,7 +257,7 @@ func linesOf(lines []raster.Line) [][9]int {
 		if l.Pen == scene.LetterPen {
 			continue
 		}
-		row := [9]int{int(l.Plane), int(l.Pen), int(math.Round(float64(l.Size) * 1000))}
+		row := [9]int{int(l.Plane), int(l.Pen), millimetres(float64(l.Size))}
 		for i := range 3 {
 			row[3+i], row[6+i] = tenths(float64(l.A[i])), tenths(float64(l.B[i]))
 		}
@@ -243,7 +269,7 @@ func linesOf(lines []raster.Line) [][9]int {
 func coatOf(c *scene.Coat) coat {
 	section := func(j light.Joint) [2]number { return [2]number{number(j.Height), number(j.Half)} }
 	out := coat{
-		Joints: [][6]number{}, Spots: [][2]number{},
+		Joints: [][6]number{}, Spots: [][2]int{},
 		Plane: int(c.Plane), Lo: [2]number(numbers(c.Lo[:])), Hi: [2]number(numbers(c.Hi[:])), Spot: section(c.Spot),
 		Bow: [4]number{0, number(c.Bow.First), number(c.Bow.Spacing), number(c.Bow.Height)},
 	}
@@ -255,7 +281,7 @@ func coatOf(c *scene.Coat) coat {
 		out.Joints = append(out.Joints, [6]number{number(j.A[0]), number(j.A[1]), number(j.B[0]), number(j.B[1]), s[0], s[1]})
 	}
 	for _, s := range c.Spots {
-		out.Spots = append(out.Spots, [2]number(numbers(s[:])))
+		out.Spots = append(out.Spots, [2]int{millimetres(s[0]), millimetres(s[1])})
 	}
 	return out
 }

@@ -43,10 +43,11 @@ var lampAngle = scene.DefaultStyle().Raking.Angle
 
 // variant is the project as drawn, or one of its alternatives.
 type variant struct {
-	Name  string
-	job   *job.Job
-	plan  *plan.Plan
-	scene *scene.Scene
+	Name   string
+	job    *job.Job
+	plan   *plan.Plan
+	scene  *scene.Scene
+	bodies []scene.Body // as they look in light along the walls, too
 }
 
 // content is what the template is filled with.
@@ -132,6 +133,7 @@ func variantsOf(r *ask.Request) ([]variant, error) {
 	}
 	for i := range out {
 		out[i].scene = scene.Build(out[i].plan, out[i].job, scene.Options{})
+		out[i].bodies = out[i].scene.Bodies(lamp(r.Job))
 	}
 	return out, nil
 }
@@ -158,20 +160,18 @@ func (c *content) draw(r *ask.Request, variants []variant) error {
 	}
 	of := scene.LookOf(style(scene.Paper))
 	p.Paint, p.Pens = of.Paint, len(of.Pens)
-	var scenes []*scene.Scene
 	for _, v := range variants {
-		scenes = append(scenes, v.scene)
 		p.Step = max(p.Step, number(v.scene.ReliefStep()))
 	}
 	var err error
-	if p.Bodies, p.Variants, err = pack(scenes, lamp(r.Job)); err != nil {
+	if p.Bodies, p.Variants, err = pack(variants); err != nil {
 		return err
 	}
 	p.Views = viewsOf(r, variants[0].scene)
 	for _, v := range p.Views {
 		c.Places = append(c.Places, v.Name)
 	}
-	layers, picture, err := patternsOf(of, scenes)
+	layers, picture, err := patternsOf(of, variants)
 	if err != nil {
 		return err
 	}

@@ -27,11 +27,11 @@ const (
 )
 
 // patternsOf is the number of each material's pattern in one picture that holds those in use one above the other. The
-// first stands for materials that the scenes have not.
-func patternsOf(l scene.Look, scenes []*scene.Scene) (layers []int, picture string, err error) {
+// first stands for materials that the variants have not.
+func patternsOf(l scene.Look, variants []variant) (layers []int, picture string, err error) {
 	used := make([]bool, len(l.Materials))
-	for _, s := range scenes {
-		for _, b := range s.Bodies(scene.Raking{}) {
+	for _, v := range variants {
+		for _, b := range v.bodies {
 			for i := range b.Mesh.Faces {
 				used[b.Mesh.Faces[i].Material] = true
 			}

@@ -254,22 +254,19 @@ func (t *teller) alt() string {
 // joints says how many of the filled joints would show in light along the walls.
 func (t *teller) joints() string {
 	seen, all := 0, 0
-	k := lamp(t.job)
-	for i := range t.plan.Surfaces {
-		for _, j := range t.scene.Seen(t.plan.Surfaces[i].ID, k) {
-			all++
-			if j.Times() > 1 {
-				seen++
-			}
+	for _, b := range t.bodies {
+		seen += len(b.Seen)
+		for _, c := range b.Coats {
+			all += len(c.Joints)
 		}
 	}
 	switch {
 	case all == 0:
 		return t.Text("page.joints-none")
 	case seen == 0:
-		return t.Text("page.joints-hidden", "angle", degrees(k.Angle))
+		return t.Text("page.joints-hidden", "angle", degrees(lampAngle))
 	}
-	return t.Text("page.joints-seen", "count", seen, "all", all, "angle", degrees(k.Angle))
+	return t.Text("page.joints-seen", "count", seen, "all", all, "angle", degrees(lampAngle))
 }
 
 // notes are what the client should know and do.

@@ -61,7 +61,7 @@ function addCoat(grid, coat) {
     });
   }
   const [spotHeight, spotHalf] = coat.spot;
-  for (const [px, py] of coat.spots) {
+  for (const [px, py] of coat.spots.map((p) => p.map((v) => v / 1000))) {
     points(px - spotHalf, py - spotHalf, px + spotHalf, py + spotHalf, (i, x, y) => {
       const r = Math.hypot(x - px, y - py);
       if (r === 0) return;

@@ -13,9 +13,11 @@ class Room {
     this.gl.sortObjects = false;
     this.camera = new THREE.PerspectiveCamera();
     this.scene = new THREE.Scene();
-    this.maps = packLights(packed.bodies);
+    const { heads, ...columns } = packed.bodies;
+    const bodies = heads.map((head, i) => ({ ...head, ...Object.fromEntries(Object.entries(columns).map(([name, all]) => [name, all[i]])) }));
+    this.maps = packLights(bodies);
     this.uniforms = this.commonUniforms(patterns);
-    this.bodies = packed.bodies.map((b, i) => this.build(b, this.maps.places[i]));
+    this.bodies = bodies.map((b, i) => this.build(b, this.maps.places[i]));
     this.joints = true;
     this.raking = false;
     this.show(0);
