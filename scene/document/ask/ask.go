@@ -82,7 +82,7 @@ func (r *Request) Tell(done, total int) {
 }
 
 // ErrOwnCost says that a client's price would be what the builder pays.
-var ErrOwnCost = errors.New("the price would be your own cost: the total holds no labour and nothing is added to it; state what an hour is worth in site.rate, or ask for a markup")
+var ErrOwnCost = errors.New("the price would be your own cost: the total holds no labour and nothing is added to it; state what an hour is worth in site.rate, add a markup, or leave prices out")
 
 // ClientPrice is what a client is told that a plan costs: its total, with the markup added once.
 func (r *Request) ClientPrice(p *plan.Plan) (money.Money, error) {

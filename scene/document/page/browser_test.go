@@ -19,10 +19,8 @@ import (
 	"seamwright/assets/words"
 	"seamwright/scene"
 	"seamwright/scene/document/ask"
+	"seamwright/scene/document/internal/reader"
 )
-
-// readers names the folder in which puppeteer-core, axe-core and html-validate are installed; cmd/test.sh sets it.
-const readers = "SEAMWRIGHT_READERS"
 
 // sight is what the browser saw.
 type sight struct {
@@ -38,16 +36,9 @@ type sight struct {
 	Overflow          int
 }
 
-// browse opens a page in Chromium, at a size and with a finger or a mouse.
-func browse(t *testing.T, page []byte, wide, high int, hand string, env ...string) sight {
+// browse opens a page in Chromium at a size, with a finger or a mouse, in a light or dark scheme.
+func browse(t *testing.T, page []byte, wide, high int, hand, scheme string, flags ...string) sight {
 	t.Helper()
-	if os.Getenv(readers) == "" {
-		t.Skip(readers + " names no folder with the browser's packages: sh cmd/test.sh installs them")
-	}
-	chromium, err := exec.LookPath("chromium")
-	if err != nil {
-		t.Skip("chromium is not installed")
-	}
 	dir := t.TempDir()
 	file := filepath.Join(dir, "page.html")
 	require.NoError(t, os.WriteFile(file, page, 0o600))
@@ -56,13 +47,10 @@ func browse(t *testing.T, page []byte, wide, high int, hand string, env ...strin
 		pictures = filepath.Join(keep, filepath.Base(t.Name())+"-"+strconv.Itoa(wide))
 		require.NoError(t, os.MkdirAll(pictures, 0o755))
 	}
-	c := exec.Command("node", "testdata/browser.mjs", file, pictures, strconv.Itoa(wide), strconv.Itoa(high), hand)
-	c.Env = append(append(os.Environ(), "SEAMWRIGHT_CHROMIUM="+chromium), env...)
-	c.Stderr = os.Stderr
-	out, err := c.Output()
-	require.NoError(t, err, "%s", out)
+	chromium, _ := exec.LookPath("chromium") // where there is none, the script says so
+	out := reader.Node(t, nil, "testdata/browser.mjs", append([]string{chromium, file, pictures, strconv.Itoa(wide), strconv.Itoa(high), hand, scheme}, flags...)...)
 	var s sight
-	require.NoError(t, json.Unmarshal(out, &s))
+	require.NoError(t, json.Unmarshal([]byte(out), &s))
 	t.Logf("%d x %d: turns after %.0f ms", wide, high, s.Ready)
 	return s
 }
@@ -85,7 +73,7 @@ func TestInABrowser(t *testing.T) {
 	} {
 		t.Run(c.name+"-"+string(c.language), func(t *testing.T) {
 			r := request(t, c.source, c.language)
-			s := browse(t, write(t, r), c.wide, c.high, c.hand)
+			s := browse(t, write(t, r), c.wide, c.high, c.hand, "light")
 			require.Empty(t, s.Why)
 			require.Empty(t, s.Console)
 			require.Len(t, s.Requests, 1, "the page itself and nothing else")
@@ -116,7 +104,7 @@ func TestInABrowser(t *testing.T) {
 // dark scheme, and without scripts, it can be read as well.
 func TestWhereNothingTurns(t *testing.T) {
 	r := request(t, assets.LaneWorkshop, words.English)
-	s := browse(t, write(t, r), 390, 844, "touch", "FLAGS=--disable-3d-apis", "SCHEME=dark")
+	s := browse(t, write(t, r), 390, 844, "touch", "dark", "--disable-3d-apis")
 	require.NotEmpty(t, s.Why)
 	require.True(t, s.Told)
 	require.Equal(t, []string{"0", "1"}, []string{s.Before, s.After})
@@ -129,7 +117,7 @@ func TestWhereNothingTurns(t *testing.T) {
 // In a dark scheme the room is drawn in the window's dark colours, and letters keep their contrast.
 func TestDarkScheme(t *testing.T) {
 	r := request(t, assets.LaneWorkshop, words.English)
-	s := browse(t, write(t, r), 1280, 800, "mouse", "SCHEME=dark")
+	s := browse(t, write(t, r), 1280, 800, "mouse", "dark")
 	require.Empty(t, s.Why)
 	require.Empty(t, s.Axe)
 	require.Empty(t, s.Console)

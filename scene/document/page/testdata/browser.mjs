@@ -1,20 +1,20 @@
-// Opens a page in a real browser, works it as a reader would, and prints what it saw as JSON. The browser's and checkers'
-// packages are found in the folder that SEAMWRIGHT_READERS names.
+// Opens a page in a real browser, works it as a reader would, and prints what it saw as JSON. The modules of the browser and
+// of the checkers are found through NODE_PATH.
 //
-//   node browser.mjs PAGE.html FOLDER WIDTH HEIGHT touch|mouse
+//   node browser.mjs CHROMIUM PAGE.html FOLDER WIDTH HEIGHT touch|mouse light|dark [FLAG OF THE BROWSER]...
 import { createRequire } from "node:module";
 import { readFileSync } from "node:fs";
 import { pathToFileURL } from "node:url";
 import path from "node:path";
 
-const [, , file, folder, width, height, hand] = process.argv;
-const need = createRequire(path.join(path.resolve(process.env.SEAMWRIGHT_READERS), "x.js"));
+const [, , chromium, file, folder, width, height, hand, scheme, ...flags] = process.argv;
+const need = createRequire(import.meta.url);
 const puppeteer = need("puppeteer-core");
 const axe = readFileSync(need.resolve("axe-core/axe.min.js"), "utf8");
 
 const browser = await puppeteer.launch({
-  executablePath: process.env.SEAMWRIGHT_CHROMIUM || "chromium", headless: true, protocolTimeout: 240000,
-  args: ["--no-sandbox", "--use-gl=angle", "--use-angle=swiftshader", "--enable-unsafe-swiftshader", "--force-color-profile=srgb", ...(process.env.FLAGS || "").split(" ").filter(Boolean)],
+  executablePath: chromium, headless: true, protocolTimeout: 240000,
+  args: ["--no-sandbox", "--use-gl=angle", "--use-angle=swiftshader", "--enable-unsafe-swiftshader", "--force-color-profile=srgb", ...flags],
 });
 const seen = { console: [], requests: [], pictures: {} };
 try {
@@ -23,7 +23,7 @@ try {
   page.on("pageerror", (e) => seen.console.push(`thrown: ${e.message}`));
   page.on("request", (r) => { if (!/^(data|blob):/.test(r.url())) seen.requests.push(r.url()); });
   await page.setViewport({ width: Number(width), height: Number(height), deviceScaleFactor: 1, isMobile: hand === "touch", hasTouch: hand === "touch" });
-  await page.emulateMediaFeatures([{ name: "prefers-reduced-motion", value: "reduce" }, { name: "prefers-color-scheme", value: process.env.SCHEME || "light" }]);
+  await page.emulateMediaFeatures([{ name: "prefers-reduced-motion", value: "reduce" }, { name: "prefers-color-scheme", value: scheme }]);
   const begun = Date.now();
   await page.goto(pathToFileURL(file).href);
   await page.waitForFunction(() => document.documentElement.matches(".turning, [data-why]"), { timeout: 200000 });
