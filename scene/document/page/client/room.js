@@ -106,7 +106,7 @@ class Room {
     if (this.size !== `${wide} ${high} ${scale}`) {
       this.size = `${wide} ${high} ${scale}`;
       this.gl.setPixelRatio(scale);
-      this.gl.setSize(wide, high, false);
+      this.gl.setSize(wide, high); // whole pixels, also where the page gives it a fraction more
     }
     if (this.raking) this.light();
     u.raking.value = this.raking;

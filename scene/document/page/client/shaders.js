@@ -106,7 +106,7 @@ const lineVertex = `
     vec2 p = (position.x < 0.5 ? pa : pb) + along * end + across * vAcross;
     // It has the depth of the plane that it lies on, or of its own axis where that is nearer, as in an inside corner; and
     // both a little nearer than they are. All is counted in the reciprocal, which runs straight over the picture.
-    float axis = 1.0 / -(position.x < 0.5 ? a : b).z, deep = axis * (1.0 + 0.4 * (wide / 2.0 + 0.5) / focal);
+    float axis = 1.0 / -(position.x < 0.5 ? a : b).z, deep = axis * (1.0 + 0.1 * (wide / 2.0 + 0.5) / focal);
     if (facing.xyz != vec3(0.0)) {
       float own = dot(mat3(viewMatrix) * facing.xyz, vec3(p / focal, -1.0)) / (facing.w - dot(facing.xyz, eye));
       deep = max(deep, min(own, axis * 1.5));
