@@ -487,7 +487,11 @@ func (d *cutPage) list(r Rect) {
 		y += cutListRow
 	}
 	y += 4
-	for _, s := range d.notes(false) {
+	notes := d.notes(false)
+	if d.s.Inch > 0 { // on paper nobody can look closer: cut-outs have their measures, and nothing is shortened
+		notes = wrapped(append(notes, d.cutOutNotes()...), r.W)
+	}
+	for _, s := range notes {
 		if y > r.Y+r.H {
 			return
 		}

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"image/png"
+	"regexp"
 	"strconv"
 	"strings"
 	"testing"
@@ -129,4 +130,34 @@ func TestPartsOfDrawings(t *testing.T) {
 	over, cancel := context.WithCancel(context.Background())
 	cancel()
 	require.ErrorIs(t, drawing.SVG(over, &bytes.Buffer{}, r), context.Canceled)
+}
+
+// A notch has its measures on the cut sheet: a piece with one cut-out is its rectangle less that, by area.
+func TestCutOutsHaveMeasures(t *testing.T) {
+	r := request(t, assets.LaneWorkshop)
+	areas := map[string][2]float64{} // of each panel, in mm²: what hangs, and the rectangle round it
+	for _, s := range r.Plan.Surfaces {
+		for _, z := range s.Zones {
+			for _, p := range z.Panels {
+				b, area := p.Outline.Bounds(), p.Outline.Area()
+				for _, h := range p.Holes {
+					area -= h.Area()
+				}
+				areas[p.ID] = [2]float64{area.SquareMetres() * 1e6, b.W.MM() * b.H.MM()}
+			}
+		}
+	}
+	single := regexp.MustCompile(`>(\w\w-\d\d) cut-outs: (\d+) × (\d+), \d+ from left, \d+ up<`)
+	found := 0
+	for i := range r.Plan.Sheets {
+		for _, m := range single.FindAllStringSubmatch(string(svg(t, r, r.Plan.Sheets[i].ID)), -1) {
+			w, err := strconv.ParseFloat(m[2], 64)
+			require.NoError(t, err)
+			h, err := strconv.ParseFloat(m[3], 64)
+			require.NoError(t, err)
+			require.InDelta(t, areas[m[1]][1]-areas[m[1]][0], w*h, w+h, "%s: measures are told to the millimetre", m[1])
+			found++
+		}
+	}
+	require.Greater(t, found, 1)
 }

@@ -27,7 +27,7 @@ func cutList(m *maker) {
 	m.column("tables.measured-from", Text, 22)
 	m.column("tables.set-up", Count, 8)
 	m.column("tables.goes-to", Text, 18)
-	m.column("tables.note", Text, 40)
+	m.column("tables.note", Long, 40)
 	for i := range m.r.Plan.Sheets {
 		s := &m.r.Plan.Sheets[i]
 		row := func(cells ...any) {

@@ -22,7 +22,7 @@ func sequence(m *maker) {
 	m.column("tables.done", Text, 8)
 	m.column("tables.actual", Hours, 9)
 	m.column("tables.room", Text, 14)
-	m.column("tables.trade", Text, 14)
+	m.column("tables.trade", Text, 18)
 	m.column("tables.step", Text, 52)
 	m.aside("tables.id", Text, 30)
 	m.aside("tables.after", Long, 30)
