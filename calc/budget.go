@@ -16,7 +16,7 @@ import (
 const (
 	mostPieces    = 25_000    // of the whole project
 	mostOnSurface = 1_000     // pieces of one layer of a surface
-	mostPlaces    = 400_000   // pairs of places at which one layer of a surface could be parted
+	mostPlaces    = 100_000   // pairs of places at which one layer of a surface could be parted
 	mostMembers   = 300_000   // studs and joists of the whole project
 	mostScrews    = 2_000_000 // of the whole project
 )

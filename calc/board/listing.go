@@ -178,6 +178,9 @@ func (s *search) looks(z *survey.Zone, all []*layout.Scheme, prices layout.Price
 		k := look{scheme: l, breaks: layout.Weigh(l.Breaks), butt: mixed + butt}
 		k.cost = worth(charged.of(jointLengths{tapered: tapered, mixed: mixed, butt: butt}))
 		for r := range l.Rows {
+			if s.ctx.Err() != nil {
+				break // what comes of it is not kept
+			}
 			k.breaks += l.Rows[r].Weight
 			cost, butt, ok := l.Cheapest(r, prices)
 			if !ok {

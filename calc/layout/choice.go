@@ -136,19 +136,24 @@ func (s *Scheme) piece(sp *Span, a, b length.Length, iv interval) (p Piece, long
 		}
 	}
 	p.Size.L = p.Cell.W
-	var room [16]length.Length
-	lengths := room[:0]
+	whole, uncut := length.Length(0), false // the first sheet that goes in with no more clearance than is allowed there anyway
 	for _, z := range s.Zone.Product.Sizes {
-		if z.Width >= p.Size.W {
-			longest = max(longest, z.Length)
-			lengths = append(lengths, z.Length)
+		if z.Width < p.Size.W {
+			continue
+		}
+		longest = max(longest, z.Length)
+		uncut = uncut || z.Length == p.Cell.W
+		if whole == 0 && z.Length < p.Cell.W && z.Length >= p.Cell.W-p.Inset[LowU]-p.Inset[HighU] {
+			whole = z.Length
 		}
 	}
-	if !slices.Contains(lengths, p.Cell.W) {
-		if l, ok := wholeSheet(lengths, p.Cell.W, p.Inset[LowU]+p.Inset[HighU]); ok {
-			p.Inset[LowU] = min(p.Inset[LowU], p.Cell.W-l)
-			p.Inset[HighU] = p.Cell.W - l - p.Inset[LowU]
-		}
+	switch {
+	case uncut:
+	case whole > 0:
+		p.Inset[LowU] = min(p.Inset[LowU], p.Cell.W-whole)
+		p.Inset[HighU] = p.Cell.W - whole - p.Inset[LowU]
+		p.Size.L = whole
+	default:
 		p.Size.L = p.Cell.W - p.Inset[LowU] - p.Inset[HighU]
 	}
 	p.Size.L, p.Size.W = Marked(p.Size.L), Marked(p.Size.W)

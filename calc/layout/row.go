@@ -258,6 +258,24 @@ const gridStep = 8 * length.Inch
 // gridPlaces bounds the places of a grid in one row: in a longer one they stand further apart.
 const gridPlaces = 128
 
+// mostLengths bounds the lengths of sheets for whose whole multiples places are named: no yard has more, and the places
+// of a row stand in pairs.
+const mostLengths = 16
+
+// wholeLengths are the lengths that sheets come in, width by width, the longest first; the longest of all where there are
+// very many.
+func (s *Scheme) wholeLengths() (ls []length.Length) {
+	for _, w := range Widths(s.Zone.Product) {
+		ls = append(ls, Lengths(s.Zone.Product, w)...)
+	}
+	if len(ls) > mostLengths {
+		slices.SortFunc(ls, func(a, b length.Length) int { return cmp.Compare(b, a) })
+		ls = slices.Compact(ls)
+		ls = ls[:min(len(ls), mostLengths)]
+	}
+	return ls
+}
+
 // places lists where end joints of a row may stand, at the row's stage of relaxing.
 func (s *Scheme) places(r *Row) []Place {
 	var ps []Place
@@ -291,12 +309,10 @@ func (s *Scheme) places(r *Row) []Place {
 		for u := s.Box.X + step; u < r.U1; u += step {
 			add(u, sup)
 		}
-		for _, w := range Widths(s.Zone.Product) {
-			for _, l := range Lengths(s.Zone.Product, w) {
-				for k := length.Length(1); k <= 3; k++ {
-					add(r.U0+k*l, sup)
-					add(r.U1-k*l, sup)
-				}
+		for _, l := range s.wholeLengths() {
+			for k := length.Length(1); k <= 3; k++ {
+				add(r.U0+k*l, sup)
+				add(r.U1-k*l, sup)
 			}
 		}
 	}
