@@ -38,9 +38,10 @@ func TestTooLargeIsRefusedPolitely(t *testing.T) {
 			"rooms:\n  - {id: r, height: 8', corners: [[-300 m, 0], [300 m, 0], [300 m, 9 m], [-300 m, 9 m]], walls: [{side: 1, lining: [{product: plank}]}]}\n",
 			"r/south: sheets of plank could be parted in about 581,000 ways here"}, // 5,906 members, 98 within a sheet
 		"500 rooms of 600 m with studs at 4 in": {many.String(), "with this surface the project has more than 300,000 studs and joists"},
-		"screws at 2 in": {"rules: {screws: 2 in}\ndefaults: {framing: {spacing: 6 in}}\nrooms:\n" +
-			room("r", "100 m", "52.5 m", overhead) + room("s", "100 m", "52.5 m", overhead) + room("t", "100 m", "52.5 m", overhead),
-			"t/ceiling: with this surface the project takes about 2,030,000 screws"}, // 15,750 m² over 6 by 2 in
+		"screws at 2 in": {"rules: {screws: 2 in}\ndefaults: {framing: {spacing: 12 in}}\nrooms:\n" +
+			room("r", "100 m", "52.5 m", overhead) + room("s", "100 m", "52.5 m", overhead) + room("t", "100 m", "52.5 m", overhead) +
+			room("u", "100 m", "52.5 m", overhead) + room("v", "100 m", "52.5 m", overhead) + room("w", "100 m", "52.5 m", overhead),
+			"w/ceiling: with this surface the project takes about 2,030,000 screws"}, // 31,500 m² over 12 by 2 in
 	} {
 		t.Run(name, func(t *testing.T) {
 			d, err := planner.Parse("f", []byte("seamwright: 1\n"+c.project))

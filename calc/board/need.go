@@ -1,6 +1,7 @@
 package board
 
 import (
+	"context"
 	"math"
 	"math/big"
 	"slices"
@@ -27,7 +28,7 @@ func (s *search) needOf(z *survey.Zone, all []*layout.Scheme) *need {
 	n.weights = make([]int64, p.scales.pairs())
 	flat := areaShare(n.area, p.product, &s.job.Rules)
 	if countable(p.product, z, &s.job.Rules, all) {
-		w := weigher{scales: p.scales, zone: z, rules: &s.job.Rules, sizes: map[layout.Size][]int64{}, flat: flat}
+		w := weigher{ctx: s.ctx, scales: p.scales, zone: z, rules: &s.job.Rules, sizes: map[layout.Size][]int64{}, flat: flat}
 		n.weights = w.least(all)
 	}
 	n.weights[0] = max(n.weights[0], flat)
@@ -62,6 +63,7 @@ func areaShare(a *big.Int, p *job.Product, rules *job.Rules) int64 {
 
 // weigher finds the least weights of one zone.
 type weigher struct {
+	ctx context.Context
 	*scales
 	zone  *survey.Zone
 	rules *job.Rules
@@ -91,6 +93,9 @@ func (w *weigher) least(all []*layout.Scheme) []int64 {
 		}
 		sum := make([]int64, w.pairs())
 		for r := range sc.Rows {
+			if w.ctx.Err() != nil {
+				return make([]int64, w.pairs()) // what comes of it is not kept
+			}
 			w.row(sc, r, sum)
 		}
 		lower(best, sum)

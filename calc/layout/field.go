@@ -13,6 +13,7 @@ package layout
 
 import (
 	"cmp"
+	"context"
 	"slices"
 
 	"seamwright/calc/job"
@@ -54,6 +55,7 @@ type Field struct {
 	partial  bool // sets of courses were left out, since there are so many
 	// rows are those of bands that several schemes share.
 	rows map[bandKey][]Row
+	ctx  context.Context // while schemes are made, where somebody may give up waiting for them
 }
 
 // Line is a joint elsewhere that parallel joints of a zone must keep clear of: one of the layer below, or one on the

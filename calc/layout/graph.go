@@ -24,6 +24,11 @@ const slabOfSizes = 128
 // pathLimit is where counting of ways stops.
 const pathLimit = 1 << 40
 
+// noWay is the graph of a row that nothing covers.
+func noWay(from, to length.Length) *graph {
+	return &graph{at: []length.Length{from, to}, butt: make([]length.Length, 2), shun: make([]length.Length, 2), steps: make([][]Step, 2), paths: []int64{0, 1}}
+}
+
 // newGraph finds the lawful pieces of a row.
 func (s *Scheme) newGraph(r *Row) *graph {
 	n := len(r.Places) + 2

@@ -194,6 +194,10 @@ func (s *Scheme) row(spans []Span) Row {
 	for _, sp := range spans {
 		r.U0, r.U1 = min(r.U0, sp.U0), max(r.U1, sp.U1)
 	}
+	if s.ctx != nil && s.ctx.Err() != nil {
+		r.graph = noWay(r.U0, r.U1)
+		return r
+	}
 	r.Places = s.places(&r)
 	if r.graph = s.newGraph(&r); r.graph.paths[0] == 0 {
 		s.relax(&r)

@@ -49,7 +49,8 @@ const (
 
 // Schemes lists the sets of courses that the rule book leaves, the likeliest first. On layers further out sets with
 // shifted courses are offered too, so that the layers' seams can keep clear of each other. Once the context is cancelled no
-// further scheme is made but the first, so that there is one: whoever asked must look at the context before he keeps them.
+// further scheme is made but the first, so that there is one, and rows not made yet have no way across: whoever asked must
+// look at the context before he keeps them.
 func Schemes(ctx context.Context, z *survey.Zone, rules *job.Rules, avoid []Line) []*Scheme {
 	return schemes(ctx, z, rules, avoid, maxSchemes)
 }
@@ -64,17 +65,19 @@ func schemes(ctx context.Context, z *survey.Zone, rules *job.Rules, avoid []Line
 	var all []*Scheme
 	for _, run := range runsOf(z) {
 		f := NewField(z, rules, run, avoid)
+		f.ctx = ctx
 		sets := f.courseSets()
 		if len(sets) > most {
 			sets, f.partial = sets[:most], true
 		}
 		for _, c := range sets {
 			if len(all) > 0 && ctx.Err() != nil {
+				f.ctx = nil
 				return all
 			}
 			all = append(all, f.scheme(c))
 		}
-		f.rows = nil // every scheme has its own now, and settled ones let go of them
+		f.rows, f.ctx = nil, nil // every scheme has its own rows now, and settled ones let go of them
 	}
 	return all
 }
