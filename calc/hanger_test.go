@@ -69,6 +69,8 @@ defaults: {lining: [{product: open}], trim: 3 1/2"}
 	require.Equal(t, plan.EdgeCut, panels[0].Edges[0])
 	p, panels = hung(t, strings.Replace(wall, " START", ", start: floor", 1))
 	require.Len(t, notes(p, "ripped-course"), 1)
+	level, _ := hung(t, strings.NewReplacer("9' 6\"", "8'", " START", "").Replace(wall))
+	require.Empty(t, notes(level, "ripped-course"), "two whole courses less the gap at the floor")
 	require.Contains(t, notes(p, "ripped-course")[0], "the course at the ceiling is ripped to 1' 5 1/2\", since the file has sheets begin at the floor")
 	require.Equal(t, plan.EdgeTapered, panels[0].Edges[0], "as asked, whole sheets stand on the floor")
 }

@@ -30,7 +30,8 @@ func (s *site) rippedCourse() (found []finding) {
 }
 
 // ripped is the height of the course at the foot or the head of a layer, given by the side of its panels there (0 below, 2
-// above), where it is cut along that side and lies alone with it: one of several courses. 0: it is whole.
+// above), where it is cut along that side and is one of several courses. 0: it is whole, or lacks no more than the gap at the
+// floor.
 func (l layer) ripped(side int) (high length.Length) {
 	box := l.asked.Outline.Bounds()
 	several := false
@@ -50,6 +51,11 @@ func (l layer) ripped(side int) (high length.Length) {
 			return 0
 		}
 		high = max(high, r.H)
+	}
+	for _, z := range l.asked.Product.Sizes {
+		if lacks := z.Width - high; lacks > 0 && lacks <= l.asked.FloorGap {
+			return 0
+		}
 	}
 	if !several {
 		return 0
