@@ -172,6 +172,7 @@ func (f *filler) put(b *bin, l lying, p place) float64 {
 	p.turned = l.turned
 	f.left[l.t]--
 	f.added = append(f.added, l.t)
+	f.s.work += int64(len(b.nodes)) / 2
 	f.s.put(b, l.t, p)
 	return l.worth
 }

@@ -47,7 +47,9 @@ type solved struct {
 	bound  int64 // proven, for whole numbers of sheets
 	basis  []column
 	x      []float64
-	proper bool // optimal as far as floating point can tell
+	proper bool      // optimal as far as floating point can tell
+	price  []float64 // of each item
+	few    []float64 // what one more of a limited kind would be worth, never above zero
 }
 
 // dearest is the highest cost of a kind, at least one.
@@ -152,6 +154,15 @@ func (g *generator) solve(demand []int64, used []int, target int64) solved {
 		}
 	}
 	out.value = m.Value()
+	out.price, out.few = make([]float64, len(demand)), make([]float64, len(g.kinds))
+	for j, i := range items {
+		out.price[i] = m.Price[j]
+	}
+	for k, r := range limitRow {
+		if r != none {
+			out.few[k] = m.Price[r]
+		}
+	}
 	for i, c := range m.Basis {
 		if c.Of.kind == none || m.X[i] < leastShare {
 			continue

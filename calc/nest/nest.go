@@ -38,16 +38,18 @@ type Problem struct {
 
 // Budget ends the search. Equal budgets give equal answers, unless Stop cuts in.
 type Budget struct {
-	Nodes int64       // units of search work; 0 means DefaultNodes, for Lengths DefaultLengthNodes
+	Nodes int64       // units of search work; 0 means DefaultNodes or more for many pieces, for Lengths DefaultLengthNodes
 	Stop  func() bool // where set, also asked from time to time: true ends the search with what stands
 	Plain bool        // the bound counts area and tapered edge alone: weaker, at a small part of the time, for callers with a bound of their own
 }
 
-// The work of a zero Budget: some tens of milliseconds for Solve; for Lengths up to two seconds where nothing is proven
-// sooner, since hard sets of lengths need as much.
+// The work of a zero Budget: some tens of milliseconds for Solve, up to a second where pieces are many; for Lengths up to
+// two seconds where nothing is proven sooner, since hard sets of lengths need as much.
 const (
 	DefaultNodes       = 1 << 20
 	DefaultLengthNodes = 1 << 24
+	defaultPiece       = 1 << 13 // for each piece, where that is more,
+	defaultMost        = 1 << 24 // up to this
 )
 
 // Result is a cutting of every item and a proven lower bound on the cost of any cutting.

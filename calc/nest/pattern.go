@@ -283,14 +283,7 @@ func upTo(list []int64, v int64) []int64 {
 
 // patternPays tells whether patterns are worth making: items asked for often, or several kinds of sheet.
 func (s *search) patternPays(sheets int) bool {
-	pieces := 0
-	for _, t := range s.types {
-		if t.need > 0 {
-			return false
-		}
-		pieces += t.n
-	}
-	if pieces > patternParts*sheets {
+	if s.pieces() > patternParts*sheets || slices.ContainsFunc(s.types, func(t itemType) bool { return t.need > 0 }) {
 		return false
 	}
 	return s.oftenAsked() || len(s.sheets) > 1 && s.budget.Nodes >= mixLeast
@@ -298,11 +291,7 @@ func (s *search) patternPays(sheets int) bool {
 
 // oftenAsked tells whether items are asked for often enough to fill whole sheets with patterns again and again.
 func (s *search) oftenAsked() bool {
-	pieces := 0
-	for _, t := range s.types {
-		pieces += t.n
-	}
-	return pieces >= patternDemand*len(s.types)
+	return s.pieces() >= patternDemand*len(s.types)
 }
 
 // patterns answers a problem of high demand: whole patterns first, then search on what is left, several times with
@@ -320,6 +309,7 @@ func (s *search) patterns(best *answer, bound int64) (*answer, int64) {
 	if root.bound < math.MaxInt64 {
 		bound = max(bound, root.bound)
 	}
+	best = s.choose(m.g.pool, root, best, bound)
 	for round, idle := 0, 0; best.cost > bound && !s.done() && idle < patternIdle; round++ {
 		idle++
 		left := slices.Clone(demand)
@@ -350,7 +340,7 @@ func (s *search) patterns(best *answer, bound int64) (*answer, int64) {
 			best, idle = fixed, 0
 		}
 	}
-	return best, bound
+	return s.choose(m.g.pool, root, best, bound), bound // among the patterns of all rounds
 }
 
 // round cuts the whole part of every pattern, and where there is none the pattern nearest to a whole one; later rounds

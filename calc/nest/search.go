@@ -50,9 +50,6 @@ type answer struct {
 }
 
 func newSearch(ctx context.Context, p *Problem, budget Budget) *search {
-	if budget.Nodes == 0 {
-		budget.Nodes = DefaultNodes
-	}
 	s := &search{ctx: ctx, budget: budget, kerf: p.Kerf, stripWeight: 0.25, ways: straight | turned, only: none}
 	for _, sh := range p.Sheets {
 		w, h := sh.W+p.Kerf, sh.H+p.Kerf
@@ -72,6 +69,9 @@ func newSearch(ctx context.Context, p *Problem, budget Budget) *search {
 			s.leastW, s.leastH = min(s.leastW, h), min(s.leastH, w)
 		}
 		s.types = append(s.types, itemType{w, h, min(w, h), int8(it.Tapers), turn, it.N, i, float64(w) * float64(h)})
+	}
+	if budget.Nodes == 0 {
+		s.budget.Nodes = max(DefaultNodes, min(defaultPiece*int64(s.pieces()), defaultMost))
 	}
 	return s
 }

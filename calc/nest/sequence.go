@@ -1,6 +1,9 @@
 package nest
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Where many parts are asked for, sheets are filled one after another, each as well as a search of its own can (the
 // outline of sequential value correction, Belov & Scheithauer 2007). How much more than its area a large part is worth
@@ -13,7 +16,8 @@ const (
 	sequenceIdle  = 60      // of them without a better one
 	sequenceTurn  = 1 << 20 // work of the first turn of ruin and recreate, doubled in every later one
 	sequenceTurns = 5       // times, at most
-	sequenceShare = 4       // as much of exchange
+	sequenceMany  = 150     // pieces from which exchange gets more work than ruin and recreate
+	sequenceShare = 4       // so many times as much
 )
 
 // sequenceRoots are the ways of pricing that are tried.
@@ -24,14 +28,15 @@ func (s *search) sequencePays() bool {
 	if len(s.sheets) > 1 || s.sheets[0].most > 0 || s.budget.Nodes < mixLeast {
 		return false
 	}
-	pieces := 0
+	return s.pieces() >= sequenceParts && !slices.ContainsFunc(s.types, func(t itemType) bool { return t.need > 0 })
+}
+
+// pieces is how many parts are asked for.
+func (s *search) pieces() (n int) {
 	for _, t := range s.types {
-		if t.need > 0 {
-			return false
-		}
-		pieces += t.n
+		n += t.n
 	}
-	return pieces >= sequenceParts
+	return n
 }
 
 // sequences answers a problem of many parts.
@@ -75,9 +80,13 @@ func (s *search) turns(best *answer) *answer {
 	e := s.exchanger(best)
 	m := s.improver()
 	m.start(best, best.cost-1)
+	share := int64(1)
+	if s.pieces() >= sequenceMany {
+		share = sequenceShare
+	}
 	for turn := 0; !s.done(); turn++ {
 		work := int64(sequenceTurn) << min(turn, sequenceTurns)
-		if e.run(sequenceShare * work) {
+		if e.run(share * work) {
 			return e.answer()
 		}
 		if m.descend(s.work + work) {
