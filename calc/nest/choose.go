@@ -32,7 +32,7 @@ type chooser struct {
 
 // choose gives an answer of the patterns that costs less than the best so far, or that one.
 func (s *search) choose(cols []column, at solved, best *answer, bound int64) *answer {
-	if best.cost <= bound || len(best.bins) > chooseSheets || s.done() {
+	if best.cost <= bound || len(best.bins) > chooseSheets || s.budget.Nodes < mixLeast || s.done() {
 		return best
 	}
 	c := &chooser{s: s, cols: cols, at: at, best: best, with: make([][]int, len(s.types)), used: make([]int, len(s.sheets))}

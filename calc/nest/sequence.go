@@ -11,12 +11,12 @@ import (
 // exchange, and by ruin and recreate.
 
 const (
-	sequenceParts = 100     // pieces from which that pays
+	sequenceParts = 120     // pieces from which that pays
 	sequenceFill  = 150     // rounds for one sheet, at most
 	sequenceIdle  = 60      // of them without a better one
 	sequenceTurn  = 1 << 20 // work of the first turn of ruin and recreate, doubled in every later one
 	sequenceTurns = 5       // times, at most
-	sequenceMany  = 150     // pieces from which exchange gets more work than ruin and recreate
+	sequenceMany  = 300     // pieces from which exchange gets more work than ruin and recreate
 	sequenceShare = 4       // so many times as much
 )
 
