@@ -80,10 +80,16 @@ swing 240 460 2 "three rooms"; see 33-compare-turned; key i; sleep 1; see 34-com
 # Every view of the room by key: from above, straight before a wall, a walk.
 key u; sleep 0.5; see 35-above; key v; sleep 0.5; see 36-wall; key i Up Up Right; sleep 0.5; see 37-walked; key Home
 # The room as a picture and as a model.
-key ctrl+p; see 38-picture; click 461 396; key ctrl+a; xdotool type "room.png"; key Return; sleep 2
+key ctrl+shift+p; see 38-picture; click 461 396; key ctrl+a; xdotool type "room.png"; key Return; sleep 2
 identify -format "%w x %h" "$home/room.png" | grep -q "1920 x 1080" || fail "no picture of the room was written"
-key ctrl+p; click 780 453; key ctrl+a; xdotool type "room.glb"; key Return; sleep 1
+# The job book is looked at page by page and written; then the model, from the same view.
+wrote() { i=0; while [ ! -s "$home/$1" ] && [ $i -lt 120 ]; do i=$((i + 1)); sleep 0.5; done; }
+key ctrl+p; sleep 3; see 40-documents; key Next; sleep 1; see 41-page; key Next
+click 40 776; key ctrl+a; xdotool type "book.pdf"; key Return; wrote book.pdf
+head -c 5 "$home/book.pdf" | grep -q %PDF || fail "no job book was written"
+see 42-written; click 60 116; sleep 0.5; click 40 776; key ctrl+a; xdotool type "room.glb"; key Return; wrote room.glb
 head -c 4 "$home/room.glb" | grep -q glTF || fail "no model of the room was written"
+key Escape
 
 # The room is turned by hand for four seconds.
 swing 742 250 4 "the room"; see 39-turned

@@ -195,8 +195,7 @@ func (w *Window) viewCommands() {
 	w.register(
 		&command{id: "book", menu: "Documents", title: "Print the job book…", more: "pdf paper elevations cut sheets export", key: keys{fyne.KeyP, ctrl}, run: func() { w.showPapers("book") }, can: func() bool { return w.model.Plan != nil }},
 		&command{id: "papers", menu: "Documents", title: "All documents…", more: "export bid client page workbook spreadsheet xlsx csv calendar ics dxf svg drawing write", key: keys{fyne.KeyP, ctrl | alt}, run: func() { w.showPapers("") }, can: func() bool { return w.model.Plan != nil }},
-		&command{id: "picture", menu: "Documents", title: "Save the room picture…", more: "png image export 4k 8k gltf glb model", key: keys{fyne.KeyP, ctrl | shift}, section: true, run: func() { w.model.WhenFound(w.savePicture) }, can: func() bool { return w.model.Plan != nil }},
-		&command{id: "drawings", menu: "Documents", title: "Save plan and walls as drawings…", more: "svg export", run: func() { w.model.WhenFound(w.saveDrawings) }, can: func() bool { return w.model.Plan != nil }},
+		&command{id: "picture", menu: "Documents", title: "Save the room picture…", more: "png image export 4k 8k", key: keys{fyne.KeyP, ctrl | shift}, section: true, run: func() { w.model.WhenFound(w.savePicture) }, can: func() bool { return w.model.Plan != nil }},
 		&command{id: "copy", menu: "Documents", title: "Copy the shopping list", more: "csv clipboard takeoff", key: keys{fyne.KeyC, ctrl | shift}, run: func() { w.model.WhenFound(w.views[2].(*shoppingView).copy) }, can: func() bool { return w.model.Plan != nil }},
 		&command{id: "keys", menu: "Help", title: "Keys", more: "shortcuts", key: keys{fyne.KeyF1, 0}, run: w.showKeys},
 		&command{id: "menus", menu: "Help", title: "Open the menus from the keyboard", key: keys{fyne.KeyF10, 0}, run: func() { w.bar.toggle(0) }},

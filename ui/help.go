@@ -1,10 +1,8 @@
 package ui
 
 import (
-	"io"
 	"strings"
 
-	"seamwright/calc/job"
 	"seamwright/calc/plan"
 	"seamwright/scene/draft"
 
@@ -182,34 +180,4 @@ func (w *Window) about() {
 	w.ask("Seamwright", "Plans the lining of a room from the floor plan to the last coat: where every sheet goes, which sheet each piece is cut from, "+
 		"what to buy, what it costs and in which order it is done. It points out what the rule book knows; your local code and the people licensed to judge it decide. "+
 		"The typeface is under the SIL Open Font License.", answer{"Close", nil})
-}
-
-// drawingSize is the paper of saved drawings, in logical pixels.
-const (
-	drawingWide = 1400.0
-	drawingHigh = 1000.0
-)
-
-// saveDrawings writes the plan over the unrolled walls as one SVG file.
-func (w *Window) saveDrawings() {
-	p, j, th := w.model.Plan, w.model.Doc.Job(), draft.Paper()
-	room := w.studio.strip.shown(j)
-	w.saveFile("drawings.svg", func(out io.Writer) error {
-		c := draft.NewSVG(drawingWide, drawingHigh)
-		c.Title = j.Name
-		drawBoth(c, th, p, j, room)
-		_, err := c.WriteTo(out)
-		return err
-	})
-}
-
-func drawBoth(c draft.Canvas, th *draft.Theme, p *plan.Plan, j *job.Job, room string) {
-	upper := draft.Rect{W: drawingWide, H: drawingHigh * 0.55}
-	c.Clip(upper)
-	draft.DrawPlan(c, th, p, j, draft.FitPlan(j, upper), draft.PlanState{NoGrid: true})
-	c.Unclip()
-	lower := draft.Rect{Y: upper.H, W: drawingWide, H: drawingHigh - upper.H}
-	c.Clip(lower)
-	draft.DrawStrip(c, th, p, j, draft.FitStrip(p, j, room, lower.Inset(16)), draft.StripState{Room: room, Members: true})
-	c.Unclip()
 }

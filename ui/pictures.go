@@ -19,7 +19,7 @@ var pictureSizes = []struct {
 // linesFor is the width of a picture at which lines are as wide as they are named.
 const linesFor = 1280.0
 
-// savePicture writes the room as it is seen now: as a picture in one of several sizes, or as a model.
+// savePicture writes the room as it is seen now, as a picture in one of several sizes.
 func (w *Window) savePicture() {
 	v := w.studio.room
 	if v.scene == nil {
@@ -39,8 +39,8 @@ func (w *Window) savePicture() {
 			answers = append(answers, answer{words, func() { w.saveRoom(size.wide, size.high, clear) }})
 		}
 	}
-	answers = append(answers, answer{"Model for other programs (glTF)", w.saveModel}, answer{"Cancel", nil})
-	w.ask("Save the room as it is seen now", "A PNG picture, on paper or on a clear ground, or the room as a binary glTF 2.0 model with every sheet by its name.", answers...)
+	answers = append(answers, answer{"Cancel", nil})
+	w.ask("Save the room as it is seen now", "A PNG picture, on paper or on a clear ground.", answers...)
 }
 
 func (w *Window) saveRoom(wide, high int, clear bool) {
@@ -48,11 +48,6 @@ func (w *Window) saveRoom(wide, high int, clear bool) {
 	sc, cam, style := v.scene, v.cam, v.style
 	style.Sharp, style.Scale, style.Clear = true, float64(wide)/linesFor, clear
 	w.saveFile(fmt.Sprintf("room-%d.png", wide), func(out io.Writer) error { return scene.PNG(out, sc, cam, style, wide, high) })
-}
-
-func (w *Window) saveModel() {
-	sc := w.studio.room.scene
-	w.saveFile("room.glb", func(out io.Writer) error { return scene.GLB(out, sc) })
 }
 
 // saveFile asks for a name and writes a document; a large picture takes seconds, so that happens elsewhere. The file

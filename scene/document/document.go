@@ -29,7 +29,7 @@ type Kind struct {
 	Prices bool // it tells as much of the money as is asked
 	Others bool // it wants the alternatives planned in full
 	Client bool // a client reads it: the builder's own cost never stands in it
-	One    bool // it holds one of its parts
+	One    bool // its parts are asked for one at a time
 
 	// Parts lists what may be asked for alone, in the order in which it stands; nil where there is no choice.
 	Parts func(*Request) []ask.Part
@@ -46,7 +46,7 @@ var kinds = [...]Kind{
 	{ID: "bid", Ending: ".pdf", Name: "document.bid", Paper: true, Prices: true, Client: true, Parts: book.BidParts, Pages: book.BidPages, build: book.WriteBid},
 	{ID: "model", Ending: ".glb", Name: "document.model", build: model},
 	{ID: "picture", Ending: ".png", Name: "document.picture", build: picture},
-	{ID: "drawing", Ending: ".svg", Name: "document.drawing", Paper: true, Parts: drawing.Parts, build: drawing.SVG},
+	{ID: "drawing", Ending: ".svg", Name: "document.drawing", Paper: true, One: true, Parts: drawing.Parts, build: drawing.SVG},
 	{ID: "dxf", Ending: ".dxf", Name: "document.dxf", Parts: drawing.Built, build: drawing.DXF},
 	{ID: "workbook", Ending: ".xlsx", Name: "document.workbook", Paper: true, Prices: true, Parts: tables.Parts, build: tables.Workbook},
 	{ID: "table", Ending: ".csv", Name: "document.table", Prices: true, One: true, Parts: tables.Parts, build: tables.CSV},
