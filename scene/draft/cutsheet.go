@@ -557,10 +557,17 @@ func (d *cutPage) notes(card bool) (notes []string) {
 		notes = append(notes, note)
 	}
 	if alike := d.alike(); len(d.sh.Cuts) > 0 && len(alike) > 0 {
+		if card && len(alike) > alikeNamed {
+			more := d.say.Text("draft.and-more", "count", len(alike)-alikeNamed)
+			alike = append(alike[:alikeNamed:alikeNamed], more)
+		}
 		notes = append(notes, d.say.Text("draft.cut-alike", "sheets", strings.Join(alike, ", ")))
 	}
 	return notes
 }
+
+// alikeNamed is how many sheets that are cut alike a card names; a large building has hundreds.
+const alikeNamed = 6
 
 // alike are the other sheets that are cut in the same way.
 func (d *cutPage) alike() (ids []string) {

@@ -39,7 +39,7 @@ type canvas struct {
 	high  float64 // of the page
 	at    draft.Pt
 	w, h  float64
-	tiles map[tileKey]fpdf.Template
+	tiles map[tileKey]*tile
 }
 
 var _ leaf = (*canvas)(nil)
@@ -49,6 +49,13 @@ type tileKey struct {
 	kind    draft.HatchKind
 	upright bool
 	color   color.NRGBA
+}
+
+// tile is a hatch drawn as a form of its own (ISO 32000-1, 8.10), which pages show as often as they need it.
+type tile struct {
+	form fpdf.Template
+	size fpdf.SizeType
+	name string // that pages call it by, once the library knows that it is used
 }
 
 // within is the canvas of a part of this one.
@@ -219,7 +226,7 @@ func (c *canvas) End() {}
 // Hatch fills a path with copies of one large tile, drawn once for a document.
 func (c *canvas) Hatch(p draft.Path, h draft.Hatch) {
 	tile := c.tile(h)
-	_, size := tile.Size()
+	size := tile.size
 	lo, hi := draft.Pt{X: math.Inf(1), Y: math.Inf(1)}, draft.Pt{X: math.Inf(-1), Y: math.Inf(-1)}
 	o := &operators{}
 	for _, ring := range p {
@@ -233,17 +240,32 @@ func (c *canvas) Hatch(p draft.Path, h draft.Hatch) {
 	start := func(lo, from, step float64) float64 { return from + math.Floor((lo-from)/step)*step }
 	for y := start(lo.Y, h.From.Y, size.Ht); y < hi.Y; y += size.Ht {
 		for x := start(lo.X, h.From.X, size.Wd); x < hi.X; x += size.Wd {
-			c.pdf.UseTemplateScaled(tile, fpdf.PointType{X: c.at.X + x, Y: c.at.Y + y}, size)
+			c.show(tile, draft.Pt{X: x, Y: y})
 		}
 	}
 	c.Unclip()
+}
+
+// show puts a tile with its corner at a place. The library finds out its name by a hash at every use, so only the first is
+// left to it.
+func (c *canvas) show(t *tile, at draft.Pt) {
+	if t.name == "" {
+		t.name = "TPL" + t.form.ID()
+		c.pdf.UseTemplateScaled(t.form, fpdf.PointType{X: c.at.X + at.X, Y: c.at.Y + at.Y}, t.size)
+		return
+	}
+	o := &operators{}
+	x, y := c.place(at)
+	o.num(1, 0, 0, 1, x, y-t.size.Ht)
+	o.op("cm /" + t.name + " Do")
+	c.write(o)
 }
 
 // tileSide is about how long the sides of a tile are: few copies fill a sheet.
 const tileSide = 240.0
 
 // tile draws a hatch's pattern side by side until it is about as large as tileSide.
-func (c *canvas) tile(h draft.Hatch) fpdf.Template {
+func (c *canvas) tile(h draft.Hatch) *tile {
 	key := tileKey{h.Kind, h.Upright, h.Color}
 	if t, ok := c.tiles[key]; ok {
 		return t
@@ -251,7 +273,7 @@ func (c *canvas) tile(h draft.Hatch) fpdf.Template {
 	pattern := draft.PatternOf(h.Kind, h.Upright)
 	across, down := math.Round(tileSide/pattern.W), math.Round(tileSide/pattern.H)
 	size := fpdf.SizeType{Wd: across * pattern.W, Ht: down * pattern.H}
-	t := c.pdf.CreateTemplateCustom(fpdf.PointType{}, size, func(t *fpdf.Tpl) {
+	form := c.pdf.CreateTemplateCustom(fpdf.PointType{}, size, func(t *fpdf.Tpl) {
 		on := &canvas{pdf: &t.Fpdf, high: size.Ht, w: size.Wd, h: size.Ht}
 		for y := 0.0; y < down; y++ {
 			for x := 0.0; x < across; x++ {
@@ -259,6 +281,7 @@ func (c *canvas) tile(h draft.Hatch) fpdf.Template {
 			}
 		}
 	})
+	t := &tile{form: form, size: size}
 	c.tiles[key] = t
 	return t
 }

@@ -21,7 +21,7 @@ import (
 func onPage(t *testing.T, draw func(c *canvas)) string {
 	pdf := newPDF()
 	pdf.AddPageFormat("P", fpdf.SizeType{Wd: 200, Ht: 100})
-	draw(&canvas{pdf: pdf, high: 100, w: 200, h: 100, tiles: map[tileKey]fpdf.Template{}})
+	draw(&canvas{pdf: pdf, high: 100, w: 200, h: 100, tiles: map[tileKey]*tile{}})
 	var b bytes.Buffer
 	require.NoError(t, pdf.Output(&b))
 	path := filepath.Join(t.TempDir(), "page.pdf")

@@ -93,7 +93,7 @@ func (b *book) write(ctx context.Context, w io.Writer) error {
 	pdf.SetCreationDate(made)
 	pdf.SetModificationDate(made)
 	wide, high := b.paper()
-	tiles := map[tileKey]fpdf.Template{}
+	tiles := map[tileKey]*tile{}
 	for i := range b.sheets {
 		if err := ctx.Err(); err != nil {
 			return err
