@@ -36,7 +36,7 @@ func runReport(args []string, in io.Reader, out, errw io.Writer) int {
 		"the document to write: job.pdf, or page.html for a client; - for a PDF on standard output",
 		"the parts wanted, as in cover,elevations,cuts; left out: all. For the builder: "+partIDs("book")+"; for the client: "+partIDs("bid"))}
 	c.reader = c.String("for", "builder", "builder: the job book with the builder's own cost; client: the bid or the page, which tell nothing of that cost")
-	c.markup = c.String("markup", "0", "what is added to the cost in a client's price, in percent, as in 12.5")
+	c.markup = c.String("markup", "", "what is added to the cost in a client's price, in percent, as in 12.5; left out: nothing, and the page tells no price")
 	if code, done := c.parse(args); done {
 		return code
 	}
@@ -80,6 +80,11 @@ func (c *reportCall) request() (kind document.Kind, r document.Request, err erro
 		return kind, r, fmt.Errorf("-o %s: only PDF is written for the builder, PDF or HTML for the client; end the name in .pdf or .html", *c.name)
 	}
 	kind, _ = document.Find(id)
+	if *c.markup == "" {
+		if *c.markup = "0"; id == "page" { // it is sent away, so a price stands in it only where one is asked for
+			r.Prices = ask.NoPrices
+		}
+	}
 	percent, err := strconv.ParseFloat(strings.TrimSpace(strings.TrimSuffix(*c.markup, "%")), 64)
 	if err != nil || !(percent >= 0 && percent <= mostMarkup) {
 		return kind, r, fmt.Errorf("--markup %s: write a percentage from 0 to %d, for example 12.5", *c.markup, mostMarkup)
