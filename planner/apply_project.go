@@ -27,6 +27,11 @@ func (e SetUnits) apply(p *patch) error {
 	return nil
 }
 
+func (e SetLanguage) apply(p *patch) error {
+	p.project(when(e.Language != "", "language", word(string(e.Language))))
+	return nil
+}
+
 func (e SetCurrency) apply(p *patch) error {
 	p.project(unless(e.Currency == defaultCurrency, "currency", text(e.Currency)))
 	return nil

@@ -19,6 +19,12 @@ type SetUnits struct{ Units job.Units }
 // Label names the edit.
 func (SetUnits) Label() string { return "change units" }
 
+// SetLanguage changes the language that the project is told in; "" takes it out of the file.
+type SetLanguage struct{ Language job.Language }
+
+// Label names the edit.
+func (SetLanguage) Label() string { return "change language" }
+
 // SetCurrency changes the currency that prices are in; it converts nothing.
 type SetCurrency struct{ Currency string }
 

@@ -39,7 +39,7 @@ const (
 )
 
 // keys of the project in the order in which new ones are written.
-var projectKeys = []string{"seamwright", "name", "units", "packs", "currency", "aim", "site", "rooms", "defaults", "stock",
+var projectKeys = []string{"seamwright", "name", "units", "language", "packs", "currency", "aim", "site", "rooms", "defaults", "stock",
 	"alternatives", "rules", "figures", "catalog", "yard", "supplies", "progress"}
 
 // project reads one file.
@@ -117,6 +117,7 @@ func (p *project) read(root *node) {
 		section("seamwright", true, func(*node) {}),
 		section("name", false, func(n *node) { j.Name = p.text(n, "the project's name") }),
 		section("units", false, func(n *node) { j.Units = choice(p.reader, n, "units", job.Imperial, job.Metric) }),
+		section("language", false, func(n *node) { j.Language = choice(p.reader, n, "language", job.English, job.Spanish) }),
 		section("packs", false, func(n *node) { p.packs = choice(p.reader, n, "packs", job.Imperial, job.Metric) }),
 		section("currency", false, p.currency),
 		section("aim", false, func(n *node) {

@@ -286,7 +286,7 @@ func (e editor) edit(d *Document) Edit {
 		u.Rakes = []job.Rakes{job.RakesApart, job.RakesPaired}[e.n("rakes", 0, 1)]
 		return SetRules{u}
 	case 35:
-		return rapid.SampledFrom([]Edit{SetAim{job.AimJoints}, SetAim{job.AimCost}, SetUnits{job.Metric}, SetUnits{job.Imperial},
+		return rapid.SampledFrom([]Edit{SetAim{job.AimJoints}, SetAim{job.AimCost}, SetUnits{job.Metric}, SetUnits{job.Imperial}, SetLanguage{job.Spanish}, SetLanguage{},
 			SetPaint{job.Paint{Primer: 1, Coats: 3}}, SetCurrency{"EUR"}, SetCurrency{"not one"}}).Draw(e.t, "setting")
 	case 36:
 		return SetName{e.name("name")}

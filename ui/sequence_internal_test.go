@@ -65,8 +65,8 @@ func TestShoppingIsSaidAsAtTheCounter(t *testing.T) {
 		}
 	}
 	for _, i := range b.model.Plan.Takeoff {
-		need, said := asked[i.Ask()]
-		require.True(t, said, "%s: %s", i.Item, i.Ask())
+		need, said := asked[b.voice().Fact(i.Ask())]
+		require.True(t, said, "%s: %s", i.Item, b.voice().Fact(i.Ask()))
 		require.NotEmpty(t, need)
 	}
 	require.Contains(t, asked, "2 boxes of 200", "%v", asked)

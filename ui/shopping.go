@@ -100,7 +100,7 @@ func (v *shoppingView) row(item plan.Item, currency string) tableRow {
 		return v.left(item, currency, detail)
 	}
 	return tableRow{detail: detail, cells: []cell{{text: v.w.called(item)}, {text: needWords(item), ink: quiet},
-		{text: item.Ask()}, {text: exactAmount(item.Price, currency), ink: quiet}, {text: exactAmount(item.Cost, currency)}}}
+		{text: v.w.voice().Fact(item.Ask())}, {text: exactAmount(item.Price, currency), ink: quiet}, {text: exactAmount(item.Cost, currency)}}}
 }
 
 // left is a row of what is still to buy; more used than reckoned is marked.
@@ -115,7 +115,7 @@ func (v *shoppingView) left(item plan.Item, currency, detail string) tableRow {
 		ink = p.tone(item.Used - item.Expected)
 	}
 	return tableRow{detail: detail, cells: []cell{{text: v.w.called(item)}, {text: expected, ink: p.Quiet}, {text: used, ink: ink},
-		{text: inUnit(item.Left, item), ink: p.Quiet}, {text: item.AskFor(item.StillBuy), bold: true}, {text: exactAmount(item.StillPay, currency)}}}
+		{text: inUnit(item.Left, item), ink: p.Quiet}, {text: v.w.voice().Fact(item.AskFor(item.StillBuy)), bold: true}, {text: exactAmount(item.StillPay, currency)}}}
 }
 
 // called is an item's name: sheets by the name of their product, not by its id.

@@ -147,7 +147,7 @@ type sourceCall struct {
 	whole      bool     // all names are known
 }
 
-var keyForm = regexp.MustCompile(`^[a-z][a-z0-9]*(\.[a-z0-9-]+)+$`)
+var keyForm = regexp.MustCompile(`^[a-z][a-z0-9-]*(\.[A-Za-z0-9-]+)+$`)
 
 // sourceCalls finds keys in the whole program, tests left out.
 func sourceCalls(t *testing.T) (calls []sourceCall) {
@@ -170,6 +170,7 @@ func sourceCalls(t *testing.T) (calls []sourceCall) {
 		ast.Inspect(file, func(n ast.Node) bool {
 			switch n := n.(type) {
 			case *ast.CallExpr:
+				calls = append(calls, columnCall(n)...)
 				if c, ok := tellCall(n); ok {
 					c.place = set.Position(n.Pos()).String()
 					calls = append(calls, c)
@@ -230,4 +231,17 @@ func literal(e ast.Expr) (string, bool) {
 	}
 	s, err := strconv.Unquote(lit.Value)
 	return s, err == nil
+}
+
+// columnCall reads the heads of columns, which a table names by their keys: columns("item", ">need").
+func columnCall(n *ast.CallExpr) (calls []sourceCall) {
+	if f, ok := n.Fun.(*ast.Ident); !ok || f.Name != "columns" {
+		return nil
+	}
+	for _, a := range n.Args {
+		if key, ok := literal(a); ok {
+			calls = append(calls, sourceCall{key: "column." + strings.TrimPrefix(key, ">"), names: []string{}, whole: true})
+		}
+	}
+	return calls
 }

@@ -25,9 +25,21 @@ var families = map[string][]string{
 	"laid.":       {"across-studs", "along-studs", "across-joists", "along-joists"},
 	"insulation.": strs(job.UnfacedBatt, job.KraftBatt, job.MineralWool, job.FoamPlastic),
 	"opening.":    strs(job.Door, job.Window, job.Hatch, job.KeepOut),
-	"box.":        {"outlet", "switch", "light", "data", "junction", "panel"},          // planner reads no others
-	"sheen.":      {"flat", "matte", "eggshell", "satin", "semi-gloss", "gloss"},       // planner reads no others
-	"unit.":       {"sheet", "ft", "m", "ft2", "m2", "gal", "L", "lb", "kg"},           // of the takeoff and of packs
+	"box.":        {"outlet", "switch", "light", "data", "junction", "panel"},    // planner reads no others
+	"sheen.":      {"flat", "matte", "eggshell", "satin", "semi-gloss", "gloss"}, // planner reads no others
+	"unit.":       {"sheet", "ft", "m", "ft2", "m2", "gal", "L", "lb", "kg"},     // of the takeoff and of packs
+	"level.":      strs(plan.Error, plan.Caution, plan.Note),
+	"from.":       strs(plan.Buy, plan.Stock),
+	"use.":        strs(plan.Keep, plan.Waste),
+	"edge.":       strs(plan.Left, plan.Right, plan.Bottom, plan.Top),
+	"cut.":        {"cross", "rip"},
+	"task-kind.":  {"work", "wait", "inspect", "done"},
+	"what-if.":    {"drying", "setting"},
+	"hidden.":     {"studs", "plates", "blocking", "backing", "box", "insulation"},
+	"group.":      {"sheets", "fasteners", "joints", "paint", "trim", "sundries", "labour", "tax"}, // of the takeoff and of the cost by trade
+	"pack.":       append(packs("", "-of", "sized-"), "each"),
+	"ask.":        packs("", "-of"),
+	"column.":     {"weight-lb", "weight-kg"},
 	"item.":       {"delivery", "tool-hire"},                                           // charges go by the ids of their figures
 	"source.":     {"read-of", "memory-of", "practice-of", "derived-of", "entered-of"}, // a status with a title
 }
@@ -37,6 +49,20 @@ func strs[S ~string](all ...S) (texts []string) {
 		texts = append(texts, string(s))
 	}
 	return texts
+}
+
+// packs are the kinds of packs with an ending each, or a head that ends in a hyphen.
+func packs(ends ...string) (keys []string) {
+	for _, noun := range []string{"box", "pail", "pack", "can", "roll", "tube", "bag"} {
+		for _, end := range ends {
+			if head := strings.TrimSuffix(end, "-"); head != end {
+				keys = append(keys, end+noun)
+				continue
+			}
+			keys = append(keys, noun+end)
+		}
+	}
+	return keys
 }
 
 func idsOf(figures []job.Figure) (ids []string) {

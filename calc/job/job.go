@@ -12,6 +12,7 @@ import (
 type Job struct {
 	Name         string
 	Units        Units
+	Language     Language
 	Currency     string
 	Aim          Aim
 	Site         Site
@@ -26,6 +27,15 @@ type Job struct {
 	// Figures are the user's own values for adjustable figures of the trade, by figure id.
 	Figures map[string]float64
 }
+
+// Language is what a project is told in; "": as whoever shows it chooses.
+type Language string
+
+// The languages.
+const (
+	English Language = "en"
+	Spanish Language = "es"
+)
 
 // Units is how lengths are shown.
 type Units string

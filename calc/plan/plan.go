@@ -3,10 +3,7 @@
 package plan
 
 import (
-	"fmt"
 	"math"
-	"strconv"
-	"strings"
 
 	"seamwright/calc/length"
 	"seamwright/calc/money"
@@ -390,42 +387,6 @@ type Item struct {
 	StillBuy int         `json:"still_buy"`
 	StillPay money.Money `json:"still_pay"`
 }
-
-// Ask is what is said at the counter: "1 tube", "2 boxes of 200", "3 x 4.5 gal pail", "14 sheets"; "" where nothing is bought. The exact need
-// stands beside it.
-func (i *Item) Ask() string { return i.AskFor(i.Buy) }
-
-// AskFor is what is said for another number of packs than all, as for those still to buy.
-func (i *Item) AskFor(n int) string {
-	switch {
-	case n == 0:
-		return ""
-	case i.Kind == SheetKind && n == 1:
-		return "1 sheet"
-	case i.Kind == SheetKind:
-		return fmt.Sprintf("%d sheets", n)
-	case i.Pack == "" || i.Pack == singly:
-		return strconv.Itoa(n)
-	case i.Pack[0] >= '0' && i.Pack[0] <= '9':
-		return fmt.Sprintf("%d x %s", n, i.Pack)
-	case n == 1:
-		return "1 " + i.Pack
-	default:
-		return fmt.Sprintf("%d %s", n, several(i.Pack))
-	}
-}
-
-// several is a pack's name in the plural: boxes of 200.
-func several(pack string) string {
-	noun, rest, _ := strings.Cut(pack, " ")
-	if strings.HasSuffix(noun, "x") || strings.HasSuffix(noun, "ch") {
-		noun += "e"
-	}
-	return strings.TrimSpace(noun + "s " + rest)
-}
-
-// singly is the name of a pack that holds one of what it sells.
-const singly = "each"
 
 // Stick is one stock length of bead, trim or batten and the pieces cut from it, in order.
 type Stick struct {

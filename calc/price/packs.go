@@ -185,10 +185,10 @@ func packRows(j *job.Job, item plan.Item) []plan.Item {
 		}
 		left -= row.Need
 		if len(best) > 1 {
-			row.Item = plan.Tell("item.in-pack", "item", item.Item, "pack", c.Pack.Name)
+			row.Item = plan.Tell("item.in-pack", "item", item.Item, "pack", plan.Pack(c.Pack.Name))
 			row.Record += ", " + c.Pack.Name
 		}
-		row.Basis = row.Basis.Also(plan.Tell("price.packs", "count", c.Count, "pack", c.Pack.Name, "holds", c.Pack.Holds, "unit", plan.Unit(c.Pack.Unit)))
+		row.Basis = row.Basis.Also(plan.Tell("price.packs", "count", c.Count, "pack", plan.Pack(c.Pack.Name), "holds", c.Pack.Holds, "unit", plan.Unit(c.Pack.Unit)))
 		rows = append(rows, row)
 	}
 	return rows

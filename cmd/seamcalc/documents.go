@@ -5,13 +5,10 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"slices"
 	"strings"
 	"time"
 
-	"seamwright/assets/words"
 	"seamwright/calc"
-	"seamwright/calc/job"
 	"seamwright/scene/document"
 	"seamwright/scene/document/ask"
 )
@@ -28,7 +25,7 @@ func newDocumentCall(c *call, name, parts string) *documentCall {
 	d := &documentCall{call: c}
 	d.name = c.String("o", "", name)
 	d.parts = c.String("parts", "", parts)
-	d.language = c.String("language", "en", "en or es")
+	d.language = c.language()
 	d.paper = c.String("paper", "", "letter or a4; left out: letter for projects in feet and inches, a4 for metric ones")
 	d.unpriced = c.Bool("no-prices", false, "leave all money out")
 	return d
@@ -38,9 +35,6 @@ func newDocumentCall(c *call, name, parts string) *documentCall {
 func (c *documentCall) asked() (r document.Request, err error) {
 	if r.Paper = ask.Paper(*c.paper); r.Paper != "" && r.Paper != ask.Letter && r.Paper != ask.A4 {
 		return r, fmt.Errorf("--paper %s: write letter or a4", *c.paper)
-	}
-	if !slices.Contains(words.Languages, words.Language(*c.language)) {
-		return r, fmt.Errorf("--language %s: write en or es", *c.language)
 	}
 	if *c.unpriced {
 		r.Prices = ask.NoPrices
@@ -64,7 +58,7 @@ func (c *documentCall) planned(in io.Reader, kind document.Kind, r *document.Req
 	if r.Job, r.Plan = c.plan(in); r.Plan == nil {
 		return false
 	}
-	r.Voice = words.In(words.Language(*c.language), words.Units{Imperial: r.Job.Units != job.Metric, Currency: r.Job.Currency})
+	r.Voice = voice(*c.language, r.Job)
 	if r.Paper == "" {
 		r.Paper = ask.PaperOf(r.Job.Units)
 	}

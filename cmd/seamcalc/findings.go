@@ -65,31 +65,31 @@ func shapeOf(f plan.Fact) string {
 func writeFindings(w io.Writer, say *words.Voice, checks []plan.Check) error {
 	out := bufio.NewWriter(&plainly{to: w})
 	if len(checks) == 0 {
-		fmt.Fprintln(out, "No rule is broken, and there is nothing to look at.")
+		fmt.Fprintln(out, say.Text("seamcalc.nothing-found"))
 	}
 	for i, f := range gathered(checks) {
 		if i > 0 {
 			fmt.Fprintln(out)
 		}
-		fmt.Fprintf(out, "%s: %s\n", f.Level, f.Rule)
+		fmt.Fprintf(out, "%s: %s\n", level(say, f.Level), f.Rule)
 		wrap(out, "  ", "  ", say.Fact(f.Says))
 		places := make([]string, 0, len(f.where))
 		count := 0
 		for k, p := range f.where {
 			if p == "" {
-				p = "the whole job"
+				p = say.Text("seamcalc.whole-job")
 			}
 			if f.times[k] > 1 {
-				p = fmt.Sprintf("%s (%d times)", p, f.times[k])
+				p = say.Text("seamcalc.times", "place", p, "number", f.times[k])
 			}
 			places, count = append(places, p), count+f.times[k]
 		}
-		label := "  at: "
+		label := "  " + say.Text("seamcalc.at") + " "
 		if count > 1 {
-			label = fmt.Sprintf("  and alike, %d in all: ", count)
+			label = "  " + say.Text("seamcalc.alike-in-all", "number", count) + " "
 		}
 		wrap(out, label, "      ", strings.Join(places, ", "))
-		wrap(out, "  source: ", "          ", say.Fact(f.Source))
+		wrap(out, "  "+say.Text("seamcalc.source-label")+" ", "          ", say.Fact(f.Source))
 	}
 	return out.Flush()
 }
@@ -111,3 +111,6 @@ func wrap(w io.Writer, first, next, text string) {
 		fmt.Fprintln(w, line)
 	}
 }
+
+// level is the level of a finding in words.
+func level(say *words.Voice, l plan.Level) string { return say.Text("level." + string(l)) }

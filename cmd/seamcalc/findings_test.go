@@ -34,6 +34,6 @@ func TestFindingsAreGathered(t *testing.T) {
 	require.Equal(t, 1, strings.Count(text, "error: backing-seam"))
 	require.Contains(t, text, "3 in all: room/south (2 times), room/north\n")
 	require.Contains(t, text, "\n  source: common practice, no source\n")
-	require.Contains(t, text, "the whole job")
+	require.Contains(t, text, "whole job")
 	require.Equal(t, strings.Fields(long), strings.Fields(text)[2:2+len(strings.Fields(long))], "no word is lost")
 }

@@ -9,6 +9,8 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"seamwright/assets/words"
+
 	"github.com/stretchr/testify/require"
 )
 
@@ -30,7 +32,7 @@ func FuzzCells(f *testing.F) {
 	f.Add("\u202e\u2066", "@x")
 	f.Add("\xff\xfe", "\t=1")
 	f.Fuzz(func(t *testing.T, a, b string) {
-		tab := &table{head: []string{"Name", "Value"}, right: []bool{false, true}}
+		tab := &table{teller: teller{say: words.In(words.English, words.Units{})}, columns: columns("item", ">value")}
 		tab.add(a, b)
 		tab.add("sound", "1")
 		var text bytes.Buffer

@@ -1,12 +1,14 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"flag"
 	"fmt"
 	"io"
 	"os"
+	"slices"
 	"strings"
 
 	"seamwright/assets/words"
@@ -58,6 +60,10 @@ func (c *call) parse(args []string) (code int, done bool) {
 		fmt.Fprintf(c.errw, "seamcalc %s: name one project file, or - for standard input\n", c.Name())
 		return exitUsage, true
 	}
+	if f := c.Lookup("language"); f != nil && f.Value.String() != "" && !slices.Contains(words.Languages, words.Language(f.Value.String())) {
+		fmt.Fprintf(c.errw, "seamcalc %s: %q is no language of this program: write en or es\n", c.Name(), f.Value)
+		return exitUsage, true
+	}
 	c.file = files[0]
 	return 0, false
 }
@@ -94,9 +100,14 @@ func (c *call) plan(in io.Reader) (*job.Job, *plan.Plan) {
 	return j, p
 }
 
-// voice says what a plan tells, in the units of its project.
-func voice(j *job.Job) *words.Voice {
-	return words.In(words.English, words.Units{Imperial: j.Units != job.Metric, Currency: j.Currency})
+// language is the flag that asks for a language.
+func (c *call) language() *string {
+	return c.String("language", "", "en or es: what is told; without it the project's language")
+}
+
+// voice says what a plan tells, in the language asked for, else in that of the project, and in the project's units.
+func voice(asked string, j *job.Job) *words.Voice {
+	return words.In(words.Language(cmp.Or(asked, string(j.Language))), words.Units{Imperial: j.Units != job.Metric, Currency: j.Currency})
 }
 
 // mayWrite refuses, before anything is worked out, to write over the project that is read, and what cannot be written.

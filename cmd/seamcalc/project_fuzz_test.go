@@ -13,7 +13,6 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"seamwright/assets/words"
 	"seamwright/calc"
 	"seamwright/calc/job"
 	"seamwright/calc/length"
@@ -82,11 +81,10 @@ func requirePlaced(t *testing.T, err error) {
 
 // requireTold writes everything that can be said and drawn of a plan.
 func requireTold(t *testing.T, j *job.Job, p *plan.Plan) {
-	say := voice(j)
-	for _, build := range []func(*words.Voice, *job.Job, *plan.Plan) *table{takeoff, cutlist, schedule, compare, site} {
+	say := voice("", j)
+	for _, build := range []func(teller, *plan.Plan) *table{takeoff, cutlist, schedule, compare, site} {
 		for _, format := range []string{"text", "csv", "json"} {
-			shown := build(say, j, p)
-			shown.say = say
+			shown := build(teller{say, j, format != "text"}, p)
 			require.NoError(t, shown.write(io.Discard, format))
 		}
 	}

@@ -9,7 +9,6 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"seamwright/assets/words"
 	"seamwright/calc/plan"
 	"seamwright/scene/document/tables"
 )
@@ -17,16 +16,49 @@ import (
 // table is one part of a plan as rows, for people and for programs. Programs get every cell; for people, what repeats
 // and what says nothing is left out, and what explains a row stands beneath it where it is asked for.
 type table struct {
-	say   *words.Voice // of what --format json tells
-	head  []string
-	right []bool // columns set to the right
-	rows  []row
-	value any // what --format json writes
+	teller
+	columns []column
+	rows    []row
+	value   any // what --format json writes
 
-	repeats  int      // so many leading cells are left blank where the row above says the same
-	explains int      // the last so many columns explain their row
-	quiet    []string // columns that have nothing to say yet
+	repeats  int // so many leading cells are left blank where the row above says the same
+	explains int // the last so many columns explain their row
 	explain  bool
+}
+
+// column is one column: the key of its head in the catalog of words, and how it is set for people.
+type column struct {
+	key   string
+	right bool // set to the right
+	quiet bool // left out: it has nothing to say yet, or another column says it
+}
+
+// columns makes columns of keys; those with a > before them are set to the right.
+func columns(keys ...string) []column {
+	all := make([]column, len(keys))
+	for i, k := range keys {
+		key, right := strings.CutPrefix(k, ">")
+		all[i] = column{key: key, right: right}
+	}
+	return all
+}
+
+// hush leaves columns out for people.
+func (t *table) hush(keys ...string) {
+	for i := range t.columns {
+		if slices.Contains(keys, t.columns[i].key) {
+			t.columns[i].quiet = true
+		}
+	}
+}
+
+// head is the head of every column.
+func (t *table) head() []string {
+	head := make([]string, len(t.columns))
+	for i, c := range t.columns {
+		head[i] = t.say.Text("column." + c.key)
+	}
+	return head
 }
 
 // row is one line of cells.
@@ -42,10 +74,12 @@ func (t *table) add(cells ...string) { t.rows = append(t.rows, row{cells: cells}
 func (t *table) heading(cells ...string) { t.rows = append(t.rows, row{cells: cells, head: true}) }
 
 // within leaves columns of the last row to its head.
-func (t *table) within(columns ...string) {
+func (t *table) within(keys ...string) {
 	last := &t.rows[len(t.rows)-1]
-	for _, c := range columns {
-		last.blank = append(last.blank, slices.Index(t.head, c))
+	for i, c := range t.columns {
+		if slices.Contains(keys, c.key) {
+			last.blank = append(last.blank, i)
+		}
 	}
 }
 
@@ -56,7 +90,7 @@ func (t *table) write(w io.Writer, format string) error {
 		return plan.Write(w, t.value, t.say.Fact)
 	case "csv":
 		out := csv.NewWriter(w)
-		for _, r := range append([]row{{cells: t.head}}, t.rows...) {
+		for _, r := range append([]row{{cells: t.head()}}, t.rows...) {
 			if r.head {
 				continue
 			}
@@ -67,7 +101,7 @@ func (t *table) write(w io.Writer, format string) error {
 		out.Flush()
 		return out.Error()
 	case "text":
-		return t.text(w)
+		return t.people(w)
 	}
 	return fmt.Errorf("unknown format %q: text, csv or json", format)
 }
@@ -81,25 +115,25 @@ func mapped(row []string, turn func(string) string) []string {
 	return cells
 }
 
-// text sets the columns under each other.
-func (t *table) text(w io.Writer) error {
-	shown := t.shown()
+// people sets the columns under each other.
+func (t *table) people(w io.Writer) error {
+	shown, head := t.shown(), t.head()
 	rows := make([][]string, len(t.rows))
 	for i, r := range t.rows {
 		rows[i] = mapped(r.cells, oneLine)
 	}
-	width := make([]int, len(t.head))
-	for _, row := range append([][]string{t.head}, rows...) {
+	width := make([]int, len(head))
+	for _, row := range append([][]string{head}, rows...) {
 		for _, i := range shown {
 			width[i] = max(width[i], utf8.RuneCountInString(row[i]))
 		}
 	}
-	rule := make([]string, len(t.head))
+	rule := make([]string, len(head))
 	for i, n := range width {
 		rule[i] = strings.Repeat("-", n)
 	}
 	out := bufio.NewWriter(w)
-	t.line(out, shown, width, t.head)
+	t.line(out, shown, width, head)
 	t.line(out, shown, width, rule)
 	var above []string
 	for n, row := range rows {
@@ -108,9 +142,9 @@ func (t *table) text(w io.Writer) error {
 		if !t.explain {
 			continue
 		}
-		for i := len(t.head) - t.explains; i < len(t.head); i++ {
+		for i := len(head) - t.explains; i < len(head); i++ {
 			if row[i] != "" {
-				wrap(out, "      "+strings.ToLower(t.head[i])+": ", "        ", row[i])
+				wrap(out, "      "+strings.ToLower(head[i])+": ", "        ", row[i])
 			}
 		}
 	}
@@ -120,8 +154,8 @@ func (t *table) text(w io.Writer) error {
 // shown are the columns for people: those that say something in any row and do not explain.
 func (t *table) shown() []int {
 	var shown []int
-	for i := range len(t.head) - t.explains {
-		if !slices.Contains(t.quiet, t.head[i]) && slices.ContainsFunc(t.rows, func(r row) bool { return r.cells[i] != "" }) {
+	for i := range len(t.columns) - t.explains {
+		if !t.columns[i].quiet && slices.ContainsFunc(t.rows, func(r row) bool { return r.cells[i] != "" }) {
 			shown = append(shown, i)
 		}
 	}
@@ -153,7 +187,7 @@ func (t *table) line(w io.Writer, shown, width []int, row []string) {
 		if n > 0 {
 			line.WriteString("  ")
 		}
-		if i < len(t.right) && t.right[i] {
+		if t.columns[i].right {
 			line.WriteString(pad + row[i])
 		} else {
 			line.WriteString(row[i] + pad)

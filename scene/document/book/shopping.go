@@ -2,10 +2,7 @@ package book
 
 import (
 	"slices"
-	"strconv"
-	"strings"
 
-	"seamwright/assets/words"
 	"seamwright/calc/plan"
 )
 
@@ -108,11 +105,8 @@ func (b *book) shoppingSums(t *table) {
 func (b *book) itemName(i *plan.Item) string {
 	item := plan.Fact{Kind: i.Item.Kind, Values: slices.Clone(i.Item.Values)}
 	for k := range item.Values {
-		switch text, _ := item.Values[k].Of.(string); item.Values[k].Name {
-		case "product":
-			item.Values[k].Of = b.product(text) + ","
-		case "pack", "stock":
-			item.Values[k].Of = b.pack(text)
+		if id, ok := item.Values[k].Of.(string); ok && item.Values[k].Name == "product" {
+			item.Values[k].Of = b.product(id) + ","
 		}
 	}
 	return capital(b.say.Fact(item))
@@ -128,43 +122,4 @@ func (b *book) quantity(i *plan.Item) string {
 }
 
 // counterText is what to say at the counter.
-func (b *book) counterText(i *plan.Item) string {
-	pack := b.pack(i.Pack)
-	switch {
-	case i.Buy == 0:
-		return ""
-	case i.Kind == plan.SheetKind:
-		return b.say.Text("count.sheets", "count", i.Buy)
-	case b.say.Language() == words.English:
-		return i.Ask()
-	case pack == "" || pack == "each":
-		return strconv.Itoa(i.Buy)
-	}
-	return b.say.Text("pack.asked", "number", i.Buy, "pack", pack)
-}
-
-// packOf tell packs of the shipped catalog by how they are named; packsHolding are told by what they hold.
-var (
-	packOf       = map[string]string{"box of ": "pack.box", "pack of ": "pack.pack", "pail of ": "pack.pail-of"}
-	packsHolding = map[string]string{" pail": "pack.pail", " roll": "pack.roll", " can": "pack.can", " bag": "pack.bag"}
-)
-
-// pack is the name of a pack in the voice's language; one that is not of the shipped catalog's kinds is left as it is.
-func (b *book) pack(name string) string {
-	for head, key := range packOf {
-		if rest, ok := strings.CutPrefix(name, head); ok {
-			if n, err := strconv.Atoi(rest); err == nil {
-				return b.say.Text(key, "count", n)
-			}
-		}
-	}
-	for tail, key := range packsHolding {
-		if rest, ok := strings.CutSuffix(name, tail); ok {
-			return b.say.Text(key, "holds", rest)
-		}
-	}
-	if name == "tube" {
-		return b.say.Text("pack.tube")
-	}
-	return name
-}
+func (b *book) counterText(i *plan.Item) string { return b.say.Fact(i.Ask()) }
