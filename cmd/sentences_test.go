@@ -26,7 +26,7 @@ var unsaid = map[string]string{
 	"length/parse.go": "errors of lengths, which planner places in the file", "cases/cases.go": "errors of nest cases",
 
 	"Source": "notes on the sources of figures",
-	"Rule": "what a rule asks, for whoever reads the code",
+	"Rule":   "what a rule asks, for whoever reads the code",
 
 	"thing": "names by which quantities are recorded in projects, the same in every language", "cut": "such names", "screw": "such names", " from stock": "such names",
 	"from memory": "a status, as catalogs write it", "common practice, no source": "a status", "as entered": "a status",
