@@ -34,11 +34,11 @@ func (b *book) scope() {
 	f.table(t)
 	f.head(b.say.Text("book.included"), 4*lineHigh)
 	for _, key := range []string{"book.included-board", "book.included-finish", "book.included-clean"} {
-		f.item(b.say.Text(key), false)
+		f.item(b.say.Text(key))
 	}
 	f.head(b.say.Text("book.not-included"), 4*lineHigh)
 	for _, key := range []string{"book.excluded-framing", "book.excluded-trades", "book.excluded-hazard", "book.excluded-permits"} {
-		f.item(b.say.Text(key), false)
+		f.item(b.say.Text(key))
 	}
 	f.end()
 }

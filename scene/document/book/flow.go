@@ -99,24 +99,17 @@ func (f *flow) paraIn(x, w float64, s string, t draft.Type) {
 	}
 }
 
-// item sets a paragraph behind a mark: a dash, or a box to tick off.
-func (f *flow) item(s string, tick bool) {
-	const in = 18.0
+// item sets a paragraph behind a dash.
+func (f *flow) item(s string) {
 	t := draft.Type{Size: draft.Small, Color: f.b.th.Ink}
-	lines := wrap(s, t.Size, t.Weight, f.room.W-in)
+	lines := wrap(s, t.Size, t.Weight, f.room.W-itemIn)
 	f.need(lineHigh * float64(len(lines)))
-	x, y := f.room.X, f.y
-	f.draw(func(c leaf) {
-		if tick {
-			f.b.tick(c, draft.Pt{X: x, Y: y + 1.5})
-			return
-		}
-		c.Text(draft.Pt{X: x + 2, Y: y + riseOf}, "–", t)
-	})
+	at := draft.Pt{X: f.room.X, Y: f.y + riseOf}
+	f.draw(func(c leaf) { c.Text(at, "–", t) })
 	for _, l := range lines {
-		f.line(x+in, l, t)
+		f.line(f.room.X+itemIn, l, t)
 	}
-	f.y += 3
+	f.y += itemGap
 }
 
 // tickSide is the side of a box to tick off.
