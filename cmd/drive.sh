@@ -87,7 +87,7 @@ wrote() { i=0; while [ ! -s "$home/$1" ] && [ $i -lt 120 ]; do i=$((i + 1)); sle
 key ctrl+p; sleep 3; see 40-documents; key Next; sleep 1; see 41-page; key Next
 click 40 776; key ctrl+a; xdotool type "book.pdf"; key Return; wrote book.pdf
 head -c 5 "$home/book.pdf" | grep -q %PDF || fail "no job book was written"
-see 42-written; click 60 116; sleep 0.5; click 40 776; key ctrl+a; xdotool type "room.glb"; key Return; wrote room.glb
+see 42-written; click 60 312; sleep 0.5; click 40 776; key ctrl+a; xdotool type "room.glb"; key Return; wrote room.glb
 head -c 4 "$home/room.glb" | grep -q glTF || fail "no model of the room was written"
 key Escape
 

@@ -46,6 +46,9 @@ func (p *paperPreview) place(x float32, size fyne.Size, right float32) {
 	put(p.back, 0, 2, b.Width, b.Height)
 	put(p.next, b.Width+6, 2, n.Width, n.Height)
 	at := b.Width + n.Width + 2*grid
+	if len(p.pages) < 2 {
+		at = 0
+	}
 	put(p.words, at, 2+(b.Height-p.words.MinSize().Height)/2, size.Width-x-at-right, p.words.MinSize().Height)
 	put(p.pic, 0, 36, size.Width-x, size.Height-36)
 }
@@ -125,7 +128,10 @@ func (p *paperPreview) show() {
 		text = say.Text("papers.laying")
 	case p.v.kind().Pages != nil:
 		text = say.Text("papers.nothing")
+	default:
+		text = say.Text("papers.unpaged")
 	}
+	p.v.box.Refresh() // the line has the room that buttons leave
 	p.words.Text = fit(text, sizeText, false, max(40, p.words.Size().Width))
 	p.words.Refresh()
 	p.pic.redraw()

@@ -44,14 +44,14 @@ type Kind struct {
 var kinds = [...]Kind{
 	{ID: "book", Ending: ".pdf", Name: "document.book", Paper: true, Prices: true, Parts: book.Parts, Pages: book.Pages, build: book.Write},
 	{ID: "bid", Ending: ".pdf", Name: "document.bid", Paper: true, Prices: true, Client: true, Parts: book.BidParts, Pages: book.BidPages, build: book.WriteBid},
-	{ID: "model", Ending: ".glb", Name: "document.model", build: model},
-	{ID: "picture", Ending: ".png", Name: "document.picture", build: picture},
+	{ID: "page", Ending: ".html", Name: "document.page", Prices: true, Others: true, Client: true, build: page.Write},
 	{ID: "drawing", Ending: ".svg", Name: "document.drawing", Paper: true, One: true, Parts: drawing.Parts, build: drawing.SVG},
 	{ID: "dxf", Ending: ".dxf", Name: "document.dxf", Parts: drawing.Built, build: drawing.DXF},
 	{ID: "workbook", Ending: ".xlsx", Name: "document.workbook", Paper: true, Prices: true, Parts: tables.Parts, build: tables.Workbook},
 	{ID: "table", Ending: ".csv", Name: "document.table", Prices: true, One: true, Parts: tables.Parts, build: tables.CSV},
 	{ID: "calendar", Ending: ".ics", Name: "document.calendar", build: calendar.Write},
-	{ID: "page", Ending: ".html", Name: "document.page", Prices: true, Others: true, Client: true, build: page.Write},
+	{ID: "picture", Ending: ".png", Name: "document.picture", build: picture},
+	{ID: "model", Ending: ".glb", Name: "document.model", build: model},
 }
 
 // Kinds lists every document, in the order in which they are offered.
