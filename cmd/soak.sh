@@ -50,7 +50,7 @@ rest() {
 	waited=0
 	while before=$(ticks); sleep 3; [ $(($(ticks) - before)) -gt 3 ]; do
 		waited=$((waited + 3))
-		[ $waited -lt 120 ] || fail "the window finds no rest after round $round of seed $seed"
+		[ $waited -lt 900 ] || fail "the window finds no rest after round $round of seed $seed"
 	done
 	memory=$(awk '/RssAnon/ { print $2 }' "/proc/$window/status")
 	key ctrl+1
