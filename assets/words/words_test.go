@@ -79,3 +79,18 @@ func TestManySpeakAtOnce(t *testing.T) {
 		require.Equal(t, "3 piezas", <-done)
 	}
 }
+
+// A sentence with five values and one nested fact; a window tells some hundreds at a time, a plan's JSON some thousands.
+func BenchmarkFact(b *testing.B) {
+	f := plan.Tell("check.near-opening", "kind", plan.JointName(plan.Butt), "at", 8*length.Foot, "away", length.Inch, "opening", "d1", "required", 6*length.Inch)
+	b.ReportAllocs()
+	for b.Loop() {
+		_ = obra.Fact(f)
+	}
+}
+
+func BenchmarkIn(b *testing.B) {
+	for b.Loop() {
+		_ = words.In(words.Spanish, words.Units{})
+	}
+}

@@ -188,7 +188,7 @@ func packRows(j *job.Job, item plan.Item) []plan.Item {
 			row.Item = plan.Tell("item.in-pack", "item", item.Item, "pack", plan.Pack(c.Pack.Name))
 			row.Record += ", " + c.Pack.Name
 		}
-		row.Basis = row.Basis.Also(plan.Tell("price.packs", "count", c.Count, "pack", plan.Pack(c.Pack.Name), "holds", c.Pack.Holds, "unit", plan.Unit(c.Pack.Unit)))
+		row.Basis = row.Basis.Also(packsTold(c))
 		rows = append(rows, row)
 	}
 	return rows
@@ -219,4 +219,12 @@ func contents(j *job.Job, s job.Supply, p job.Pack, unit string) (float64, bool)
 		}
 	}
 	return Convert(p.Holds, p.Unit, unit)
+}
+
+// packsTold tells what is bought of one pack, and why: what a pack holds stands beside it where it is no count.
+func packsTold(c Choice) plan.Fact {
+	if c.Pack.Unit == "count" {
+		return plan.Tell("price.packs-of-pieces", "number", c.Count, "pack", plan.Pack(c.Pack.Name))
+	}
+	return plan.Tell("price.packs", "number", c.Count, "pack", plan.Pack(c.Pack.Name), "holds", c.Pack.Holds, "unit", plan.Unit(c.Pack.Unit))
 }
