@@ -68,7 +68,7 @@ func (c *documentCall) planned(in io.Reader, kind document.Kind, r *document.Req
 	}
 	for _, a := range r.Job.Alternatives {
 		with := r.Job.With(a)
-		p, err := calc.Plan(context.Background(), with, nil)
+		p, err := calc.Plan(context.Background(), with, c.memo)
 		if err != nil {
 			c.explain(fmt.Errorf("%s: alternative %s: %w", c.file, a.Name, err))
 			return false

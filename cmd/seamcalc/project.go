@@ -28,6 +28,7 @@ type call struct {
 	*flag.FlagSet
 	errw io.Writer
 	file string
+	memo *calc.Memo // what planning the project has found, for its alternatives
 }
 
 // newCall prepares a verb's flags; its help ends with an example.
@@ -88,7 +89,8 @@ func (c *call) plan(in io.Reader) (*job.Job, *plan.Plan) {
 		return nil, nil
 	}
 	j := d.Job()
-	p, err := calc.Plan(context.Background(), j, nil)
+	c.memo = calc.NewMemo()
+	p, err := calc.Plan(context.Background(), j, c.memo)
 	var fault *guard.Fault
 	if errors.As(err, &fault) {
 		panic(fault) // told where all faults are

@@ -89,6 +89,11 @@ func (r *Request) ClientPrice(p *plan.Plan) (money.Money, error) {
 	if p.Cost.Labour == 0 && r.Markup <= 0 {
 		return 0, ErrOwnCost
 	}
+	return r.Marked(p.Cost.Total), nil
+}
+
+// Marked is what a client pays for what the builder pays: the markup is added.
+func (r *Request) Marked(m money.Money) money.Money {
 	const whole = 100_00
-	return p.Cost.Total.Part(int64(whole+r.Markup), whole), nil
+	return m + m.Part(int64(r.Markup), whole)
 }

@@ -108,10 +108,10 @@ func (b *book) offer() {
 // the rooms add up.
 func (b *book) roomPrices() (rooms []money.Money, sum money.Money) {
 	parts := b.plan.Cost.ByRoom
-	sum = b.offered(b.plan.Cost.Total)
+	sum = b.r.Marked(b.plan.Cost.Total)
 	left := sum
 	for i := range parts {
-		rooms = append(rooms, b.offered(parts[i].Cost))
+		rooms = append(rooms, b.r.Marked(parts[i].Cost))
 		left -= rooms[i]
 	}
 	if len(rooms) > 0 {

@@ -95,7 +95,7 @@ func (b *book) keyFigures() []figure {
 	switch {
 	case !b.priced():
 	case b.client:
-		add(say.Text("book.price-offered"), say.Money(b.offered(b.plan.Cost.Total)))
+		add(say.Text("book.price-offered"), say.Money(b.r.Marked(b.plan.Cost.Total)))
 	default:
 		add(say.Text("book.total"), say.Money(b.plan.Cost.Total))
 	}

@@ -114,7 +114,7 @@ func (b *book) compareTable() *table {
 		if !b.client {
 			line(b.say.Text("book.cost"), func(a *plan.Alternative) string { return b.say.Money(a.Cost) })
 		} else {
-			line(b.say.Text("book.price-offered"), func(a *plan.Alternative) string { return b.say.Money(b.offered(a.Cost)) })
+			line(b.say.Text("book.price-offered"), func(a *plan.Alternative) string { return b.say.Money(b.r.Marked(a.Cost)) })
 		}
 	}
 	line(b.say.Text("book.working-days"), func(a *plan.Alternative) string {

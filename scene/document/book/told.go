@@ -8,7 +8,6 @@ import (
 
 	"seamwright/calc/job"
 	"seamwright/calc/length"
-	"seamwright/calc/money"
 	"seamwright/calc/plan"
 	"seamwright/scene/document/ask"
 	"seamwright/scene/draft"
@@ -19,9 +18,6 @@ type weight = plan.Kilograms
 
 // priced tells whether money is told.
 func (b *book) priced() bool { return b.r.Prices != ask.NoPrices }
-
-// offered is what a client pays for what the builder pays: the markup is added.
-func (b *book) offered(m money.Money) money.Money { return m + m.Part(int64(b.r.Markup), 10000) }
 
 // taskTime is how the plan writes times: local, to the minute.
 const taskTime = "2006-01-02T15:04"
