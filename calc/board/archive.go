@@ -7,13 +7,17 @@ import (
 )
 
 // archive keeps, of all the complete layouts of a group that the search meets, whichever measure it goes by at the time,
-// the best by every measure: none of them is worse in everything than another. It is all that the search leaves behind.
+// the best by every measure, and the second best: packs, which come whole, may turn the bill between the two. None of the
+// best is worse in everything than another. It is all that the search leaves behind.
 type archive struct {
 	weighings [len(measures)]weighing
-	best      [len(measures)]standing
+	best      [len(measures)][ranks]standing
 }
 
-// standing is the best layout by one measure so far.
+// ranks is how many layouts are kept by one measure.
+const ranks = 2
+
+// standing is one of the best layouts by one measure so far.
 type standing struct {
 	value value
 	found *picked
@@ -32,8 +36,12 @@ func (a *archive) offer(q quantities, zones []*zoneState) {
 	var p *picked
 	for m := range a.best {
 		v := a.weighings[m].value(q)
-		if a.best[m].found != nil && v.compare(a.best[m].value) >= 0 {
-			continue
+		at := 0
+		for at < ranks && a.best[m][at].found != nil && v.compare(a.best[m][at].value) > 0 {
+			at++
+		}
+		if at == ranks || a.best[m][at].found != nil && v == a.best[m][at].value {
+			continue // no better, or no different
 		}
 		if p == nil {
 			p = &picked{quantities: q, zones: slices.Clone(zones)}
@@ -41,23 +49,30 @@ func (a *archive) offer(q quantities, zones []*zoneState) {
 				p.schemes, p.picks = append(p.schemes, z.cur), append(p.picks, slices.Clone(z.pick))
 			}
 		}
-		a.best[m] = standing{v, p}
+		copy(a.best[m][at+1:], a.best[m][at:])
+		a.best[m][at] = standing{v, p}
 	}
 }
 
 // layouts settles what the archive holds, for the zones of a group in their order: the layouts, and which of them is best
-// by each measure.
-func (a *archive) layouts(group []*survey.Zone) (all []groupPlan, best [len(measures)]int) {
+// by each measure, and second. Where there is but one, it stands for both.
+func (a *archive) layouts(group []*survey.Zone) (all []groupPlan, best [len(measures)][ranks]int) {
 	at := map[*picked]int{}
 	for m := range a.best {
-		p := a.best[m].found
-		n, known := at[p]
-		if !known {
-			n = len(all)
-			at[p] = n
-			all = append(all, p.settle(group))
+		for r := range a.best[m] {
+			p := a.best[m][r].found
+			if p == nil {
+				best[m][r] = best[m][r-1]
+				continue
+			}
+			n, known := at[p]
+			if !known {
+				n = len(all)
+				at[p] = n
+				all = append(all, p.settle(group))
+			}
+			best[m][r] = n
 		}
-		best[m] = n
 	}
 	return all, best
 }

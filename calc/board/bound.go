@@ -3,6 +3,7 @@ package board
 import (
 	"math/big"
 
+	"seamwright/calc/board/tally"
 	"seamwright/calc/job"
 	"seamwright/calc/length"
 	"seamwright/calc/survey"
@@ -24,7 +25,7 @@ func boundOf(p *job.Product, rules *job.Rules, needs []*need, stock []job.Stock)
 	for _, s := range stock {
 		if s.Product == p.ID && s.Count > 0 {
 			area.Sub(area, new(big.Int).Mul(covers(p, rules, s.Length, s.Width), big.NewInt(int64(s.Count))))
-			sc.holds(s, stockTapers(p, s), held)
+			sc.holds(s, tally.StockTapers(p, s), held)
 		}
 	}
 	most := mostCovered(p, rules)

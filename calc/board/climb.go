@@ -2,16 +2,18 @@ package board
 
 import (
 	"cmp"
+	"math"
 	"math/rand/v2"
 	"slices"
 
+	"seamwright/calc/board/tally"
 	"seamwright/calc/layout"
 	"seamwright/calc/length"
 	"seamwright/calc/nest"
 )
 
-// climb searches, and leaves the layout found in place if it is better than the best one known.
-func (a *attain) climb(open []*zoneState, best value) bool {
+// climb searches, and leaves the layout found in place if its end joint is below a limit.
+func (a *target) climb(open []*zoneState, limit length.Length) bool {
 	p := a.product
 	for _, z := range open {
 		a.breaks -= z.allClashes()
@@ -19,11 +21,9 @@ func (a *attain) climb(open []*zoneState, best value) bool {
 	for i := range a.rows {
 		x := &a.rows[i]
 		a.count(x.zone, &x.zone.schemes[x.zone.cur].rows[x.row][x.zone.pick[x.row]], -1)
+		a.laid = append(a.laid, nowhere)
 	}
-	limit := length.Length(1 << 62)
-	if best.breaks == 0 && p.tally.sheets <= a.sheets {
-		limit = length.Length(best.by[1]) - a.joints.butt - a.joints.mixed // end joint to stay below
-	}
+	a.state = p.demand.State()
 	ok, all := false, false
 	if a.small() {
 		ok, all = a.exhaust(limit)
@@ -41,11 +41,14 @@ func (a *attain) climb(open []*zoneState, best value) bool {
 			a.picks = picks
 		}
 	}
+	a.lay(nil)
+	a.butt = 0
 	for i := range a.rows {
 		x := &a.rows[i]
 		sc := x.zone.schemes[x.zone.cur]
 		if ok {
 			y := &x.ways[a.picks[i]]
+			a.butt += y.butt
 			c := choice{Choice: sc.Take(x.row, y.steps), wants: y.wants}
 			sc.rows[x.row] = append(sc.rows[x.row], c)
 			x.zone.pick[x.row] = len(sc.rows[x.row]) - 1
@@ -53,7 +56,7 @@ func (a *attain) climb(open []*zoneState, best value) bool {
 		a.count(x.zone, &sc.rows[x.row][x.zone.pick[x.row]], 1)
 	}
 	if ok {
-		p.known[1][p.state] = tally{sheets: a.sheets, cost: a.known[p.state].cost, ok: true}
+		p.known[1][p.demand.State()] = tally.Count{Sheets: a.sheets, Cost: a.known[p.demand.State()].Cost, OK: true}
 		p.stale = true
 	}
 	for _, z := range open {
@@ -63,7 +66,7 @@ func (a *attain) climb(open []*zoneState, best value) bool {
 }
 
 // resume takes the layout as it stands for a start, where its ways are all listed and fit.
-func (a *attain) resume() bool {
+func (a *target) resume() bool {
 	a.picks = make([]int, len(a.rows))
 	for i := range a.rows {
 		x := &a.rows[i]
@@ -85,8 +88,38 @@ func (a *attain) resume() bool {
 	return true
 }
 
+// lay makes the demand that of some picks, or of none.
+func (a *target) lay(picks []int) {
+	for i := range a.rows {
+		pick := nowhere
+		if picks != nil {
+			pick = picks[i]
+		}
+		a.relay(i, pick)
+	}
+}
+
+// relay changes the way that the demand holds of a row.
+func (a *target) relay(i, pick int) {
+	was := a.laid[i]
+	if was == pick {
+		return
+	}
+	a.laid[i] = pick
+	if was != nowhere {
+		for _, w := range a.rows[i].ways[was].wants {
+			a.product.demand.Add(w, -1)
+		}
+	}
+	if pick != nowhere {
+		for _, w := range a.rows[i].ways[pick].wants {
+			a.product.demand.Add(w, 1)
+		}
+	}
+}
+
 // buttOf is the end joint of picks.
-func (a *attain) buttOf(picks []int) (sum length.Length) {
+func (a *target) buttOf(picks []int) (sum length.Length) {
 	for i, c := range picks {
 		sum += a.rows[i].ways[c].butt
 	}
@@ -97,7 +130,7 @@ func (a *attain) buttOf(picks []int) (sum length.Length) {
 const few = 3_000
 
 // exhaust goes through all layouts, those of little end joint first, if they are few; all tells whether they are.
-func (a *attain) exhaust(limit length.Length) (ok, all bool) {
+func (a *target) exhaust(limit length.Length) (ok, all bool) {
 	rest := make([]length.Length, len(a.rows)+1)
 	for i := len(a.rows) - 1; i >= 0; i-- {
 		rest[i] = rest[i+1] + a.rows[i].ways[0].butt
@@ -111,7 +144,7 @@ func (a *attain) exhaust(limit length.Length) (ok, all bool) {
 	var walk func(i int)
 	walk = func(i int) {
 		if i == len(a.rows) {
-			fits, sure := a.lack().area == 0, true
+			fits, sure := a.lack(0) == 0, true
 			if !fits && a.cuts > 0 {
 				a.cuts--
 				fits, sure = a.nest()
@@ -150,28 +183,28 @@ func (a *attain) exhaust(limit length.Length) (ok, all bool) {
 }
 
 // nest asks the nesting whether the picks can be cut; sure tells whether a no is proven.
-func (a *attain) nest() (fits, sure bool) {
+func (a *target) nest() (fits, sure bool) {
 	p := a.product
-	pr := problem(p.product, p.quick.onHand, true)
-	for i := range p.wants {
-		if z := &p.wants[i]; z.n > 0 {
-			pr.Items = append(pr.Items, nest.Item{W: int64(z.size.L), H: int64(z.size.W), N: z.n, Turn: z.size.Turn, Tapers: z.size.Tapers})
-		}
+	a.lay(a.picks)
+	pr := problem(p.product, p.onHand, true)
+	for size, z := range p.demand.Asked() {
+		pr.Items = append(pr.Items, itemOf(z, p.demand.Of(size)))
 	}
-	r, err := nest.Solve(a.ctx, pr, nest.Budget{Nodes: attainWork, Plain: !a.whole}) // a strong bound only where it may prove
+	a.meter.Work += nestingWork * perNestNode
+	r, err := nest.Solve(a.ctx, pr, nest.Budget{Nodes: nestingWork, Plain: !a.whole}) // a strong bound only where it may prove
 	if err != nil {
 		return false, false
 	}
 	if r.Cost/sheetWeight > int64(a.sheets) {
 		return false, r.Bound/sheetWeight > int64(a.sheets)
 	}
-	a.known[p.state] = short{cost: r.Cost % sheetWeight * costUnit}
+	a.known[a.state] = tally.Lack{Cost: r.Cost % sheetWeight * costUnit}
 	return true, true
 }
 
 // start picks ways that keep the stagger and leave room, row after row; where one has none left, the row before takes
 // its next.
-func (a *attain) start() bool {
+func (a *target) start() bool {
 	a.picks = make([]int, len(a.rows))
 	order := make([][]int, len(a.rows))
 	for i := range a.rows {
@@ -192,7 +225,7 @@ func (a *attain) start() bool {
 			return true
 		}
 		for _, c := range order[i] {
-			if nodes++; nodes > attainNodes {
+			if nodes++; nodes > startNodes {
 				return false
 			}
 			if a.clash(i, c, i) {
@@ -210,26 +243,23 @@ func (a *attain) start() bool {
 }
 
 // take counts a way in as the pick of its row.
-func (a *attain) take(i, c int) {
+func (a *target) take(i, c int) {
 	a.picks[i] = c
 	a.put(i, c, 1)
 }
 
 // put counts a way in (n 1) or out (n -1).
-func (a *attain) put(i, c, n int) {
+func (a *target) put(i, c, n int) {
 	y := &a.rows[i].ways[c]
 	for q, v := range y.over {
 		a.room[q] -= int64(n) * v
 	}
-	for _, w := range y.wants {
-		a.product.wants[w].n += n
-	}
-	a.product.state += uint64(n) * y.state
+	a.state += uint64(n) * y.state
 	a.butt += length.Length(n) * y.butt
 }
 
 // clash tells whether a way comes too near to the picks of adjoining rows before row end.
-func (a *attain) clash(i, c, end int) bool {
+func (a *target) clash(i, c, end int) bool {
 	x := &a.rows[i]
 	stag := x.zone.schemes[x.zone.cur].stag
 	return slices.ContainsFunc(x.near, func(k int) bool {
@@ -238,7 +268,7 @@ func (a *attain) clash(i, c, end int) bool {
 }
 
 // fits tells whether a way of a row leaves room, in place of the pick.
-func (a *attain) fits(i, c int) bool {
+func (a *target) fits(i, c int) bool {
 	x := &a.rows[i]
 	was, y := &x.ways[a.picks[i]], &x.ways[c]
 	for q, v := range y.over {
@@ -249,44 +279,60 @@ func (a *attain) fits(i, c int) bool {
 	return true
 }
 
-// lack is what the picks lack.
-func (a *attain) lack() short {
+// lack is the area that the picks lack; more than a limit where it lies above that.
+func (a *target) lack(limit int64) int64 {
 	p := a.product
-	v, ok := a.known[p.state]
-	if !ok {
-		v = p.quick.within(p.wants, a.sheets)
-		a.known[p.state] = v
+	v, ok := a.known[a.state]
+	if !ok || v.Over && limit > v.Area {
+		a.lay(a.picks)
+		v = p.counter.Lack(p.demand, a.sheets, limit)
+		a.known[a.state] = v
 	}
-	return v
+	if v.Over {
+		return max(limit, v.Area) + 1
+	}
+	return v.Area
 }
 
 // Weights of the climb, in parts of a sheet's area.
 const (
-	jointWorth = 0.004 // a foot of end joint
-	firstSlack = 0.04  // how much worse a change may make a layout at first
+	jointWorth  = 0.004 // a foot of end joint
+	firstSlack  = 0.04  // how much worse a change may make a layout at first
+	anyLack     = 1e6
+	perTry      = 64 // work of one change, besides counting
+	perNestNode = 4  // and of one step of the nesting
+	// What lacks more than this part of a sheet, less and less as the work goes on, has never come to fit.
+	hopeless     = 0.8
+	hopelessFrom = 0.125
 )
 
 // settle changes picks one at a time or two until nothing lacks and the end joints are below the limit.
-func (a *attain) settle(limit length.Length) bool {
-	random := rand.New(rand.NewPCG(uint64(a.sheets), uint64(len(a.rows))))
-	sheet := float64(a.product.quick.sheets[0].l) / 1e6 * (float64(a.product.quick.sheets[0].w) / 1e6)
+func (a *target) settle(limit length.Length) bool {
+	random := rand.New(rand.NewPCG(uint64(a.sheets), uint64(len(a.rows)+a.chance<<16)))
+	sheet := a.product.counter.SheetArea()
 	var picks []int
-	found := false
-	worth := func() float64 {
-		lack := a.lack().area
+	found, nearest := false, int64(math.MaxInt64)
+	worth := func(most float64) float64 { // counted no further than most
+		lack := a.lack(int64(sheet * (most - float64(jointWorth*a.butt.Feet()))))
+		nearest = min(nearest, lack)
 		if lack == 0 && a.butt < limit {
 			limit, found, picks = a.butt, true, slices.Clone(a.picks)
 		}
 		return float64(lack)/sheet + float64(jointWorth*a.butt.Feet())
 	}
-	now := worth()
+	now := worth(anyLack)
 	least := length.Length(0)
 	for i := range a.rows {
 		least += a.rows[i].ways[0].butt
 	}
-	from := a.product.quick.placed
-	for n := 0; n < attainTries && a.product.quick.placed < a.until && limit > least; n++ {
-		slack := float64(firstSlack * min(1-float64(n)/attainTries, float64(a.until-a.product.quick.placed)/float64(a.until-from)))
+	from := a.meter.Work
+	for a.meter.Work < a.until && a.ctx.Err() == nil && limit > least {
+		a.meter.Work += perTry
+		left := float64(a.until-a.meter.Work) / float64(a.until-from)
+		if left < 1-hopelessFrom && float64(nearest) > float64(hopeless*left*sheet) {
+			break
+		}
+		slack := float64(firstSlack * left)
 		i := random.IntN(len(a.rows))
 		x := &a.rows[i]
 		u := random.Float64()
@@ -305,7 +351,7 @@ func (a *attain) settle(limit length.Length) bool {
 		}
 		if ok {
 			if jointWorth*a.butt.Feet() <= now+slack {
-				if v := worth(); v <= now+slack {
+				if v := worth(now + slack); v <= now+slack {
 					now = v
 					continue
 				}
@@ -328,7 +374,7 @@ func (a *attain) settle(limit length.Length) bool {
 }
 
 // mend changes the one adjoining row that clashes with row i, if there is but one and it has a way that does not.
-func (a *attain) mend(i int, random *rand.Rand) (other, was int) {
+func (a *target) mend(i int, random *rand.Rand) (other, was int) {
 	x := &a.rows[i]
 	stag := x.zone.schemes[x.zone.cur].stag
 	other = -1

@@ -34,32 +34,34 @@ func (f *Field) Drafts() (drafts []*Draft) {
 	for i := range f.zones {
 		sized = sized || f.zones[i].Product != nil && len(f.zones[i].Product.Sizes) > 1
 	}
-	add := func(m int, fewest bool) {
-		layouts := f.layoutsBy(m)
+	add := func(m, rank int, fewest bool) {
+		layouts := f.layoutsBy(m, rank)
 		if !slices.ContainsFunc(drafts, func(d *Draft) bool { return d.fewest == fewest && slices.Equal(d.layouts, layouts) }) {
 			drafts = append(drafts, f.draft(layouts, fewest))
 		}
 	}
 	if !f.deep() {
 		for _, m := range searched[:draftedLarge] {
-			add(m, !sized || measures[m].order != leastMoney)
+			add(m, 0, !sized || measures[m].order != leastMoney)
 		}
 		return drafts
 	}
 	for m := range measures {
-		add(m, true)
-		if sized {
-			add(m, false)
+		for rank := range ranks {
+			add(m, rank, true)
+			if sized {
+				add(m, rank, false)
+			}
 		}
 	}
 	return drafts
 }
 
-// layoutsBy are the layouts of all groups that are best by a measure.
-func (f *Field) layoutsBy(m int) []int {
+// layoutsBy are the layouts of all groups that are best by a measure, or second best.
+func (f *Field) layoutsBy(m, rank int) []int {
 	layouts := make([]int, len(f.plans))
 	for g, p := range f.plans {
-		layouts[g] = p.best[m]
+		layouts[g] = p.best[m][rank]
 	}
 	return layouts
 }
@@ -88,7 +90,7 @@ func (f *Field) likeliest(w weighing) int {
 // counted is what the layouts of all groups come to by a measure, as the search counts them.
 func (f *Field) counted(m int) (q quantities) {
 	for _, p := range f.plans {
-		q.add(p.layouts[p.best[m]].quantities)
+		q.add(p.layouts[p.best[m][0]].quantities)
 	}
 	return q
 }
@@ -96,7 +98,7 @@ func (f *Field) counted(m int) (q quantities) {
 // Likeliest is the draft that looks best as the project weighs, without any having been cut.
 func (f *Field) Likeliest() *Draft {
 	w := weighingOf(f.job, f.sheet)
-	return f.draft(f.layoutsBy(f.likeliest(w)), w.order != leastMoney)
+	return f.draft(f.layoutsBy(f.likeliest(w), 0), w.order != leastMoney)
 }
 
 // keyOf is the key of a group's layout.

@@ -1,7 +1,6 @@
 package board
 
-// Effort is how much work an answer may take. Both end at budgets that count work, never time, so each gives the same
-// answer on every machine.
+// Effort is how much work an answer may take.
 type Effort uint8
 
 const (
@@ -11,21 +10,33 @@ const (
 	Prompt
 )
 
-// budget is the work of an effort.
+// budget is the work of an effort: how far the search of each group may go, in units of tally.Meter, and the nesting of its
+// pieces.
 type budget struct {
 	schemes  int   // of a zone that are looked into: the likeliest first
-	own      int   // tallies for each zone of a group, for the aim of the project
-	others   int   // and for the other aims, which start from what was found for it
-	nodes    int   // partial layouts that the exact stage looks at
-	layouts  int   // and whole ones that it weighs
-	attains  bool  // fewer sheets than the search found are asked for
-	piece    int64 // nesting of one group, for each of its pieces
-	leftover int64 // nesting of a single group, or of what is left over between groups
+	zone     int64 // work of the search of a group, for each of its zones
+	most     int64 // and of a group however many there are
+	piece    int64 // steps of the nesting of one group, for each of its pieces
+	leftover int64 // of a single group, or of what is left over between groups
 }
 
-var budgets = [...]budget{
-	Full:   {schemes: 4*schemesKept + 2, own: 100, others: 100, nodes: 40_000, layouts: 1500, attains: true, piece: 1000, leftover: 200_000},
-	Prompt: {schemes: 3, own: 100, others: 10, nodes: 4_000, layouts: 150, piece: 100, leftover: 10_000},
-}
+// The budgets: of full effort for buildings of few surfaces and of many, and of a prompt answer.
+var (
+	deeply   = budget{schemes: 4*schemesKept + 2, zone: 250_000_000, most: 250_000_000, piece: 1000, leftover: 200_000}
+	widely   = budget{schemes: 5, zone: 400_000, most: 8_000_000, piece: 250, leftover: 50_000}
+	promptly = budget{schemes: 3, zone: 200_000, most: 4_000_000, piece: 100, leftover: 10_000}
+)
 
-func (e Effort) budget() *budget { return &budgets[e] }
+// of is the work for the search of a group of so many zones.
+func (b *budget) of(zones int) int64 { return min(b.zone*int64(zones), b.most) }
+
+// budget is that of the effort, in a building that is searched deeply or not.
+func (e Effort) budget(deep bool) *budget {
+	switch {
+	case e == Prompt:
+		return &promptly
+	case deep:
+		return &deeply
+	}
+	return &widely
+}

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"seamwright/calc/board/tally"
 	"seamwright/calc/job"
 	"seamwright/calc/layout"
 	"seamwright/calc/length"
@@ -19,8 +20,6 @@ type exact struct {
 	best  value
 	picks []int
 	at    []int
-	nodes int
-	full  int // layouts weighed
 	seen  map[uint64]bool
 }
 
@@ -110,30 +109,26 @@ func (e *exact) count(i, c, n int) {
 	e.search.count(x.zone, ch, n)
 }
 
-// spent tells whether the budget is at its end.
-func (e *exact) spent() bool {
-	b := e.effort.budget()
-	return e.nodes >= b.nodes || e.full >= b.layouts
-}
+// perNode is the work of one partial layout.
+const perNode = 32
 
 func (e *exact) walk(i int) {
 	if e.spent() {
 		return
 	}
-	e.nodes++
+	e.meter.Work += perNode
 	if e.least(i).compare(e.best) >= 0 {
 		return
 	}
 	if i == len(e.rows) {
-		key := scramble(uint64(e.joints.butt)) + scramble(^uint64(e.joints.plain))
+		key := tally.Mix(uint64(e.joints.butt)) + tally.Mix(^uint64(e.joints.plain))
 		for _, p := range e.products {
-			key += p.state
+			key += p.demand.State()
 		}
 		if e.seen[key] {
 			return
 		}
 		e.seen[key] = true
-		e.full++
 		for k := range e.rows {
 			e.rows[k].zone.pick[e.rows[k].row] = e.at[k]
 		}
@@ -168,18 +163,10 @@ func (e *exact) least(i int) value {
 	q := quantities{breaks: e.breaks, money: e.charged.money, hours: e.charged.hours, pieces: e.pieces}
 	for _, p := range e.products {
 		q.sheets += p.bound
-		q.price += int64(p.bound) * p.quick.cheapest()
+		q.price += int64(p.bound) * p.counter.Cheapest()
 	}
 	joints := e.joints
 	joints.butt += e.rest[i]
 	q.rough = joints.rough()
 	return e.by.value(q)
-}
-
-// cheapest is the price of the cheapest sheet for sale, which bounds what a number of sheets costs.
-func (q *quick) cheapest() int64 {
-	if len(q.sheets) == 0 {
-		return 0
-	}
-	return q.sheets[0].cost
 }

@@ -14,10 +14,10 @@ import (
 type groupPlans struct {
 	key     memo.Key
 	layouts []groupPlan
-	best    [len(measures)]int // place among the layouts of the best by each measure
-	needs   []*need            // of each zone; nil where it is left open
-	alone   []int              // of each zone: the sheets that it needs by itself
-	bound   []int              // of each product: the least that the group needs by itself
+	best    [len(measures)][ranks]int // places among the layouts of the best by each measure, and of the second best
+	needs   []*need                   // of each zone; nil where it is left open
+	alone   []int                     // of each zone: the sheets that it needs by itself
+	bound   []int                     // of each product: the least that the group needs by itself
 }
 
 // groupPlan is one layout of a group, parallel to its zones, and what the search counted for it.
@@ -44,6 +44,9 @@ const fewSurfaces = 24
 
 // deep tells whether rooms are searched for fewer sheets too: with full effort, in a building of few surfaces.
 func (s *solver) deep() bool { return s.effort == Full && len(s.building.Surfaces) <= fewSurfaces }
+
+// budget is the work that the answer may take.
+func (s *solver) budget() *budget { return s.effort.budget(s.deep()) }
 
 // groups are lists of zones, by whole rooms.
 func (s *solver) groups() [][]int {
@@ -131,7 +134,7 @@ func (s *solver) solveGroups() ([]*groupPlans, error) {
 		for n, i := range s.byGroup[g] {
 			s.needs[i], s.bounds[i] = plans[g].needs[n], plans[g].alone[n]
 			for m := range measures {
-				s.settled[m][i] = plans[g].layouts[plans[g].best[m]].zones[n]
+				s.settled[m][i] = plans[g].layouts[plans[g].best[m][0]].zones[n]
 			}
 		}
 	})
@@ -175,7 +178,7 @@ func (s *solver) solveGroup(group []int) (*groupPlans, error) {
 // searchGroup finds the layouts of a group.
 func (s *solver) searchGroup(group []int, k memo.Key) (*groupPlans, error) {
 	g := &groupPlans{key: k, needs: make([]*need, len(group)), alone: make([]int, len(group))}
-	search := newSearch(s.ctx, s.effort, s.job, s.job.Stock, s.book, s.sheet)
+	search := newSearch(s.ctx, s.budget(), s.job, s.job.Stock, s.book, s.sheet)
 	search.deep, search.ways = s.deep(), make([]zoneWays, len(group))
 	lists := make([]*listing, len(group))
 	guard.Each(len(group), func(k int) {
@@ -213,14 +216,20 @@ func (s *solver) searchGroup(group []int, k memo.Key) (*groupPlans, error) {
 	for n, i := range group {
 		zones[n] = s.zones[i]
 	}
-	for _, alike := range s.alike(group) {
+	search.until = s.budget().of(len(group))
+	sets := s.alike(group)
+	for k, alike := range sets {
 		search.archive = s.archive()
-		if err := s.searchBy(search, group, lists, alike); err != nil {
+		var err error
+		search.share(1/float64(len(sets)-k), func() { err = s.searchBy(search, group, lists, alike) })
+		if err != nil {
 			return nil, err
 		}
 		layouts, best := search.archive.layouts(zones)
 		for _, m := range alike {
-			g.best[m] = len(g.layouts) + best[m]
+			for r := range best[m] {
+				g.best[m][r] = len(g.layouts) + best[m][r]
+			}
 		}
 		g.layouts = append(g.layouts, layouts...)
 	}
@@ -230,27 +239,46 @@ func (s *solver) searchGroup(group []int, k memo.Key) (*groupPlans, error) {
 	return g, nil
 }
 
-// searchBy searches a group by some measures in turn. Where rooms are searched deeply, fewest sheets and least joint are then
-// looked for from other schemes too: where they end depends much on where they begin.
+// searchBy searches a group by some measures in turn. Where rooms are searched deeply, it does so from other schemes too:
+// where it ends depends much on where it begins.
 func (s *solver) searchBy(search *search, group []int, lists []*listing, alike []int) error {
 	order := s.inOrder(alike)
-	for start := range starts {
+	from := 1
+	if search.deep {
+		from = starts
+	}
+	left := int64(0)
+	for start := range from {
 		for _, m := range order {
-			if start > 0 && (!search.deep || measures[m].order == leastMoney) {
-				continue
-			}
+			left += s.weight(m, start)
+		}
+	}
+	for start := range from {
+		for _, m := range order {
+			weight := s.weight(m, start)
 			search.restart(measures[m].by(s.sheet))
 			search.start = start
-			search.each = s.effort.budget().others
-			if m == s.own {
-				search.each = s.effort.budget().own
-			}
-			if err := s.solveFor(search, group, lists, m); err != nil {
+			var err error
+			search.share(float64(weight)/float64(left), func() { err = s.solveFor(search, group, lists, m) })
+			if left -= weight; err != nil {
 				return err
 			}
 		}
 	}
 	return nil
+}
+
+// weight is the part of the work that the search by a measure from a start gets: most from the first; promptly for what the
+// project asks for, and in full for the measures that are searched deeply.
+func (s *solver) weight(m, start int) int64 {
+	weight := int64(1)
+	if s.effort == Prompt && m == s.own || s.effort == Full && slices.Contains(searched[:searchedDeeply], m) {
+		weight = 4
+	}
+	if start == 0 {
+		weight *= 3
+	}
+	return weight
 }
 
 func (s *solver) archive() *archive {
@@ -328,21 +356,12 @@ func (s *solver) outside(i int, group []int) bool {
 	return slices.ContainsFunc(s.before(i), func(k int) bool { return !slices.Contains(group, k) })
 }
 
-// solveFor decides a group's layout by one measure, in waves: zones whose joints must keep clear of those of others come
+// solveFor decides a group's layout by one measure, in tiers: zones whose joints must keep clear of those of others come
 // after them.
 func (s *solver) solveFor(search *search, group []int, lists []*listing, m int) error {
-	left := slices.DeleteFunc(slices.Clone(group), func(i int) bool { return s.zones[i].Product == nil })
-	var waves [][]int
-	for len(left) > 0 {
-		var wave, rest []int
-		for _, i := range left {
-			if slices.ContainsFunc(s.before(i), func(k int) bool { return slices.Contains(left, k) }) {
-				rest = append(rest, i)
-			} else {
-				wave = append(wave, i)
-			}
-		}
-		for _, i := range wave {
+	tiers := s.tiers(group)
+	for n, tier := range tiers {
+		for _, i := range tier {
 			l := lists[slices.Index(group, i)]
 			if l == nil {
 				avoid := s.lines(i, m)
@@ -356,36 +375,62 @@ func (s *solver) solveFor(search *search, group []int, lists []*listing, m int) 
 			search.zones = append(search.zones, z)
 			search.enter(z, 1)
 		}
-		search.complete = len(rest) == 0
-		best, err := search.improve()
-		if err != nil {
+		search.complete = n == len(tiers)-1
+		search.share(1/float64(len(tiers)-n), func() { search.decide(m) })
+		if err := s.ctx.Err(); err != nil {
 			return err
 		}
-		if search.small() {
-			best = search.exhaust(best)
-		}
-		if s.effort.budget().attains {
-			best = search.attain(best)
-		}
-		if search.deep && slices.Contains(searched[:searchedDeeply], m) && (search.start == 0 || m == 0) {
-			v, err := search.holding(best)
-			if err != nil {
-				return err
-			}
-			if v.compare(best) < 0 {
-				search.attain(v)
-			}
-		}
-		for k, i := range wave {
+		for k, i := range tier {
 			s.settled[m][i] = settle(search.zones[search.fixed+k])
 		}
 		search.fixed = len(search.zones)
-		waves, left = append(waves, wave), rest
 	}
-	if err := s.again(search, waves, m); err != nil {
-		return err
-	}
+	s.searchLayersAgain(search, tiers, m)
 	return s.ctx.Err()
+}
+
+// tiers are the zones of a group, those first whose joints keep clear of no others in it.
+func (s *solver) tiers(group []int) (tiers [][]int) {
+	left := slices.DeleteFunc(slices.Clone(group), func(i int) bool { return s.zones[i].Product == nil })
+	for len(left) > 0 {
+		var tier, rest []int
+		for _, i := range left {
+			if slices.ContainsFunc(s.before(i), func(k int) bool { return slices.Contains(left, k) }) {
+				rest = append(rest, i)
+			} else {
+				tier = append(tier, i)
+			}
+		}
+		tiers, left = append(tiers, tier), rest
+	}
+	return tiers
+}
+
+// oneHalf is the part of the work that is left which a stage gets before another.
+const oneHalf = 0.5
+
+// decide searches the zones that are not yet settled, stage by stage.
+func (s *search) decide(m int) {
+	best := s.begin()
+	part := 1.0
+	if s.by.order == fewestSheets && s.budget != &promptly {
+		part = oneHalf // the rest is for what comes then
+	}
+	s.share(part, func() { best = s.polish(best, nil) })
+	if s.small() {
+		s.share(part, func() { best = s.exhaust(best) })
+	}
+	if s.budget == &promptly {
+		return
+	}
+	s.share(oneHalf, func() { best = s.fewerSheets(best) })
+	if s.deep && slices.Contains(searched[:searchedDeeply], m) && (s.start == 0 || m == 0) {
+		v := best
+		v = s.everyScheme(best)
+		if v.compare(best) < 0 {
+			s.fewerSheets(v)
+		}
+	}
 }
 
 // settle keeps the picks of a zone.

@@ -27,10 +27,7 @@ type batch struct {
 // cutAll cuts the sheets of one product: every group by itself, then, block by block, what stands on sheets that are
 // not full, with the pieces in stock that earlier blocks have left. A single group is cut in one go.
 func (s *Draft) cutAll(p *job.Product, sizes []layout.Size, batches []batch) (*cutting, error) {
-	work := *s.effort.budget()
-	if s.effort == Full && !s.deep() {
-		work.piece, work.leftover = work.piece/draftedLarge, work.leftover/draftedLarge
-	}
+	work := s.budget()
 	if len(batches) == 1 {
 		return s.cut(p, s.job.Stock, sizes, work.leftover)
 	}

@@ -25,7 +25,7 @@ func newLine(sizes []int64, side int64) (l line, ok bool) {
 				break
 			}
 			if !seen[v] {
-				if len(sums) >= tailorPlaces {
+				if len(sums) >= linePlaces {
 					return l, false
 				}
 				seen[v] = true
@@ -33,7 +33,7 @@ func newLine(sizes []int64, side int64) (l line, ok bool) {
 			}
 		}
 	}
-	if len(sums)*len(sizes) > tailorSteps {
+	if len(sums)*len(sizes) > lineSteps {
 		return l, false
 	}
 	slices.Sort(sums)

@@ -57,16 +57,9 @@ func (s *search) choose(z *survey.Zone, l *listing) {
 	}
 }
 
-// schemesLarge is how many schemes of a zone are looked into in a building of many surfaces.
-const schemesLarge = 5
-
 // lookedInto are the schemes that the effort reaches.
 func (s *search) lookedInto(l *listing) []*listed {
-	n := s.effort.budget().schemes
-	if s.effort == Full && !s.deep {
-		n = schemesLarge
-	}
-	return l.schemes[:min(len(l.schemes), n)]
+	return l.schemes[:min(len(l.schemes), s.budget.schemes)]
 }
 
 func (sc *listed) choose(prices []layout.Prices) {
@@ -243,25 +236,7 @@ func (s *search) prices(z *survey.Zone) []layout.Prices {
 			return k.v
 		}
 		var v [2]int64
-		for _, sh := range p.quick.sheets {
-			l, w := z.L+p.quick.kerf, z.W+p.quick.kerf
-			if l > sh.l || w > sh.w {
-				continue
-			}
-			cost := float64(max(1, sh.cost))
-			taken := w
-			if sh.w-w < s.job.Rules.LeastCourse {
-				taken = sh.w
-			}
-			area := int64(cost * float64(l) * float64(taken) / (float64(sh.l) * float64(sh.w)))
-			share := int64(cost / float64(int64(sh.l/l)*int64(sh.w/w)))
-			if v[0] == 0 || area < v[0] {
-				v[0] = area
-			}
-			if v[1] == 0 || share < v[1] {
-				v[1] = share
-			}
-		}
+		v[0], v[1] = p.counter.Shares(z, s.job.Rules.LeastCourse)
 		k.Size, k.v = z, v
 		return v
 	}

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 
+	"seamwright/calc/board/tally"
 	"seamwright/calc/job"
 	"seamwright/calc/money"
 )
@@ -49,7 +50,7 @@ const (
 // costUnit is how many units of the search's own money make one hundredth of the currency: joints are worth less than a
 // hundredth an inch, so the search counts finer. hourUnit is how many units of its own time make an hour.
 const (
-	costUnit = 100
+	costUnit = tally.CostUnit
 	hourUnit = 1_000_000
 )
 

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"seamwright/calc/board/tally"
 	"seamwright/calc/job"
 	"seamwright/calc/layout"
 	"seamwright/calc/memo"
@@ -13,8 +14,7 @@ import (
 	"seamwright/calc/worth"
 )
 
-// Work budgets of the search of one group, in tallies. They are counts of work, never time, so that every machine
-// finds the same plan.
+// Bounds of the search of one group.
 const (
 	choiceLimit = 80 // lawful sets of end joints kept for one row
 	passes      = 6  // rounds of improvement over all rows
@@ -24,7 +24,7 @@ const (
 // search is the joint search of one group of zones: which scheme each takes, and which end joints each row.
 type search struct {
 	ctx      context.Context
-	effort   Effort
+	budget   *budget
 	deep     bool       // rooms too are searched for fewer sheets
 	ways     []zoneWays // of a deep search: what bounds go through
 	brief    bool       // fewer sheets are asked for with less care
@@ -39,14 +39,15 @@ type search struct {
 	products []*productState
 	zones    []*zoneState
 	fixed    int // zones before this one are settled
-	tallies  int
-	each     int // tallies for each zone
-	budget   int
+	meter    tally.Meter
+	until    int64 // work up to which the present stage may go
 	joints   jointLengths
 	charged  charge // for joints and pieces
 	breaks   int
 	pieces   int
 	prepared map[preparedKey]*zoneState
+	tried    map[uint64]trial
+	ids      int // zones prepared so far
 	listings map[memo.Key]*listing
 }
 
@@ -56,8 +57,8 @@ type preparedKey struct {
 	listing *listing
 }
 
-func newSearch(ctx context.Context, effort Effort, j *job.Job, stock []job.Stock, book *worth.Book, sheet money.Money) *search {
-	s := &search{ctx: ctx, effort: effort, job: j, book: book, usual: measure{leastMoney, usual}.by(sheet), piece: int64(math.Round(book.Piece * hourUnit)), prepared: map[preparedKey]*zoneState{}, listings: map[memo.Key]*listing{}}
+func newSearch(ctx context.Context, budget *budget, j *job.Job, stock []job.Stock, book *worth.Book, sheet money.Money) *search {
+	s := &search{ctx: ctx, budget: budget, job: j, book: book, usual: measure{leastMoney, usual}.by(sheet), piece: int64(math.Round(book.Piece * hourUnit)), prepared: map[preparedKey]*zoneState{}, tried: map[uint64]trial{}, listings: map[memo.Key]*listing{}}
 	for i := range j.Products {
 		p := &j.Products[i]
 		var mine []job.Stock
@@ -66,7 +67,7 @@ func newSearch(ctx context.Context, effort Effort, j *job.Job, stock []job.Stock
 				mine = append(mine, st)
 			}
 		}
-		s.products = append(s.products, &productState{product: p, quick: newQuick(p, mine), index: map[layout.Size]int32{}, known: [2]map[uint64]tally{{}, {}}, stale: true, scales: newScales(p, &j.Rules, mine), weights: map[layout.Size][]int64{}})
+		s.products = append(s.products, &productState{product: p, onHand: mine, counter: tally.New(p, mine, &s.meter), demand: tally.NewDemand(), known: [2]map[uint64]tally.Count{{}, {}}, stale: true, scales: newScales(p, &j.Rules, mine), weights: map[layout.Size][]int64{}})
 	}
 	return s
 }
@@ -80,7 +81,18 @@ func (s *search) restart(by weighing) {
 	for _, z := range s.zones {
 		s.enter(z, -1)
 	}
-	s.zones, s.fixed, s.by, s.tallies, s.complete = nil, 0, by, 0, false
+	s.zones, s.fixed, s.by, s.complete = nil, 0, by, false
+}
+
+// spent tells whether a stage has done the work that it may do, or is no longer wanted. All that takes long asks for it.
+func (s *search) spent() bool { return s.meter.Work >= s.until || s.ctx.Err() != nil }
+
+// share lets a stage have a part of the work that is left.
+func (s *search) share(part float64, stage func()) {
+	until := s.until
+	s.until = s.meter.Work + int64(part*float64(max(0, until-s.meter.Work)))
+	stage()
+	s.until = until
 }
 
 // prepare makes a zone ready for the search, once for all measures, and leaves it as the search by the measure before did.
@@ -89,7 +101,8 @@ func (s *search) prepare(z *survey.Zone, l *listing) *zoneState {
 	if zs, ok := s.prepared[k]; ok {
 		return zs
 	}
-	zs := &zoneState{zone: z, product: s.productIndex(z.Product), all: l.all, charged: charges(s.book, z)}
+	s.ids++
+	zs := &zoneState{id: s.ids, zone: z, product: s.productIndex(z.Product), all: l.all, charged: charges(s.book, z)}
 	p := s.products[zs.product]
 	for _, sc := range s.lookedInto(l) {
 		st := &schemeState{listed: sc, rows: make([][]choice, len(sc.rows))}
@@ -98,7 +111,7 @@ func (s *search) prepare(z *survey.Zone, l *listing) *zoneState {
 			for i := range cs {
 				c := choice{Choice: cs[i], wants: make([]int32, len(cs[i].Pieces))}
 				for k := range cs[i].Pieces {
-					c.wants[k] = p.sizeIndex(cs[i].Pieces[k].Size)
+					c.wants[k] = p.demand.Number(cs[i].Pieces[k].Size)
 				}
 				st.rows[r][i] = c
 			}
@@ -124,6 +137,19 @@ func (z *zoneState) restart(start int) {
 // begin settles where the search starts: from the layout that it found by the measure before, or afresh where that is
 // better. Fewest sheets are always looked for afresh: least cost ends where few changes lead to fewer sheets.
 func (s *search) begin() value {
+	for _, p := range s.products {
+		p.counter.Warm = false
+		p.forget()
+	}
+	best := s.pickStart()
+	for _, p := range s.products {
+		p.counter.Warm = true
+	}
+	return best
+}
+
+// pickStart puts the start in place.
+func (s *search) pickStart() value {
 	open := s.zones[s.fixed:]
 	type picks struct {
 		cur  int
@@ -137,7 +163,7 @@ func (s *search) begin() value {
 		z.restart(s.start)
 		s.enter(z, 1)
 	}
-	if v := s.evaluate(); s.start > 0 || s.by.order == fewestSheets && s.effort == Full || v.compare(best) < 0 {
+	if v := s.evaluate(); s.start > 0 || s.by.order == fewestSheets && s.budget != &promptly || v.compare(best) < 0 {
 		return v
 	}
 	for i, z := range open {
@@ -149,46 +175,31 @@ func (s *search) begin() value {
 	return best
 }
 
-// improve changes one row, one pair of adjoining rows or one zone's scheme at a time, as long as that makes the value
-// less, for the zones not yet settled.
-func (s *search) improve() (value, error) {
-	for _, p := range s.products {
-		p.quick.warm = 0
-		p.forget()
-	}
-	best := s.begin()
-	for _, p := range s.products {
-		p.quick.warm = 1
-	}
-	return s.polish(best, nil)
-}
-
-// polish changes picks and schemes from where they stand, within the budget of one search. A zone that is held keeps its
-// scheme.
-func (s *search) polish(best value, held *zoneState) (value, error) {
-	s.budget = s.tallies + s.each*(len(s.zones)-s.fixed)
+// polish changes one row, one pair of adjoining rows or one zone's scheme at a time, as long as that makes the value less,
+// for the zones not yet settled. A zone that is held keeps its scheme.
+func (s *search) polish(best value, held *zoneState) value {
 	for pass := 0; pass < passes; pass++ {
 		before := best
 		for _, z := range s.zones[s.fixed:] {
-			if err := s.ctx.Err(); err != nil {
-				return best, err
+			if s.spent() {
+				return best
 			}
 			if z != held {
 				best = s.improveScheme(z, best)
 			}
 			best = s.improveRows(z, best)
 		}
-		if best.compare(before) == 0 || s.tallies > s.budget {
+		if best.compare(before) == 0 || s.spent() {
 			break
 		}
 	}
-	return best, nil
+	return best
 }
 
 func (s *search) improveScheme(z *zoneState, best value) value {
 	for k := range z.schemes {
 		for n, start := range z.schemes[k].starts {
-			if k == z.cur && n == 0 || s.tallies > s.budget {
+			if k == z.cur && n == 0 || s.spent() {
 				continue
 			}
 			old, oldPick := z.cur, z.pick
@@ -221,7 +232,7 @@ func (s *search) improveRows(z *zoneState, best value) value {
 	sc := z.schemes[z.cur]
 	for r := range sc.rows {
 		for c := range sc.rows[r] {
-			if s.tallies > s.budget {
+			if s.spent() {
 				return best
 			}
 			old := z.pick[r]

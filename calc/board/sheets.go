@@ -3,6 +3,7 @@ package board
 import (
 	"context"
 
+	"seamwright/calc/board/tally"
 	"seamwright/calc/cut"
 	"seamwright/calc/job"
 	"seamwright/calc/layout"
@@ -30,24 +31,31 @@ func cutSheets(ctx context.Context, p *job.Product, stock []job.Stock, sizes []l
 		return &cutting{}, nil
 	}
 	pr := problem(p, stock, fewest)
-	index := map[layout.Size]int{}
-	var queue [][]int
+	demand := tally.NewDemand()
+	of := make([][]int, 0, len(sizes)) // the pieces of every size
 	for i, z := range sizes {
-		k, ok := index[z]
-		if !ok {
-			k = len(pr.Items)
-			index[z] = k
-			pr.Items = append(pr.Items, nest.Item{W: int64(z.L), H: int64(z.W), Turn: z.Turn, Tapers: z.Tapers})
-			queue = append(queue, nil)
+		k := demand.Number(z)
+		if int(k) == len(of) {
+			of = append(of, nil)
 		}
-		pr.Items[k].N++
-		queue[k] = append(queue[k], i)
+		demand.Add(k, 1)
+		of[k] = append(of[k], i)
+	}
+	var queue [][]int
+	for size, z := range demand.Asked() {
+		pr.Items = append(pr.Items, itemOf(z, len(of[size])))
+		queue = append(queue, of[size])
 	}
 	res, err := nest.Solve(ctx, pr, nest.Budget{Nodes: nodes, Plain: true})
 	if err != nil {
 		return nil, err
 	}
 	return readCutting(p, pr, res, queue, len(sizes)), nil
+}
+
+// itemOf asks the nesting for n pieces of a size.
+func itemOf(z layout.Size, n int) nest.Item {
+	return nest.Item{W: int64(z.L), H: int64(z.W), N: n, Turn: z.Turn, Tapers: z.Tapers}
 }
 
 // problem is the sheets that pieces of a product can be cut from: those for sale, then those on hand.
@@ -64,7 +72,7 @@ func problem(p *job.Product, stock []job.Stock, fewest bool) *nest.Problem {
 		if st.Product != p.ID || st.Count <= 0 {
 			continue
 		}
-		t := stockTapers(p, st)
+		t := tally.StockTapers(p, st)
 		pr.Sheets = append(pr.Sheets, nest.Sheet{W: int64(st.Length), H: int64(st.Width), Tapered: [2]bool{t > 0, t > 1}, Max: st.Count})
 	}
 	return pr
@@ -125,7 +133,7 @@ func edgesOf(p *job.Product, sh *plan.Sheet, r shape.Rect, stock []job.Stock) la
 		tapers = 0
 		for _, st := range stock {
 			if st.Product == p.ID && st.Length == sh.Size[0] && st.Width == sh.Size[1] {
-				tapers = max(tapers, stockTapers(p, st))
+				tapers = max(tapers, tally.StockTapers(p, st))
 				if !p.Tapered && st.Tapered {
 					tapers = 2
 				}

@@ -1,6 +1,7 @@
 package board
 
 import (
+	"seamwright/calc/board/tally"
 	"seamwright/calc/job"
 	"seamwright/calc/layout"
 	"seamwright/calc/length"
@@ -9,6 +10,7 @@ import (
 
 // zoneState is one zone in the search: the schemes it may take, and for the current one the choice of every row.
 type zoneState struct {
+	id      int // among all that the search has prepared
 	zone    *survey.Zone
 	product int // index into search.products
 	schemes []*schemeState
@@ -22,13 +24,14 @@ type zoneState struct {
 // schemeState is a listed scheme with the pieces of its choices counted by size.
 type schemeState struct {
 	*listed
-	rows [][]choice
+	rows  [][]choice
+	least []int64 // what the rows weigh at the least, under every pair; nil where that has not been asked
 }
 
 // choice is a layout.Choice with its pieces counted by size.
 type choice struct {
 	layout.Choice
-	wants []int32 // index of the size of each piece, in the wants of the product
+	wants []int32 // number of the size of each piece, in the demand for the product
 }
 
 // jointLengths are lengths of joint by the way they are finished; plain are the end joints of wood panels, which are
@@ -42,72 +45,50 @@ func (j *jointLengths) rough() int64 { return int64(j.butt+j.mixed) + int64(j.pl
 // productState is one product in the search: the sizes that any choice asks for, and how often they are asked for now.
 type productState struct {
 	product *job.Product
-	quick   *quick
+	onHand  []job.Stock
+	counter *tally.Counter
+	demand  *tally.Demand
 	scales  *scales
 	weights map[layout.Size][]int64 // of sizes, under every pair
-	wants   []want
-	index   map[layout.Size]int32
-	tally   tally
+	tally   tally.Count
 	bound   int
 	fitted  bool // scales made for the case have been tried
 	stale   bool
-	// state is a hash of what is asked for, a sum over pieces, and known the tallies by it.
-	state uint64
-	known [2]map[uint64]tally // by cost, by sheets
+	known   [2]map[uint64]tally.Count // counts by the state of the demand: by cost, by sheets
 }
 
-func (p *productState) sizeIndex(s layout.Size) int32 {
-	i, ok := p.index[s]
-	if !ok {
-		i = int32(len(p.wants))
-		p.index[s] = i
-		p.wants = append(p.wants, want{size: s})
-	}
-	return i
-}
-
-// count tallies what is asked for, up to a limit, or takes the tally from what is known; counted: it had to.
-func (p *productState) count(bySheets bool, limit int64) (t tally, counted bool) {
+// count tallies what is asked for, up to a limit, or takes the count from what is known.
+func (p *productState) count(bySheets bool, limit int64) tally.Count {
 	known := p.known[0]
 	if bySheets {
 		known = p.known[1]
 	}
-	t, ok := known[p.state]
-	if ok && t.over && limit > t.limit {
+	t, ok := known[p.demand.State()]
+	if ok && t.Over && limit > t.Limit {
 		ok = false // it was counted no further than a lower limit
 	}
 	if !ok {
-		t = p.quick.tally(p.wants, bySheets, p.bound, limit)
-		known[p.state] = t
-		return t, true
+		t = p.counter.Count(p.demand, bySheets, p.bound, limit)
+		known[p.demand.State()] = t
+		return t
 	}
-	t.over = t.over || t.ok && t.measure(bySheets) > limit
-	return t, false
+	t.Over = t.Over || t.OK && t.Measure(bySheets) > limit
+	return t
 }
 
 // forget drops what is known of the present picks, so that they are counted again.
 func (p *productState) forget() {
 	p.stale = true
-	delete(p.known[0], p.state)
-	delete(p.known[1], p.state)
+	delete(p.known[0], p.demand.State())
+	delete(p.known[1], p.demand.State())
 }
 
 // add counts the pieces of a choice in or, with n -1, out.
 func (p *productState) add(c *choice, n int) {
 	for _, w := range c.wants {
-		p.wants[w].n += n
-		p.state += uint64(n) * scramble(uint64(w))
+		p.demand.Add(w, n)
 	}
 	p.stale = true
-}
-
-// scramble spreads a small number over all bits (the finaliser of splitmix64: Steele, Lea, Flood 2014), so that sums
-// of scrambled numbers stand for sets of them. Two sets that differ share a sum about once in 2^64 pairs.
-func scramble(x uint64) uint64 {
-	x += 0x9e3779b97f4a7c15
-	x = (x ^ x>>30) * 0xbf58476d1ce4e5b9
-	x = (x ^ x>>27) * 0x94d049bb133111eb
-	return x ^ x>>31
 }
 
 // picked is the choice picked for a row under the current scheme, nil where no sheet for sale can cover it.

@@ -1,8 +1,7 @@
 package board
 
 import (
-	"math"
-
+	"seamwright/calc/board/tally"
 	"seamwright/calc/job"
 	"seamwright/calc/layout"
 	"seamwright/calc/length"
@@ -48,12 +47,9 @@ func (s *search) worked() int64 { return s.charged.money + s.by.worked(s.charged
 
 // evaluate is the value of the current picks.
 func (s *search) evaluate() value {
-	v, _ := s.within(noLimit)
+	v, _ := s.within(tally.NoLimit)
 	return v
 }
-
-// noLimit lets any number of sheets, and any price, pass.
-const noLimit = math.MaxInt64
 
 // within is the value of the current picks; false where their sheets are more than a limit, in number or, where cost is
 // the aim, in price. Then they have been counted no further than that.
@@ -61,27 +57,24 @@ func (s *search) within(limit int64) (v value, ok bool) {
 	bySheets := s.by.order != leastMoney
 	for _, p := range s.products {
 		if !p.stale {
-			limit -= p.tally.measure(bySheets)
+			limit -= p.tally.Measure(bySheets)
 		}
 	}
 	sheets, cost, bad := 0, int64(0), 0
 	for _, p := range s.products {
 		if p.stale {
-			t, counted := p.count(bySheets, limit)
-			if counted {
-				s.tallies++
-			}
-			if t.over {
+			t := p.count(bySheets, limit)
+			if t.Over {
 				return value{}, false
 			}
-			limit -= t.measure(bySheets)
+			limit -= t.Measure(bySheets)
 			p.tally, p.stale = t, false
 		}
-		if !p.tally.ok {
+		if !p.tally.OK {
 			bad += layout.Uncoverable
 		}
-		sheets += p.tally.sheets
-		cost += p.tally.cost
+		sheets += p.tally.Sheets
+		cost += p.tally.Cost
 	}
 	q := quantities{breaks: s.breaks + bad, sheets: sheets, price: cost, money: s.charged.money, hours: s.charged.hours, rough: s.joints.rough(), pieces: s.pieces, shun: int64(s.joints.shun)}
 	if s.complete {
@@ -93,7 +86,7 @@ func (s *search) within(limit int64) (v value, ok bool) {
 // beats is the value of the current picks if it is less than the best; pardon leaves the rules that they break out of the
 // comparison. Sheets are counted only as far as they can decide.
 func (s *search) beats(best value, pardon bool) (value, bool) {
-	limit := int64(noLimit)
+	limit := int64(tally.NoLimit)
 	if s.breaks > best.breaks && !pardon {
 		return value{}, false
 	}
@@ -126,7 +119,7 @@ func (s *search) limit(best value) (limit int64, hopeless bool) {
 		}
 	case leastJoint:
 		if rough < best.by[0] {
-			return noLimit, false
+			return tally.NoLimit, false
 		}
 		limit = best.by[1]
 		hopeless = rough > best.by[0]

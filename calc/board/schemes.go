@@ -2,14 +2,17 @@ package board
 
 import "slices"
 
-// holding gives one zone after another each of its other schemes, and holds it there until the other zones have come to
+// everyScheme gives one zone after another each of its other schemes, and holds it there until the other zones have come to
 // terms with it; then it may be changed again too. What is better than all before is kept: some schemes pay only
 // together, and changes of one zone at a time never get there.
-func (s *search) holding(best value) (value, error) {
+func (s *search) everyScheme(best value) value {
 	open := s.zones[s.fixed:]
 	cur, picks := make([]int, len(open)), make([][]int, len(open))
 	for _, z := range open {
 		for k := range z.schemes {
+			if s.spent() {
+				break
+			}
 			if k == z.cur || z.schemes[k].breaks > z.schemes[z.cur].breaks {
 				continue
 			}
@@ -17,13 +20,7 @@ func (s *search) holding(best value) (value, error) {
 				cur[i], picks[i] = o.cur, slices.Clone(o.pick)
 			}
 			s.turn(z, k, slices.Clone(z.schemes[k].starts[0]))
-			v, err := s.polish(s.evaluate(), z)
-			if err == nil {
-				v, err = s.polish(v, nil)
-			}
-			if err != nil {
-				return best, err
-			}
+			v := s.polish(s.polish(s.evaluate(), z), nil)
 			if v.compare(best) < 0 {
 				best = v
 				continue
@@ -33,5 +30,5 @@ func (s *search) holding(best value) (value, error) {
 			}
 		}
 	}
-	return s.evaluate(), nil
+	return s.evaluate()
 }

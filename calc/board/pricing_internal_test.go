@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"seamwright/calc/board/tally"
 	"seamwright/calc/job"
 	"seamwright/calc/layout"
 	"seamwright/calc/length"
@@ -52,7 +53,7 @@ func TestTheBestSetOnALine(t *testing.T) {
 func TestTailoredWorthsHold(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := drawScales(t)
-		x := tailor{across: rapid.SampledFrom(s.across).Draw(t, "across"), kerf: s.kerf, side: s.along[0].side, index: map[int64]int{}}
+		x := pricing{across: rapid.SampledFrom(s.across).Draw(t, "across"), kerf: s.kerf, side: s.along[0].side, index: map[int64]int{}}
 		for _, l := range rapid.SliceOfN(rapid.Int64Range(2, 24), 1, 5).Draw(t, "sizes") {
 			x.size(l * (x.side / 24))
 		}
@@ -99,22 +100,22 @@ func TestTailoredWorthsHold(t *testing.T) {
 func TestABoundMadeForTheCase(t *testing.T) {
 	in := length.Inch
 	p := &productState{product: &job.Product{Kind: job.Gypsum, Sizes: []job.Size{{Length: 96 * in, Width: 48 * in}}}}
-	p.quick, p.scales = newQuick(p.product, nil), newScales(p.product, &job.Rules{LeastCourse: 6 * in}, nil)
-	x := newTailor(p, 0)
+	p.counter, p.scales = tally.New(p.product, nil, &tally.Meter{}), newScales(p.product, &job.Rules{LeastCourse: 6 * in}, nil)
+	x := newPricing(p, 0)
 	most := int64(0)
 	for _, f := range p.scales.along {
 		most = max(most, 9*(f.at(int64(75*in))+f.at(int64(22*in))))
 	}
 	require.EqualValues(t, 10, (most+one-1)/one)
-	row := func(l length.Length) tailoredRow {
-		return tailoredRow{{{to: 1, pieces: []tailoredPiece{x.piece(layout.Size{L: l * in, W: 48 * in})}}}, nil}
+	row := func(l length.Length) pricedRow {
+		return pricedRow{{{to: 1, pieces: []pricedPiece{x.piece(layout.Size{L: l * in, W: 48 * in})}}}, nil}
 	}
 	for range 9 {
-		x.zones = append(x.zones, tailored{rows: []tailoredRow{row(75), row(22)}, sets: []rowSet{{rows: []int{0, 1}}}})
+		x.zones = append(x.zones, pricedZone{rows: []pricedRow{row(75), row(22)}, sets: []rowSet{{rows: []int{0, 1}}}})
 	}
 	require.Equal(t, 12, x.bound(10, 20))
 	require.Equal(t, 11, x.bound(10, 11), "no more is asked for than is enough")
-	x.stock = []held{{side: int64(48 * in), across: one, count: 1}}
+	x.stock = []onHand{{side: int64(48 * in), across: one, count: 1}}
 	require.Equal(t, 11, x.bound(10, 20), "a piece on hand of 48 holds two of 22: 9 + 7/4")
 	x.zones[0].sets = append(x.zones[0].sets, rowSet{rows: []int{1, 1}})
 	require.Equal(t, 10, x.bound(9, 20), "one zone may take two of 22 instead: 8 + 8/4")

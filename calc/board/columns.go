@@ -7,7 +7,7 @@ import (
 )
 
 // bound raises a bound as far as the case allows, but not above enough.
-func (t *tailor) bound(bound, enough int) int {
+func (t *pricing) bound(bound, enough int) int {
 	var ok bool
 	if t.line, ok = newLine(t.sizes, t.side); !ok {
 		return bound
@@ -34,7 +34,7 @@ func (t *tailor) bound(bound, enough int) int {
 	m := &simplex.Master[struct{}]{}
 	m.Restart(demand, items, start, struct{}{})
 	t.worth = make([]int64, n)
-	for range tailorRounds {
+	for range columnRounds {
 		m.SettleSigns()
 		if math.Ceil(m.Value()-wholeSlack) <= float64(bound) {
 			break // the optimum lies no higher
@@ -55,7 +55,7 @@ func (t *tailor) bound(bound, enough int) int {
 func priced(price float64) int64 { return int64(min(max(price, 0), 1) * fine) }
 
 // round lets the columns enter that the prices ask for, and tells how many sheets the prices prove.
-func (t *tailor) round(m *simplex.Master[struct{}], items int) (proven int, entered bool) {
+func (t *pricing) round(m *simplex.Master[struct{}], items int) (proven int, entered bool) {
 	n := len(t.sizes)
 	column := func(counts []float64, any, by float64) (c simplex.Column[struct{}]) {
 		for i, v := range counts {

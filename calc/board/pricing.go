@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"seamwright/calc/board/tally"
 	"seamwright/calc/job"
 	"seamwright/calc/layout"
 	"seamwright/calc/survey"
@@ -12,11 +13,11 @@ import (
 
 // Work of a bound that is made for the case at hand.
 const (
-	tailorScales = 4       // scales across the sheet that are tried: those that ask for most by themselves
-	tailorNear   = 0.85    // and for no less than this part of the bound that stands
-	tailorRounds = 400     // rounds of column generation
-	tailorPlaces = 4_000   // sums of lengths along a sheet
-	tailorSteps  = 200_000 // sums times lengths: what one knapsack looks at
+	columnScales = 4       // scales across the sheet that are tried: those that ask for most by themselves
+	columnNear   = 0.85    // and for no less than this part of the bound that stands
+	columnRounds = 400     // rounds of column generation
+	linePlaces   = 4_000   // sums of lengths along a sheet
+	lineSteps    = 200_000 // sums times lengths: what one knapsack looks at
 )
 
 // fine is what a whole side is worth along the sheet in a tailored scale, at about.
@@ -45,29 +46,29 @@ func (s *search) waysOf(z *survey.Zone) zoneWays {
 	return zoneWays{z, s.needOf(z, all), all}
 }
 
-// tailor makes a scale along the sheet for the case at hand, where the families of scales leave a bound open: a worth for
+// pricing makes a scale along the sheet for the case at hand, where the families of scales leave a bound open: a worth for
 // every length that occurs, and one for a length as such. Any worths will do for a proof. What lies on one line along a
 // sheet is worth no more than the best set of lengths, which a knapsack finds, so worths divided by that are a dual
 // feasible function; with a scale across it they weigh pieces like any pair. The worths that ask for most are the prices
 // of a linear programme: the least number of sheets, each cut by a share of patterns, for layouts that are shares of
 // layouts. Its columns, patterns along the sheet and ways along the rows, are made as its prices ask for them (Gilmore &
 // Gomory 1961; Dantzig & Wolfe 1960; from memory). Every round's prices, in whole numbers, prove a bound.
-type tailor struct {
+type pricing struct {
 	across scale
 	kerf   int64
 	side   int64
 	index  map[int64]int
 	sizes  []int64 // lengths along the sheet, a kerf larger
-	zones  []tailored
-	stock  []held
+	zones  []pricedZone
+	stock  []onHand
 	line   line
 	worth  []int64 // of the sizes
 	rate   int64   // of a whole side of any length
 }
 
-// tailored is a zone: it takes one of its sets of rows.
-type tailored struct {
-	rows []tailoredRow
+// pricedZone is a zone: it takes one of its sets of rows.
+type pricedZone struct {
+	rows []pricedRow
 	sets []rowSet
 }
 
@@ -77,27 +78,27 @@ type rowSet struct {
 	flat int64
 }
 
-// tailoredRow is the steps of a row from every place.
-type tailoredRow [][]tailoredStep
+// pricedRow is the steps of a row from every place.
+type pricedRow [][]pricedStep
 
-type tailoredStep struct {
+type pricedStep struct {
 	to     int
-	pieces []tailoredPiece
+	pieces []pricedPiece
 }
 
-// tailoredPiece is a piece by the index of its length and its worth across, straight and turned; nowhere: it cannot lie so.
-type tailoredPiece struct {
+// pricedPiece is a piece by the index of its length and its worth across, straight and turned; nowhere: it cannot lie so.
+type pricedPiece struct {
 	straight, turned int
 	wide, deep       int64
 }
 
-// held is a piece on hand.
-type held struct{ side, across, count int64 }
+// onHand is a piece on hand.
+type onHand struct{ side, across, count int64 }
 
 const nowhere = -1
 
-// tailored raises the bound of a product by scales made for it, up to enough.
-func (s *search) tailored(p *productState, enough int) int {
+// boundByPrices raises the bound of a product by scales made for it, up to enough.
+func (s *search) boundByPrices(p *productState, enough int) int {
 	bound := p.bound
 	var mine []zoneWays
 	for _, z := range s.ways {
@@ -106,7 +107,7 @@ func (s *search) tailored(p *productState, enough int) int {
 		}
 	}
 	for _, n := range p.acrossScales(mine, bound) {
-		t := newTailor(p, n)
+		t := newPricing(p, n)
 		for _, z := range mine {
 			t.add(p, z, &s.job.Rules, n)
 		}
@@ -127,8 +128,8 @@ func (p *productState) acrossScales(zones []zoneWays, bound int) (ns []int) {
 		}
 	}
 	on := make([]int64, sc.pairs())
-	for _, st := range p.quick.onHand {
-		sc.holds(st, stockTapers(p.product, st), on)
+	for _, st := range p.onHand {
+		sc.holds(st, tally.StockTapers(p.product, st), on)
 	}
 	for k, v := range on {
 		sum[k] -= v
@@ -136,27 +137,27 @@ func (p *productState) acrossScales(zones []zoneWays, bound int) (ns []int) {
 	most := make([]int64, len(sc.across))
 	for n := range sc.across {
 		most[n] = slices.Max(sum[n*len(sc.along) : (n+1)*len(sc.along)])
-		if float64(most[n]) >= tailorNear*float64(bound)*one*one {
+		if float64(most[n]) >= columnNear*float64(bound)*one*one {
 			ns = append(ns, n)
 		}
 	}
 	slices.SortStableFunc(ns, func(a, b int) int { return cmp.Compare(most[b], most[a]) })
 	ns = slices.CompactFunc(ns, func(a, b int) bool { return most[a] == most[b] })
-	return ns[:min(len(ns), tailorScales)]
+	return ns[:min(len(ns), columnScales)]
 }
 
-func newTailor(p *productState, across int) *tailor {
-	t := &tailor{across: p.scales.across[across], kerf: p.scales.kerf, side: p.scales.along[0].side, index: map[int64]int{}}
-	for _, st := range p.quick.onHand {
-		t.stock = append(t.stock, held{int64(st.Length) + t.kerf, t.across.across(int64(st.Width)+t.kerf, int(stockTapers(p.product, st))), int64(st.Count)})
+func newPricing(p *productState, across int) *pricing {
+	t := &pricing{across: p.scales.across[across], kerf: p.scales.kerf, side: p.scales.along[0].side, index: map[int64]int{}}
+	for _, st := range p.onHand {
+		t.stock = append(t.stock, onHand{int64(st.Length) + t.kerf, t.across.across(int64(st.Width)+t.kerf, int(tally.StockTapers(p.product, st))), int64(st.Count)})
 	}
 	return t
 }
 
 // add takes a zone in. Where it may be lined by upright courses, or only its area is known, it is a stretch of no
 // particular lengths.
-func (t *tailor) add(p *productState, z zoneWays, rules *job.Rules, across int) {
-	var x tailored
+func (t *pricing) add(p *productState, z zoneWays, rules *job.Rules, across int) {
+	var x pricedZone
 	flat := areaShare(z.need.area, p.product, rules)
 	area := rowSet{}
 	if across == 0 {
@@ -203,11 +204,11 @@ func (t *tailor) add(p *productState, z zoneWays, rules *job.Rules, across int) 
 }
 
 // row reads the pieces of a row.
-func (t *tailor) row(steps [][]layout.Step) tailoredRow {
-	row := make(tailoredRow, len(steps))
+func (t *pricing) row(steps [][]layout.Step) pricedRow {
+	row := make(pricedRow, len(steps))
 	for i := range steps {
 		for _, st := range steps[i] {
-			ts := tailoredStep{to: st.To}
+			ts := pricedStep{to: st.To}
 			for _, z := range st.Sizes {
 				ts.pieces = append(ts.pieces, t.piece(z))
 			}
@@ -217,9 +218,9 @@ func (t *tailor) row(steps [][]layout.Step) tailoredRow {
 	return row
 }
 
-func (t *tailor) piece(z layout.Size) tailoredPiece {
+func (t *pricing) piece(z layout.Size) pricedPiece {
 	l, w := int64(z.L)+t.kerf, int64(z.W)+t.kerf
-	p := tailoredPiece{straight: nowhere, turned: nowhere}
+	p := pricedPiece{straight: nowhere, turned: nowhere}
 	if l <= t.side && w <= t.across.side {
 		p.straight, p.wide = t.size(l), t.across.across(w, z.Tapers)
 	}
@@ -230,7 +231,7 @@ func (t *tailor) piece(z layout.Size) tailoredPiece {
 }
 
 // size is the index of a length.
-func (t *tailor) size(l int64) int {
+func (t *pricing) size(l int64) int {
 	i, ok := t.index[l]
 	if !ok {
 		i = len(t.sizes)
@@ -241,7 +242,7 @@ func (t *tailor) size(l int64) int {
 }
 
 // worthOf is what a piece is worth at the least, and whether it is turned for that.
-func (t *tailor) worthOf(p *tailoredPiece) (v int64, turned bool) {
+func (t *pricing) worthOf(p *pricedPiece) (v int64, turned bool) {
 	v = math.MaxInt64
 	if p.straight != nowhere {
 		v = t.worth[p.straight] * p.wide
@@ -256,7 +257,7 @@ func (t *tailor) worthOf(p *tailoredPiece) (v int64, turned bool) {
 
 // leastRow is the least worth of a way along a row; where counts are asked for, the lengths of that way are added to them
 // by their worth across.
-func (t *tailor) leastRow(row tailoredRow, counts []float64) int64 {
+func (t *pricing) leastRow(row pricedRow, counts []float64) int64 {
 	last := len(row) - 1
 	best, next := make([]int64, last+1), make([]int, last+1)
 	for i := last - 1; i >= 0; i-- {
@@ -297,7 +298,7 @@ func (t *tailor) leastRow(row tailoredRow, counts []float64) int64 {
 }
 
 // least is the least worth of a zone, with the lengths and the stretch of no particular length that it takes then.
-func (t *tailor) least(x *tailored, counts []float64) (best int64, flat float64) {
+func (t *pricing) least(x *pricedZone, counts []float64) (best int64, flat float64) {
 	rows := make([]int64, len(x.rows))
 	for r := range x.rows {
 		rows[r] = t.leastRow(x.rows[r], nil)

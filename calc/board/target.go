@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"seamwright/calc/board/tally"
 	"seamwright/calc/job"
 	"seamwright/calc/layout"
 	"seamwright/calc/length"
@@ -11,41 +12,45 @@ import (
 
 // Work of the search for a given number of sheets.
 const (
-	attainWays  = 160     // sets of end joints looked into for one row
-	attainSteps = 2_000   // steps along one row
-	attainNodes = 5_000   // partial layouts on the way to a first one
-	attainTries = 20_000  // changes tried
-	attainRows  = 40      // rows of one product, at most
-	attainCuts  = 30      // layouts that the nesting is asked for
-	attainWork  = 20_000  // work of the nesting for one layout
-	smallCare   = 300_000 // pieces placed in search of few rows
-	roomCare    = 100_000 // and of rooms, where the project asks for the fewest sheets
-	attainTurns = 2       // times that other courses may make the end joints less
-	attainPairs = 12      // pairs of scales watched: those that leave least room
+	perWayStep   = 4         // work of one step along a row, for each pair watched
+	waysListed   = 160       // sets of end joints looked into for one row
+	stepsTaken   = 2_000     // steps along one row
+	startNodes   = 5_000     // partial layouts on the way to a first one
+	rowsMost     = 40        // rows of one product, at most
+	nestings     = 30        // layouts that the nesting is asked for
+	nestingWork  = 20_000    // work of the nesting for one layout
+	smallCare    = 8_000_000 // places looked at in search of few rows
+	roomCare     = 8_000_000 // and of rooms, where the project asks for the fewest sheets
+	jointTurns   = 2         // times that other courses may make the end joints less
+	pairsWatched = 12        // pairs of scales watched: those that leave least room
 )
 
-// attain looks for layouts that take a given number of sheets and no more, with as little end joint as it can. Dual
+// target looks for layouts that take a given number of sheets and no more, with as little end joint as it can. Dual
 // feasible functions tell how far the pieces of a row may lie above the least that any of its ways weighs: what goes
 // beyond the room that the sheets leave is never looked at. Among what is left it climbs: first the area of the pieces
 // that find no place on the sheets is made less, by changes of one row or of two that adjoin, then the end joints. A
 // change that makes the layout a little worse is taken too, less and less (threshold accepting: Dueck & Scheuer 1990,
 // from memory).
-type attain struct {
+type target struct {
 	*search
 	product *productState
 	sheets  int
-	rows    []attainRow
+	rows    []targetRow
 	room    []int64 // what the sheets hold above the weights of the picks, for every pair watched
 	picks   []int
+	laid    []int  // the picks that the demand holds; nowhere: none
+	state   uint64 // of a demand for the picks
 	butt    length.Length
-	known   map[uint64]short
-	until   int  // pieces placed up to which it searches
-	cuts    int  // layouts that the nesting may still be asked for
-	whole   bool // no lawful layout of this number of sheets has been left out
+	known   map[uint64]tally.Lack
+	until   int64 // pieces placed up to which it searches
+	cuts    int   // layouts that the nesting may still be asked for
+	whole   bool  // no lawful layout of this number of sheets has been left out
+	chance  int   // to begin with
+	fresh   bool  // it has been looked for now, and was not known before
 }
 
-// attainRow is a row and those of its ways that may fit.
-type attainRow struct {
+// targetRow is a row and those of its ways that may fit.
+type targetRow struct {
 	zone *zoneState
 	row  int
 	near []int // rows whose end joints must keep clear
@@ -62,35 +67,35 @@ type way struct {
 	over  []int64 // weight above the row's least
 }
 
-// attain tries to do with fewer sheets of every product than the best layout known, down to the bound, and to make the
+// fewerSheets tries to do with fewer sheets of every product than the best layout known, down to the bound, and to make the
 // end joints less at the number found. It leaves the best layout in place. Rooms, which take it longer than a frame, are
 // looked into with full effort only.
-func (s *search) attain(best value) value {
+func (s *search) fewerSheets(best value) value {
 	if s.by.order != fewestSheets || !s.small() && !s.deep {
 		return best
 	}
-	care := smallCare
+	care := int64(smallCare)
 	if !s.small() {
 		care = roomCare
 	}
-	turns := attainTurns
+	turns := jointTurns
 	if s.brief {
 		care, turns = care/3, 0
 	}
 	for _, p := range s.products {
 		open := s.openOf(p)
-		if len(open) == 0 || !p.tally.ok {
+		if len(open) == 0 || !p.tally.OK {
 			continue
 		}
-		work := p.quick.placed + care
-		before := p.tally.sheets
+		work := min(s.meter.Work+care, s.until)
+		before := p.tally.Sheets
 		if s.deep && !p.fitted && p.bound < before {
-			p.bound, p.fitted = s.tailored(p, before), true
+			p.bound, p.fitted = s.boundByPrices(p, before), true
 		}
-		for n := p.tally.sheets - 1; n >= p.bound && p.quick.placed < work; n-- {
-			a := s.attempt(p, n, work)
+		for n := p.tally.Sheets - 1; n >= p.bound && s.meter.Work < work; n-- {
+			a := s.target(p, n, work)
 			a.whole = s.fixed == 0 && s.alone(open)
-			if a.succeeds(open, best) || s.otherwise(open, p, n, best, false) {
+			if a.reached(open, best) || s.underOtherCourses(open, p, n, best, false) {
 				best = s.evaluate()
 				continue
 			}
@@ -99,14 +104,14 @@ func (s *search) attain(best value) value {
 			}
 			break
 		}
-		if p.tally.sheets < before {
-			best, _ = s.polish(best, nil)
+		if p.tally.Sheets < before {
+			best = s.polish(best, nil)
 		}
-		work = max(work, p.quick.placed+care/2)
-		if s.attempt(p, p.tally.sheets, work).succeeds(open, best) {
+		work = min(max(work, s.meter.Work+care/2), s.until)
+		if s.target(p, p.tally.Sheets, work).reached(open, best) {
 			best = s.evaluate()
 		}
-		for n := 0; n < turns && s.otherwise(open, p, p.tally.sheets, best, true); n++ {
+		for n := 0; n < turns && !s.spent() && s.underOtherCourses(open, p, p.tally.Sheets, best, true); n++ {
 			best = s.evaluate()
 		}
 	}
@@ -123,21 +128,92 @@ func (s *search) openOf(p *productState) (open []*zoneState) {
 	return open
 }
 
-func (s *search) attempt(p *productState, sheets, until int) *attain {
-	return &attain{search: s, product: p, sheets: sheets, until: until, cuts: attainCuts, known: map[uint64]short{}}
+func (s *search) target(p *productState, sheets int, until int64) *target {
+	return &target{search: s, product: p, sheets: sheets, until: until, cuts: nestings, known: map[uint64]tally.Lack{}}
 }
 
-// succeeds searches under the schemes as they stand, and leaves what it finds in place.
-func (a *attain) succeeds(open []*zoneState, best value) bool {
+// reached searches under the schemes as they stand, and leaves what it finds in place.
+func (a *target) reached(open []*zoneState, best value) bool {
 	rows := 0
 	for _, z := range open {
 		rows += len(z.schemes[z.cur].rows)
 	}
-	if rows > attainRows || a.product.quick.placed >= a.until || !a.prepare(open) {
+	if rows > rowsMost || a.meter.Work >= a.until {
 		a.whole = false
 		return false
 	}
-	return a.climb(open, best)
+	limit := a.limitFor(open, best)
+	key := a.keyOf(open)
+	t, tried := a.tried[key]
+	if !tried || t.picks == nil && (limit > t.limit || a.sheets == a.product.bound && t.times < timesAtBound) {
+		t, a.fresh = trial{limit: limit, times: t.times + 1}, true
+		a.chance = t.times
+		if a.prepare(open) && a.climb(open, limit) {
+			t.cost, t.butt = a.product.known[1][a.product.demand.State()].Cost, a.butt
+			for _, z := range open {
+				t.picks = append(t.picks, slices.Clone(z.pick))
+			}
+		}
+		t.whole = a.whole
+		a.tried[key] = t
+		return t.picks != nil && t.butt < limit
+	}
+	a.whole = a.whole && t.whole
+	if t.picks == nil || t.butt >= limit {
+		return false
+	}
+	for i, z := range open {
+		a.turn(z, z.cur, slices.Clone(t.picks[i]))
+	}
+	a.product.known[1][a.product.demand.State()] = tally.Count{Sheets: a.sheets, Cost: t.cost, OK: true}
+	return true
+}
+
+// trial is what came of the search for a number of sheets under some schemes: it is done once, whatever led there.
+type trial struct {
+	limit length.Length // of end joint, below which a layout was looked for
+	picks [][]int       // of the open zones; nil: none was found
+	butt  length.Length // end joint of the picks
+	cost  int64         // and of their sheets
+	whole bool
+	times int // it was looked for
+}
+
+// timesAtBound is how often as many sheets as are proven to be the least are looked for under the same schemes, each time
+// with other chances: where they are found, nothing is left open.
+const timesAtBound = 3
+
+// limitFor is the end joint of the open zones that a layout must stay below.
+func (a *target) limitFor(open []*zoneState, best value) length.Length {
+	if best.breaks > 0 || a.product.tally.Sheets > a.sheets {
+		return 1 << 62
+	}
+	limit := length.Length(best.by[1]) - a.joints.butt - a.joints.mixed
+	for _, z := range open {
+		for r := range z.pick {
+			if c := z.picked(r); c != nil && z.zone.Product.Kind != job.WoodPanel {
+				limit += c.Butt
+			}
+		}
+	}
+	return limit
+}
+
+// keyOf stands for all that a search depends on: the number of sheets, the schemes of the open zones, and what else is cut
+// from the same product.
+func (a *target) keyOf(open []*zoneState) uint64 {
+	key := a.product.demand.State() + tally.Mix(uint64(a.sheets)<<32|uint64(a.cuts))
+	for _, z := range open {
+		key += tally.Mix(uint64(z.id)<<32 | uint64(z.cur) | 1<<63)
+		for r, row := range z.schemes[z.cur].rows {
+			if len(row) > 0 {
+				for _, w := range row[z.pick[r]].wants {
+					key -= tally.Hash(w)
+				}
+			}
+		}
+	}
+	return key
 }
 
 // alone tells whether zones have one lawful set of courses each, with members behind all end joints.
@@ -159,7 +235,7 @@ func (s *search) alone(open []*zoneState) bool {
 }
 
 // prepare lists the ways of all rows of a product under the schemes as they stand. Not ok: there are none that fit.
-func (a *attain) prepare(open []*zoneState) bool {
+func (a *target) prepare(open []*zoneState) bool {
 	p := a.product
 	w := weigher{scales: p.scales, sizes: p.weights}
 	room := a.roomFor(&w)
@@ -175,27 +251,22 @@ func (a *attain) prepare(open []*zoneState) bool {
 			}
 			st := sc.Steps(r)
 			ahead := w.ahead(st)
+			a.meter.Work += int64(len(st) * len(room))
 			for k, v := range ahead[0] {
 				room[k] -= v
 			}
 			steps, least = append(steps, st), append(least, ahead)
-			x := attainRow{zone: z, row: r}
+			x := targetRow{zone: z, row: r}
 			for _, k := range sc.Near[r] {
 				x.near = append(x.near, from+k)
 			}
 			a.rows = append(a.rows, x)
 		}
 	}
-	pairs := make([]int, len(room))
-	for k := range pairs {
-		pairs[k] = k
-		if room[k] < 0 {
-			return false
-		}
+	if slices.Min(room) < 0 {
+		return false
 	}
-	slices.SortStableFunc(pairs, func(x, y int) int { return cmp.Compare(room[x], room[y]) })
-	pairs = slices.CompactFunc(pairs, func(x, y int) bool { return room[x] == room[y] }) // mostly alike for all pieces here
-	pairs = pairs[:min(len(pairs), attainPairs)]
+	pairs := tightest(room)
 	for _, k := range pairs {
 		a.room = append(a.room, room[k])
 	}
@@ -208,11 +279,11 @@ func (a *attain) prepare(open []*zoneState) bool {
 }
 
 // roomFor is what the sheets hold, under every pair, above what is settled already.
-func (a *attain) roomFor(w *weigher) []int64 {
+func (a *target) roomFor(w *weigher) []int64 {
 	p := a.product
 	room := make([]int64, p.scales.pairs())
-	for _, st := range p.quick.onHand {
-		p.scales.holds(st, stockTapers(p.product, st), room)
+	for _, st := range p.onHand {
+		p.scales.holds(st, tally.StockTapers(p.product, st), room)
 	}
 	for k := range room {
 		room[k] += int64(a.sheets) * one * one
@@ -240,7 +311,7 @@ func (w *weigher) less(room []int64, c layout.Choice) {
 }
 
 // list finds the ways of one row that leave room for the others, those of few end joints first.
-func (a *attain) list(x *attainRow, w *weigher, pairs []int, steps [][]layout.Step, least [][]int64) {
+func (a *target) list(x *targetRow, w *weigher, pairs []int, steps [][]layout.Step, least [][]int64) {
 	last := len(steps) - 1
 	fewest, most := hops(steps)
 	n := len(pairs)
@@ -268,7 +339,8 @@ func (a *attain) list(x *attainRow, w *weigher, pairs []int, steps [][]layout.St
 	var taken []int
 	var walk func(at, joints int, over []int64)
 	walk = func(at, joints int, over []int64) {
-		if work++; work > attainSteps || len(x.ways) >= attainWays {
+		a.meter.Work += int64(perWayStep * n)
+		if work++; work > stepsTaken || len(x.ways) >= waysListed {
 			a.whole = false
 			return
 		}
@@ -278,9 +350,9 @@ func (a *attain) list(x *attainRow, w *weigher, pairs []int, steps [][]layout.St
 			for _, k := range taken {
 				st := &steps[i][k]
 				for _, z := range st.Sizes {
-					size := a.product.sizeIndex(z)
+					size := a.product.demand.Number(z)
 					y.wants = append(y.wants, size)
-					y.state += scramble(uint64(size))
+					y.state += tally.Hash(size)
 				}
 				y.butt += st.Butt
 				if i = st.To; i != last {
