@@ -17,16 +17,8 @@ func (s *Draft) cutByHand(p *job.Product, stock []job.Stock, sizes []layout.Size
 			mine = append(mine, st)
 		}
 	}
-	counter, demand := tally.New(p, mine, &tally.Meter{}), tally.NewDemand()
-	var queue [][]int
-	for i, z := range sizes {
-		k := demand.Number(z)
-		if int(k) == len(queue) {
-			queue = append(queue, nil)
-		}
-		demand.Add(k, 1)
-		queue[k] = append(queue[k], i)
-	}
+	counter := tally.New(p, mine, &tally.Meter{})
+	demand, queue := bySize(sizes)
 	counter.Patient = true
 	found, fewer := tally.Lack{Area: 1}, n-1
 	for ; fewer > 0; fewer-- {

@@ -31,16 +31,7 @@ func cutSheets(ctx context.Context, p *job.Product, stock []job.Stock, sizes []l
 		return &cutting{}, nil
 	}
 	pr := problem(p, stock, fewest)
-	demand := tally.NewDemand()
-	of := make([][]int, 0, len(sizes)) // the pieces of every size
-	for i, z := range sizes {
-		k := demand.Number(z)
-		if int(k) == len(of) {
-			of = append(of, nil)
-		}
-		demand.Add(k, 1)
-		of[k] = append(of[k], i)
-	}
+	demand, of := bySize(sizes)
 	var queue [][]int
 	for size, z := range demand.Asked() {
 		pr.Items = append(pr.Items, itemOf(z, len(of[size])))
@@ -51,6 +42,20 @@ func cutSheets(ctx context.Context, p *job.Product, stock []job.Stock, sizes []l
 		return nil, err
 	}
 	return readCutting(p, pr, res, queue, len(sizes)), nil
+}
+
+// bySize is the demand for pieces, and the pieces of every size in it.
+func bySize(pieces []layout.Size) (demand *tally.Demand, of [][]int) {
+	demand = tally.NewDemand()
+	for i, z := range pieces {
+		k := demand.Number(z)
+		if int(k) == len(of) {
+			of = append(of, nil)
+		}
+		demand.Add(k, 1)
+		of[k] = append(of[k], i)
+	}
+	return demand, of
 }
 
 // itemOf asks the nesting for n pieces of a size.
