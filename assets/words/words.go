@@ -52,19 +52,30 @@ var phrases = sync.OnceValue(func() *i18n.Bundle {
 	bundle := i18n.NewBundle(language.English)
 	bundle.RegisterUnmarshalFunc("yaml", yaml.Unmarshal)
 	for _, l := range Languages {
-		files, err := fs.Glob(catalogs, path.Join(string(l), "*.yaml"))
-		for _, name := range files {
-			var text []byte
-			if text, err = catalogs.ReadFile(name); err == nil {
-				_, err = bundle.ParseMessageFileBytes(text, string(l)+".yaml")
-			}
-			if err != nil {
-				panic(fmt.Sprintf("words: %s: %v", name, err))
-			}
+		if err := read(bundle, l); err != nil {
+			panic(fmt.Sprintf("words: %v", err))
 		}
 	}
 	return bundle
 })
+
+// read gives a bundle all files of a language.
+func read(bundle *i18n.Bundle, l Language) error {
+	files, err := fs.Glob(catalogs, path.Join(string(l), "*.yaml"))
+	if err != nil {
+		return err
+	}
+	for _, name := range files {
+		text, err := catalogs.ReadFile(name)
+		if err != nil {
+			return err
+		}
+		if _, err := bundle.ParseMessageFileBytes(text, string(l)+".yaml"); err != nil {
+			return fmt.Errorf("%s: %w", name, err)
+		}
+	}
+	return nil
+}
 
 // Voice says things in one language and one project's units. It may be used from several goroutines.
 type Voice struct {

@@ -425,9 +425,7 @@ func (s *search) decide(m int) {
 	}
 	s.share(oneHalf, func() { best = s.fewerSheets(best) })
 	if s.deep && slices.Contains(searched[:searchedDeeply], m) && (s.start == 0 || m == 0) {
-		v := best
-		v = s.everyScheme(best)
-		if v.compare(best) < 0 {
+		if v := s.everyScheme(best); v.compare(best) < 0 {
 			s.fewerSheets(v)
 		}
 	}
