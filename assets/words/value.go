@@ -165,6 +165,11 @@ func (v *Voice) Decimal(x float64, decimals int) string {
 	return v.numbers.Sprint(number.Decimal(x, number.Scale(decimals)))
 }
 
+// Percent shows a rate that someone has stated, a part of one, with two decimals at most.
+func (v *Voice) Percent(x float64) string {
+	return v.numbers.Sprint(number.Percent(x, number.MaxFractionDigits(2)))
+}
+
 // signs are the signs of currencies; others are shown by their letters.
 var signs = map[string]string{"USD": "$", "EUR": "€", "GBP": "£", "CAD": "$", "AUD": "$", "NZD": "$", "MXN": "$", "": "$"}
 

@@ -23,17 +23,18 @@ func noteLines(notes []note, width float64) (lines []noteLine) {
 		if n.label != "" {
 			label += 5
 		}
-		first, rest := "", n.text
-		for _, word := range blanks(n.text) {
+		words := blanks(n.text)
+		first, taken := "", 0
+		for _, word := range words {
 			next := strings.TrimSpace(first + " " + word)
 			if first != "" && label+draft.Measure(next, draft.Small, draft.Regular) > width {
 				break
 			}
-			first, rest = next, strings.TrimPrefix(strings.TrimLeft(rest, " "), word)
+			first, taken = next, taken+1
 		}
 		lines = append(lines, noteLine{n.label, first})
-		if rest = strings.TrimSpace(rest); rest != "" {
-			for _, l := range wrap(rest, draft.Small, draft.Regular, width) {
+		if taken < len(words) {
+			for _, l := range wrap(strings.Join(words[taken:], " "), draft.Small, draft.Regular, width) {
 				lines = append(lines, noteLine{"", l})
 			}
 		}

@@ -1,10 +1,13 @@
 package book
 
 import (
+	"math"
 	"slices"
 	"strings"
 
 	"seamwright/calc"
+	"seamwright/calc/job"
+	"seamwright/calc/money"
 	"seamwright/calc/plan"
 )
 
@@ -33,7 +36,7 @@ func (b *book) assumptions(f *flow) {
 	}
 	if b.priced() {
 		t.add(b.say.Text("book.own-rate"), b.say.Money(b.plan.Cost.Rate)+" ("+b.say.Fact(b.plan.Cost.RateSource)+")")
-		t.add(b.say.Text("book.tax-rate"), b.say.Value(plan.Share(s.TaxRate)))
+		t.add(b.say.Text("book.tax-rate"), b.say.Percent(s.TaxRate))
 		t.add(b.say.Text("book.prices-of"), strings.Join(b.priceDates(), ", "))
 	}
 	f.table(t)
@@ -106,7 +109,35 @@ func (b *book) figures(f *flow) {
 		if value != g.Value {
 			source = b.say.Text("book.figure-own")
 		}
-		t.add(capital(b.say.Text("figure."+g.ID)), b.say.Value(value)+" "+g.Unit, capital(source))
+		t.add(capital(b.say.Text("figure."+g.ID)), b.figureValue(g, value), capital(source))
 	}
 	f.table(t)
+}
+
+// figureUnits are the keys of the units that are words.
+var figureUnits = map[string]string{
+	"coats": "book.unit-coats", "degrees": "book.unit-degrees", "each": "book.unit-each", "ft/sheet": "book.unit-feet-a-sheet", "h each": "book.unit-hours-each",
+	"h/room": "book.unit-hours-a-room", "minutes": "book.unit-minutes", "people": "book.unit-people", "sheet": "book.unit-sheets", "times": "book.unit-times",
+	"workdays": "book.unit-workdays",
+}
+
+// raised writes the small figures of areas and volumes.
+var raised = strings.NewReplacer("ft2", "ft²", "ft3", "ft³", "in3", "in³", "m2", "m²")
+
+// figureValue is a figure with its unit; one that answers a question says yes or no.
+func (b *book) figureValue(g job.Figure, value float64) string {
+	number := b.say.Value(value)
+	switch {
+	case g.Unit == "yes = 1" && value != 0:
+		return b.say.Text("book.yes")
+	case g.Unit == "yes = 1":
+		return b.say.Text("book.no")
+	case g.Unit == "currency":
+		return b.say.Money(money.Money(math.Round(100 * value)))
+	case g.Unit == "count":
+		return number
+	case figureUnits[g.Unit] != "":
+		return b.say.Text(figureUnits[g.Unit], "number", number)
+	}
+	return number + " " + raised.Replace(g.Unit)
 }
