@@ -11,12 +11,15 @@
 //
 // Full answers make the bill of every draft that package board hands over, and choose among the bills (bill.go): up to 24
 // surfaces a dozen or more, four in larger buildings. In two rooms the bills are an eighth of the work and the search the
-// rest; in 75 walls they are about a third. Growth, in processor time on both cores of a busy machine, rooms of four and six walls by turns, each with a door, a window, boxes
-// and a lined ceiling (BenchmarkCold, one run each):
+// rest; in 75 walls they are about a third. Growth, in processor time on one core of a machine that was busy with other work,
+// rooms of four and six walls by turns, each with a door, a window, boxes and a lined ceiling (one run each, and another at
+// the same load may differ by a third):
 //
 //	walls   cold, prompt   cold, full
-//	   10         0.10 s       2.9 s
-//	  150         1.37 s       2.2 s
+//	   10         0.09 s       2.4 s
+//	   75         0.68 s       1.2 s
+//	  150         1.4 s        2.2 s
+//	  600         5.7 s        9.2 s
 //
 // Up to 24 surfaces package board plans several rooms as one group and searches it more deeply, so an edit takes longer in
 // two rooms than in six.
