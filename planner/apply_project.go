@@ -1,6 +1,7 @@
 package planner
 
 import (
+	"bytes"
 	"fmt"
 	"maps"
 	"reflect"
@@ -20,11 +21,21 @@ func (e SetUnits) apply(p *patch) error {
 	framing := p.encoder().framing(p.read.defaults.framing, usualFraming(e.Units), false, "")
 	d := mapOf(part("framing", framing))
 	d.order, d.block = defaultKeys, true
+	packs := when(p.read.packs != e.Units, "packs", word(string(p.read.packs)))
+	if p.remarked("packs") { // a line that says what already holds goes, unless a comment would go with it
+		packs = need("packs", word(string(p.read.packs)))
+	}
 	p.project(
 		unless(e.Units == job.Imperial, "units", word(string(e.Units))),
-		when(p.read.packs != e.Units, "packs", word(string(p.read.packs))),
+		packs,
 		part("defaults", d))
 	return nil
+}
+
+// remarked says whether a comment stands behind a value of the project, on its line.
+func (p *patch) remarked(key string) bool {
+	n := p.root.get(key)
+	return n != nil && bytes.Contains(p.src[n.end:lineEnd(p.src, n.end)], []byte(" #"))
 }
 
 func (e SetLanguage) apply(p *patch) error {
