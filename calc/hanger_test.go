@@ -127,7 +127,7 @@ defaults: {lining: [{product: open}], trim: 3 1/2"}
 	}
 	got := pointed(`48"`)
 	require.Len(t, got, 1)
-	require.Contains(t, got[0], "`to: 4' 1/2\"` would save that")
+	require.Contains(t, got[0], "a zone 4' 1/2\" high would save that")
 	require.Empty(t, pointed(`48 1/2"`))
 	require.Empty(t, pointed(`36"`))
 }
