@@ -35,7 +35,7 @@ func TestAPlanGoesByTheBaysThatExist(t *testing.T) {
 		}
 		require.Empty(t, faults([]byte(barn(product, `spacing: 32"`, `spacing: 24"`)), want))
 		if product == "gyp-12" {
-			require.Contains(t, string(want), `"rule":"span"`)
+			require.Contains(t, string(want), `"rule": "span"`)
 			require.Contains(t, string(want), `the widest bay here is 2' 8\"`)
 		}
 	}

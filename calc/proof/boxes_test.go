@@ -1,6 +1,8 @@
 package proof
 
 import (
+	"bytes"
+	"encoding/json"
 	"fmt"
 	"strings"
 	"testing"
@@ -70,6 +72,9 @@ func TestAPartedCourseHasBothPieces(t *testing.T) {
 	out, err := planned(src)
 	require.NoError(t, err)
 	require.Empty(t, faults([]byte(src), out))
+	var tight bytes.Buffer
+	require.NoError(t, json.Compact(&tight, out))
+	out = tight.Bytes()
 	a, err := readAnswer(out)
 	require.NoError(t, err)
 	beside := map[bool]string{}

@@ -100,7 +100,26 @@ func TestEveryCallFails(t *testing.T) {
 			}
 		})
 	}
+	for _, name := range []string{"there.pdf", "new.pdf"} {
+		requireAsked(t, sites, name)
+	}
 	requireEverySite(t, sites)
+}
+
+// requireAsked lets each call of asking beforehand fail in turn: the answer is that nothing can be written there.
+func requireAsked(t *testing.T, sites map[string]bool, name string) {
+	dir := t.TempDir()
+	put(t, filepath.Join(dir, "there.pdf"), "written before")
+	for n := 1; ; n++ {
+		sys := faulty.New(sites)
+		sys.At, sys.Err = n, syscall.EIO
+		err := disk.MayWrite(sys, filepath.Join(dir, name), disk.Options{})
+		if sys.Calls() < n {
+			require.NoError(t, err)
+			return
+		}
+		require.Error(t, err, "call %d", n)
+	}
 }
 
 func withoutEmpty(t *testing.T, dir string, list []string) (rest []string) {
