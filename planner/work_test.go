@@ -20,7 +20,7 @@ import (
 func jobs(t *testing.T) map[string]*Document {
 	t.Helper()
 	all := map[string]*Document{}
-	files, err := filepath.Glob("testdata/work/*.seam.yaml")
+	files, err := filepath.Glob("testdata/sequence/*.seam.yaml")
 	require.NoError(t, err)
 	require.Len(t, files, 2)
 	for _, f := range files {
@@ -107,7 +107,7 @@ func TestLowLevelsSayWhyTheyAreNotPainted(t *testing.T) {
 // Renaming a room, a wall or a product carries along what names it: progress, used quantities, backs, alternatives and stock.
 // The plan says the same under the other names, and one undo gives back the old text.
 func TestRenamingCarriesTheRecord(t *testing.T) {
-	d, err := Load("testdata/work/garage.seam.yaml")
+	d, err := Load("testdata/sequence/garage.seam.yaml")
 	require.NoError(t, err)
 	before := string(d.Source())
 	done := func() map[string]bool {
@@ -149,7 +149,7 @@ func TestRenamingCarriesTheRecord(t *testing.T) {
 
 // A tick may be given its day afterwards.
 func TestTickIsGivenItsDay(t *testing.T) {
-	d, err := Load("testdata/work/garage.seam.yaml")
+	d, err := Load("testdata/sequence/garage.seam.yaml")
 	require.NoError(t, err)
 	require.NoError(t, d.Apply(TickTask{Task: "look-garage", Done: true, On: job.Date{Year: 2027, Month: 6, Day: 2}, Hours: 2}))
 	require.Equal(t, job.Date{Year: 2027, Month: 6, Day: 2}, d.Job().Progress[0].On)

@@ -159,7 +159,7 @@ func (d *dxf) text(on layer, at xy, high, turned float64, words string) {
 	group(b, 73, 2) // middle
 }
 
-// coded is text as the format holds it: what is not ASCII as \U+XXXX, a caret and two percent signs, which begin a control
+// coded is text as the format holds it: what is not ASCII as \U+ and four digits, a caret and two percent signs, which begin a control
 // code, written out, line breaks as blanks.
 func coded(s string) string {
 	var b strings.Builder
